@@ -1,0 +1,8 @@
+# panslate_warnings: strict on our own code; errors only where this is the top project, so that
+# whoever builds us as a part of something else is not stopped by a newer compiler's opinion.
+add_library(panslate_warnings INTERFACE)
+target_compile_options(panslate_warnings INTERFACE -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wnon-virtual-dtor
+                                                   -Woverloaded-virtual -Wimplicit-fallthrough)
+if(PROJECT_IS_TOP_LEVEL)
+  target_compile_options(panslate_warnings INTERFACE -Werror)
+endif()
