@@ -1,0 +1,107 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "panslate/base/result.h"
+#include "panslate/kitchen/amount.h"
+
+/// The written recipe as understood: what everything else is checked against. Lines count from 1; 0 where the
+/// source has none (JSON-LD).
+namespace panslate {
+
+/// One ingredient line.
+struct Ingredient {
+  int line = 0;
+  std::string key;                    ///< lasting: from the text, and a count where the text repeats
+  std::string text;                   ///< as written, without list mark or emphasis
+  std::string group;                  ///< "For the sauce", as written; empty when ungrouped
+  std::string name;                   ///< the food alone: "freekeh", "red onions", "coconut milk"
+  std::vector<std::string> foods;     ///< usually {name}; "salt and pepper" is two
+  std::vector<std::string> or_foods;  ///< "butter or margarine": the foods that may stand for the first
+  std::string preparation;            ///< "rinsed", "finely chopped"; may be empty
+  std::vector<Amount> amounts;  ///< leading amount first, then written alternates; empty when none is written
+                                ///< ("oil, for frying")
+  bool optional = false;
+  bool to_taste = false;  ///< "to taste", "as needed", "for frying", "to serve": no amount is expected
+};
+
+/// A duration of the method, tied to what is done.
+struct MethodTime {
+  Amount amount;       ///< unit Second … Month; "overnight" has no value, unit Hour
+  std::string text;    ///< as written: "for 25–30 minutes"
+  int column = 0;      ///< in the step's line, characters from 1
+  std::string action;  ///< the verb it belongs to: "bake", "rest"; empty when none stands near
+};
+
+struct MethodTemperature {
+  Amount amount;             ///< the conventional one where it is told apart
+  std::vector<Amount> also;  ///< the same setting in other scales, or the fan's
+  std::string text;
+  int column = 0;
+  std::string action;
+};
+
+/// An amount of a food written in the method.
+struct MethodAmount {
+  Amount amount;
+  std::vector<Amount> also;
+  std::string food;  ///< the words after it: "boiling water"
+  std::string text;
+  int column = 0;
+  bool is_share = false;  ///< "half the butter"
+};
+
+struct Step {
+  int number = 0;  ///< from 1 over the whole method
+  int line = 0;
+  std::string key;
+  std::string text;
+  std::string part;               ///< heading it stands under ("Sauce"); empty when none
+  std::vector<std::size_t> uses;  ///< indices into Recipe::ingredients, by name in the step's words
+  std::vector<MethodTime> times;
+  std::vector<MethodTemperature> temperatures;
+  std::vector<MethodAmount> amounts;
+  std::vector<std::string> cues;  ///< "until golden", "until a skewer comes out clean"
+};
+
+/// "Serves 4" or "Makes 24 pasties".
+struct RecipeYield {
+  enum class Kind : std::uint8_t { Serves, Makes };
+  Kind kind = Kind::Serves;
+  Amount amount;  ///< unit Serving, or Other with the noun
+  int line = 0;
+  std::string text;
+};
+
+struct Recipe {
+  std::string title;
+  std::filesystem::path file;
+  std::vector<RecipeYield> yields;
+  std::vector<Ingredient> ingredients;
+  std::vector<Step> steps;
+  std::vector<std::string> notes;
+  Measures measures = Measures::Metric;
+  bool measures_guessed = true;
+  std::string measures_reason;  ///< "1 cup (240 ml) on line 7"
+};
+
+/// Reads a recipe as people write it: plain text or Markdown. Never drops a line of the ingredient list.
+/// Fails (Malformed, with a place) when there is no ingredient list to be found or the text is empty; `file`
+/// is only named.
+[[nodiscard]] Result<Recipe> read_recipe(std::string_view text, const std::filesystem::path& file);
+
+/// One ingredient line without its list mark, into everything but line, key and group.
+[[nodiscard]] Ingredient read_ingredient_line(std::string_view line);
+
+/// Times, temperatures, amounts and cues of one step of the method.
+void read_method_text(Step& step);
+
+/// Whose cups and spoons: the written pairs ("1 cup (240 ml)") tell it, else spelling and vocabulary
+/// ("all-purpose", °F → us; "tbsp (20 ml)" → au). Sets measures, measures_guessed and measures_reason.
+void guess_measures(Recipe& recipe);
+
+}  // namespace panslate
