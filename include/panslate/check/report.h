@@ -1,0 +1,112 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "panslate/base/media_time.h"
+#include "panslate/kitchen/amount.h"
+#include "panslate/recipe/recipe.h"
+
+/// The result of a check as plain values; `deliver` writes it as JSON (the words for programs), pages and
+/// tables (the words for a cook).
+namespace panslate {
+
+enum class RequirementKind : std::uint8_t { Ingredient, MethodAmount, Temperature, Time, Yield, Step, Cue };
+enum class Verdict : std::uint8_t { Match, Differs, NoAmount, Missing, Unsure, NotChecked };
+enum class ShownVerdict : std::uint8_t { Yes, Unconfirmed, No, NotChecked };
+
+/// A stretch of speech or on-screen text that speaks of something, with the amount it gives.
+struct Mention {
+  TimeRange when;
+  MediaTime precision;  ///< how far off `when` may be
+  std::string text;
+  std::optional<Amount> amount;
+  std::vector<Amount> alternates;
+  std::vector<std::string> refs;    ///< ids of its cues
+  std::string media;                ///< id of the clip whose clock `when` is on; empty without a project
+  std::optional<std::size_t> step;  ///< index of the step being spoken, where known
+};
+
+struct ChannelFinding {
+  Verdict verdict = Verdict::NotChecked;
+  std::vector<Mention> mentions;  ///< the deciding one first
+};
+
+struct ShownFinding {
+  ShownVerdict verdict = ShownVerdict::NotChecked;
+  std::vector<std::string> segments;  ///< ids
+};
+
+struct Requirement {
+  RequirementKind kind = RequirementKind::Ingredient;
+  int ordinal = 1;   ///< within its kind, from 1: "ingredient:3"
+  std::string key;   ///< lasting
+  int line = 0;      ///< of the recipe file; 0 where there is none
+  std::string text;  ///< as written
+  std::string name;  ///< ingredients and method amounts: the food; else what is done, where known
+  bool optional = false;
+  std::vector<Amount> amounts;
+  std::size_t index =
+      0;  ///< into Recipe::ingredients, steps or yields, by kind (times and temperatures: steps)
+  ChannelFinding said;
+  ShownFinding shown;
+  ChannelFinding on_text;
+  bool covered = false;
+  std::string why;  ///< one plain sentence
+};
+
+struct Extra {
+  TimeRange when;
+  std::string text;
+  std::string name;  ///< may be empty
+  std::optional<Amount> amount;
+};
+
+enum class HeardRole : std::uint8_t { Ingredient, Share, Portion, Temperature, Time, Yield, Extra, Other };
+
+/// Every amount spoken, once, in order.
+struct Heard {
+  TimeRange when;
+  std::string text;
+  Amount amount;
+  std::vector<Amount> alternates;
+  HeardRole role = HeardRole::Other;
+  std::optional<std::size_t> requirement;  ///< index into CheckReport::requirements
+};
+
+enum class WarningLevel : std::uint8_t { Warning, Note };
+
+struct CheckWarning {
+  std::string code;  ///< a word for programs: "pair-loose"
+  WarningLevel level = WarningLevel::Note;
+  std::string message;
+  std::optional<int> line;
+  std::optional<MediaTime> at;
+};
+
+struct CheckReport {
+  std::optional<MediaTime> duration;  ///< of the edit or the captions
+  std::vector<Requirement> requirements;
+  std::vector<Extra> extras;
+  std::vector<Heard> heard;
+  std::vector<CheckWarning> warnings;
+
+  /// "ingredient:3"
+  [[nodiscard]] static std::string id_of(const Requirement& requirement);
+  /// Not covered, not optional, and of a kind that counts (yields and cues never do).
+  [[nodiscard]] static bool needs_attention(const Requirement& requirement);
+  [[nodiscard]] std::size_t covered_count() const;
+  [[nodiscard]] std::size_t attention_count() const;
+  /// Exit status 1 rather than 0: something needs attention, or a warning that is more than a note stands.
+  [[nodiscard]] bool wants_attention() const;
+};
+
+[[nodiscard]] std::string_view spelling_of(RequirementKind kind);  ///< contract word: "method-amount"
+[[nodiscard]] std::string_view spelling_of(Verdict verdict);       ///< contract word: "no-amount"
+[[nodiscard]] std::string_view spelling_of(ShownVerdict verdict);
+[[nodiscard]] std::string_view spelling_of(HeardRole role);
+
+}  // namespace panslate

@@ -1,0 +1,125 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/media_time.h"
+#include "panslate/base/progress.h"
+#include "panslate/base/result.h"
+#include "panslate/kitchen/unit.h"
+#include "panslate/media/clip_facts.h"
+#include "panslate/recipe/recipe.h"
+#include "panslate/speech/transcript.h"
+
+/// The project file holds the user's decisions and nothing else. Example:
+///
+///     {
+///       "panslate_project": 1,
+///       "recipe": "recipe.md",
+///       "media": [
+///         {"id": "pan-1", "file": "footage/pan-1.mp4", "role": "camera"},
+///         {"id": "voice", "file": "footage/voice.wav", "role": "narration"},
+///         {"id": "edit",  "file": "footage/edit.mp4",  "role": "edit"}
+///       ],
+///       "segments": [
+///         {"id": "s1", "clip": "pan-1", "in": "00:00:01.000", "out": "00:00:09.500", "step": "Rinse the
+///         lentils",
+///          "framing": "overhead", "shows": ["lentils"], "at": "00:00:12.000"}
+///       ],
+///       "captions":       [{"file": "captions.vtt", "clock": "edit"}],
+///       "on_screen_text": [{"file": "titles.srt",   "clock": "edit"}],
+///       "settings": {"measures": "metric"}
+///     }
+///
+/// A step or an ingredient is named by words of its own (the beginning of the step, the ingredient's name or
+/// whole line) or by its key from a report: both outlast a line that is inserted above. Times are
+/// HH:MM:SS.mmm on the clip's clock, or its timecode HH:MM:SS:FF.
+namespace panslate {
+
+enum class MediaRole : std::uint8_t { Camera, Narration, Edit };
+
+struct MediaEntry {
+  std::string id;
+  std::filesystem::path file;  ///< resolved against the project's folder
+  MediaRole role = MediaRole::Camera;
+  Place place;  ///< of the entry in the project file
+};
+
+/// A reference by lasting words or key, and what it was resolved to.
+struct LastingReference {
+  std::string written;
+  std::optional<std::size_t>
+      index;  ///< into Recipe::steps or Recipe::ingredients; empty when nothing (or too much) fits
+  Place place;
+};
+
+enum class Framing : std::uint8_t { Unknown, Overhead, Front, Close, Wide, Insert, Beauty };
+[[nodiscard]] std::string_view spelling_of(Framing framing);  ///< "overhead", …; empty for Unknown
+
+struct Segment {
+  std::string id;
+  std::size_t media = 0;  ///< index into Project::media
+  TimeRange range;        ///< on the clip's clock
+  std::vector<LastingReference> steps;
+  Framing framing = Framing::Unknown;
+  std::vector<LastingReference> shows;
+  std::optional<MediaTime> edit_begin;  ///< where it stands in the edit
+  std::string note;
+  Place place;
+};
+
+struct TimedTextEntry {
+  Transcript text;
+  std::string clock;  ///< id of the media whose clock it runs on
+  Place place;
+};
+
+struct Project {
+  std::filesystem::path file;
+  Recipe recipe;              ///< read, with settings.measures applied
+  std::string recipe_source;  ///< the recipe file's text, for showing lines
+  std::vector<MediaEntry> media;
+  std::vector<Segment> segments;
+  std::vector<TimedTextEntry> captions;
+  std::vector<TimedTextEntry> on_screen_text;
+  std::vector<Error> to_decide;  ///< references that no longer fit, to be decided again; each with its place
+
+  [[nodiscard]] const MediaEntry* find_media(std::string_view id) const;
+};
+
+/// Reads a project with its recipe and captions. On failure every problem of the file in one list: what
+/// breaks the schema, ids used twice or not known, in after out, overlaps, files that are missing (recipe,
+/// captions). Clips are not opened: see measure_footage.
+[[nodiscard]] Checked<Project> load_project(const FileSystem& fs, const std::filesystem::path& file);
+
+/// Facts of a project's media, by index of Project::media.
+struct Footage {
+  std::vector<std::optional<ClipFacts>> clips;  ///< empty where it could not be opened
+  std::vector<Error>
+      unusable;  ///< missing files and files that are no media: told as warnings, the check goes on
+  std::vector<Error> mistakes;  ///< decisions the facts contradict: an out past the end of its clip, timecode
+                                ///< the clip does not have
+};
+
+/// Measures every clip of the project; also turns timecode in and out points (left pending by load_project)
+/// into clip times.
+[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress);
+
+/// What `new` starts from.
+struct NewProject {
+  std::filesystem::path directory;               ///< made when absent
+  std::filesystem::path recipe;                  ///< referred to (relative), never copied or changed
+  std::optional<std::filesystem::path> footage;  ///< a folder: its clips, captions and sound become entries
+};
+
+/// Writes `<recipe's name>.json` into the directory: media with guessed roles, one segment a clip and no step
+/// decided; returns the file. Exists when there is one already: nothing is ever overwritten.
+[[nodiscard]] Result<std::filesystem::path> start_project(FileSystem& fs, const NewProject& start,
+                                                          Progress& progress);
+
+}  // namespace panslate
