@@ -27,6 +27,17 @@ std::string headline(const Error& error) {
   return out;
 }
 
+// A tab stays a tab, so that the caret stands under its character wherever the terminal's tab stops are.
+std::string caret_line(std::string_view line, int column) {
+  std::string out;
+  std::size_t offset = 0;
+  for (int at = 1; at < column && offset < line.size(); ++at) {
+    out += line[offset] == '\t' ? '\t' : ' ';
+    offset = code_point_at(line, offset).next;
+  }
+  return out + '^';
+}
+
 std::string hint_line(const Error& error) {
   return error.hint.empty() ? std::string{} : "\n  hint: " + error.hint;
 }
@@ -44,8 +55,7 @@ std::string render(const Error& error, std::string_view source) {
     const auto index = static_cast<std::size_t>(error.place->line) - 1;
     if (index < lines.size() && lines[index].text.size() < 400) {
       out += "\n  " + std::string(lines[index].text);
-      if (error.place->column > 0)
-        out += "\n  " + std::string(static_cast<std::size_t>(error.place->column) - 1, ' ') + '^';
+      if (error.place->column > 0) out += "\n  " + caret_line(lines[index].text, error.place->column);
     }
   }
   return out + hint_line(error);

@@ -22,6 +22,7 @@ std::string from_utf16(std::string_view bytes, bool big_endian) {
     const auto second = static_cast<unsigned char>(bytes[i + 1]);
     units += static_cast<char16_t>(big_endian ? first << 8 | second : second << 8 | first);
   }
+  if (bytes.size() % 2 != 0) units += static_cast<char16_t>(kReplacement);  // half a unit at the end
   std::string out;
   for (std::size_t i = 0; i < units.size(); ++i) {
     char32_t c = units[i];
@@ -106,7 +107,8 @@ std::string_view trim(std::string_view text) {
   while (end > begin) {
     std::size_t start = end - 1;
     while (start > begin && (static_cast<unsigned char>(text[start]) & 0xC0U) == 0x80U) --start;
-    if (!is_space(code_point_at(text, start).value)) break;
+    const auto [value, next] = code_point_at(text, start);
+    if (!is_space(value) || next != end) break;
     end = start;
   }
   return text.substr(begin, end - begin);

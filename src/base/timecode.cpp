@@ -1,7 +1,6 @@
 #include "panslate/base/timecode.h"
 
 #include <array>
-#include <charconv>
 #include <cstdio>
 
 namespace panslate {
@@ -11,6 +10,10 @@ namespace {
 // Labels dropped a minute: 2 at 29.97, 4 at 59.94.
 std::int64_t dropped_labels(FrameRate rate) {
   return rate.nominal() / 15;
+}
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
 }
 
 std::string label_of(std::int64_t nominal_frame, std::int64_t nominal, char separator) {
@@ -56,8 +59,8 @@ Result<TimecodeLabel> parse_timecode(std::string_view label, FrameRate rate) {
   if (label.size() != 11) return malformed("it is not HH:MM:SS:FF");
   for (std::size_t i = 0; i < 4; ++i) {
     const char* begin = label.data() + i * 3;
-    const auto [end, error] = std::from_chars(begin, begin + 2, part[i]);
-    if (error != std::errc() || end != begin + 2 || part[i] < 0) return malformed("it is not HH:MM:SS:FF");
+    if (!is_digit(begin[0]) || !is_digit(begin[1])) return malformed("it is not HH:MM:SS:FF");
+    part[i] = (begin[0] - '0') * 10 + (begin[1] - '0');
     if (i == 3) break;
     const char separator = begin[2];
     if (i < 2 ? separator != ':' : separator != ':' && separator != ';' && separator != '.')

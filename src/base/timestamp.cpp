@@ -38,9 +38,10 @@ std::optional<MediaTime> parse_timestamp(std::string_view text) {
   const auto is_digit = [&](std::size_t at) {
     return at < text.size() && text[at] >= '0' && text[at] <= '9';
   };
+  std::size_t start = 0;
   for (;;) {
     std::int64_t value = 0;
-    const std::size_t start = i;
+    start = i;
     while (is_digit(i) && i - start < 9) value = value * 10 + (text[i++] - '0');
     if (i == start) return std::nullopt;
     fields.push_back(value);
@@ -49,10 +50,10 @@ std::optional<MediaTime> parse_timestamp(std::string_view text) {
     else
       break;
   }
-  if (fields.size() < 2) return std::nullopt;
+  if (fields.size() < 2 || i - start != 2) return std::nullopt;  // seconds have two digits
   std::int64_t nanoseconds = 0;
   if (i < text.size() && (text[i] == '.' || text[i] == ',')) {
-    const std::size_t start = ++i;
+    start = ++i;
     std::int64_t place = 100'000'000;
     for (; is_digit(i) && place > 0; ++i, place /= 10) nanoseconds += (text[i] - '0') * place;
     if (i == start) return std::nullopt;

@@ -17,7 +17,9 @@ struct FrameRate {
   std::int32_t den = 1;
 
   /// The whole number that timecode counts to: 24 for 24000/1001, 30 for 30000/1001.
-  [[nodiscard]] constexpr std::int32_t nominal() const { return (num + den - 1) / den; }
+  [[nodiscard]] constexpr std::int32_t nominal() const {
+    return static_cast<std::int32_t>((std::int64_t{num} + den - 1) / den);
+  }
   [[nodiscard]] constexpr double per_second() const { return static_cast<double>(num) / den; }
   friend bool operator==(const FrameRate&, const FrameRate&) = default;
 };
@@ -64,15 +66,18 @@ class MediaTime {
   friend constexpr MediaTime operator+(MediaTime a, MediaTime b) { return MediaTime(a.ticks_ + b.ticks_); }
   friend constexpr MediaTime operator-(MediaTime a, MediaTime b) { return MediaTime(a.ticks_ - b.ticks_); }
   friend constexpr MediaTime operator*(MediaTime a, std::int64_t n) { return MediaTime(a.ticks_ * n); }
+  /// Nearest tick; n is not zero.
   friend constexpr MediaTime operator/(MediaTime a, std::int64_t n) {
-    return MediaTime(divide(a.ticks_, n, Round::Nearest));
+    return n < 0 ? MediaTime(divide(-a.ticks_, -n, Round::Nearest))
+                 : MediaTime(divide(a.ticks_, n, Round::Nearest));
   }
   constexpr MediaTime& operator+=(MediaTime b) { return *this = *this + b; }
 
  private:
   constexpr explicit MediaTime(std::int64_t ticks) : ticks_(ticks) {}
+  // b is positive.
   static constexpr std::int64_t divide(std::int64_t a, std::int64_t b, Round round) {
-    const std::int64_t quotient = a / b - (a % b != 0 && (a < 0) != (b < 0) ? 1 : 0);  // floor
+    const std::int64_t quotient = a / b - (a % b < 0 ? 1 : 0);  // floor
     const std::int64_t remainder = a - quotient * b;
     if (round == Round::Down || remainder == 0) return quotient;
     if (round == Round::Up) return quotient + 1;
