@@ -1,0 +1,322 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "panslate/base/timecode.h"
+#include "panslate/base/timestamp.h"
+#include "panslate/media/clip_facts.h"
+
+#include "media/av.h"
+#include "media/clip_reader.h"
+#include "media/frame_timing.h"
+#include "media/orientation.h"
+#include "media/survey.h"
+
+extern "C" {
+#include <libavutil/channel_layout.h>
+#include <libavutil/pixdesc.h>
+}
+
+namespace panslate {
+
+namespace {
+
+using av::StreamSurvey;
+
+constexpr std::chrono::seconds kPatience{60};
+// A pixel more than this many times wider than high is a damaged header.
+constexpr int kOddestPixel = 8;
+// Even the barest film needs more than this; a header that claims less has the length wrong.
+constexpr std::int64_t kFewestBytesPerSecond = 16;
+
+bool has_index_of_everything(const AVFormatContext& format) {
+  const std::string_view name = format.iformat->name;
+  return name.starts_with("mov,") || name == "avi";
+}
+
+// What the surveys of the streams are made of, and whether they cover the whole file.
+struct Survey {
+  std::vector<StreamSurvey> streams;
+  DurationSource source = DurationSource::Header;
+  bool breaks_off = false;
+};
+
+std::optional<MediaTime> header_duration(const AVFormatContext& format) {
+  if (format.duration <= 0 || format.duration_estimation_method != AVFMT_DURATION_FROM_STREAM)
+    return std::nullopt;
+  return av::to_time(format.duration, AVRational{1, AV_TIME_BASE});
+}
+
+// The length that stamps of a stream span: to the end of the last, whose length is its own or the usual gap.
+std::optional<std::int64_t> end_of(const StreamSurvey& survey) {
+  if (survey.stamps.empty()) return std::nullopt;
+  const auto [first, last] = std::minmax_element(survey.stamps.begin(), survey.stamps.end());
+  if (survey.end && *survey.end > *last) return survey.end;
+  const auto gaps = static_cast<std::int64_t>(survey.stamps.size()) - 1;
+  return *last + (gaps > 0 ? (*last - *first + gaps / 2) / gaps : 0);
+}
+
+MediaTime tolerance(MediaTime length) {
+  return std::max(MediaTime::from_ms(500), length / 50);
+}
+
+bool agree(MediaTime a, MediaTime b) {
+  const MediaTime off = a < b ? b - a : a - b;
+  return off <= tolerance(std::max(a, b));
+}
+
+// True where the header's index lists every packet and nothing in it contradicts the rest of the header.
+bool index_is_sound(const av::ClipReader& reader, const std::vector<StreamSurvey>& surveys) {
+  const auto& format = reader.format();
+  if (!has_index_of_everything(format) || !header_duration(format)) return false;
+  const AVStream* main = reader.picture() != nullptr ? reader.picture() : reader.sounds().front();
+  const StreamSurvey& survey = surveys[static_cast<std::size_t>(main->index)];
+  if (survey.packets == 0 || main->nb_frames <= 0) return false;
+  const bool is_avi = std::string_view(format.iformat->name) == "avi";
+  if (is_avi && reader.picture() != nullptr && survey.packets != main->nb_frames) return false;
+  const auto end = end_of(survey);
+  const auto first =
+      av::to_time(survey.stamps.empty() ? AV_NOPTS_VALUE : survey.stamps.front(), main->time_base);
+  const auto last = end ? av::to_time(*end, main->time_base) : std::nullopt;
+  const auto claimed = av::to_time(main->duration, main->time_base);
+  return first && last && claimed && agree(*claimed, *last - *first);
+}
+
+Result<Survey> survey_of(av::ClipReader& reader) {
+  const auto& format = reader.format();
+  Survey survey;
+  survey.streams.resize(format.nb_streams);
+  for (unsigned i = 0; i < format.nb_streams; ++i)
+    if (format.streams[i]->discard != AVDISCARD_ALL) survey.streams[i] = av::survey_index(*format.streams[i]);
+  std::int64_t last_byte = 0;
+  for (const auto& stream : survey.streams) last_byte = std::max(last_byte, stream.last_byte);
+  survey.breaks_off = has_index_of_everything(format) && last_byte > reader.file_size();
+  if (!survey.breaks_off && index_is_sound(reader, survey.streams)) return survey;
+
+  PANSLATE_TRY(survey.streams, av::survey_packets(reader));
+  survey.source = DurationSource::Packets;
+  return survey;
+}
+
+std::optional<MediaTime> begin_on_clock(const AVStream& stream, const StreamSurvey& survey,
+                                        MediaTime clock_start) {
+  auto first = stream.start_time;
+  if (first == AV_NOPTS_VALUE && !survey.stamps.empty())
+    first = *std::min_element(survey.stamps.begin(), survey.stamps.end());
+  const auto time = av::to_time(first, stream.time_base);
+  return time ? std::optional(*time - clock_start) : std::nullopt;
+}
+
+// The end of a stream on the clip's clock, as the packets have it.
+std::optional<MediaTime> measured_end(const AVStream& stream, const StreamSurvey& survey,
+                                      MediaTime clock_start) {
+  if (const auto end = end_of(survey))
+    if (const auto time = av::to_time(*end, stream.time_base)) return *time - clock_start;
+  // Raw streams without time stamps: as many pictures as there are, at the rate the stream says.
+  if (const auto rate = av::to_frame_rate(stream.avg_frame_rate); rate && survey.packets > 0)
+    return MediaTime::from_frames(survey.packets, *rate);
+  return std::nullopt;
+}
+
+MediaTime end_on_clock(const AVStream& stream, const Survey& survey, MediaTime clock_start) {
+  const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
+  if (survey.source == DurationSource::Header)
+    if (const auto length = av::to_time(stream.duration, stream.time_base))
+      return begin_on_clock(stream, packets, clock_start).value_or(MediaTime{}) + *length;
+  return measured_end(stream, packets, clock_start).value_or(MediaTime{});
+}
+
+void set_shape(PictureFacts& facts, AVFormatContext& format, AVStream& stream,
+               std::vector<std::string>& warnings) {
+  facts.width = stream.codecpar->width;
+  facts.height = stream.codecpar->height;
+  const auto orientation = av::orientation_of(stream);
+  facts.rotation = orientation.rotation;
+  facts.mirrored = orientation.mirrored;
+  if (orientation.odd)
+    warnings.emplace_back(
+        "the file asks to turn the picture by an odd angle; the nearest quarter turn is used");
+
+  AVRational pixel = av_guess_sample_aspect_ratio(&format, &stream, nullptr);
+  if (pixel.num <= 0 || pixel.den <= 0) pixel = {1, 1};
+  if (pixel.num / pixel.den >= kOddestPixel || pixel.den / pixel.num >= kOddestPixel) {
+    warnings.emplace_back("the file gives its pixels an impossible shape; they are taken as square");
+    pixel = {1, 1};
+  }
+  facts.shown_width =
+      static_cast<int>(std::max<std::int64_t>(1, av_rescale(facts.width, pixel.num, pixel.den)));
+  facts.shown_height = facts.height;
+  if (facts.rotation % 180 != 0) std::swap(facts.shown_width, facts.shown_height);
+}
+
+bool is_hdr(const AVCodecParameters& codec) {
+  return codec.color_trc == AVCOL_TRC_SMPTE2084 || codec.color_trc == AVCOL_TRC_ARIB_STD_B67;
+}
+
+PictureFacts picture_facts(av::ClipReader& reader, const Survey& survey, MediaTime clock_start,
+                           std::vector<std::string>& warnings) {
+  AVStream& stream = *reader.picture();
+  const StreamSurvey& packets = survey.streams[static_cast<std::size_t>(stream.index)];
+  PictureFacts facts;
+  set_shape(facts, reader.format(), stream, warnings);
+  facts.codec = avcodec_get_name(stream.codecpar->codec_id);
+  facts.hdr = is_hdr(*stream.codecpar);
+  facts.frames = packets.packets;
+  facts.duration = end_on_clock(stream, survey, clock_start);
+
+  std::vector<FrameRate> declared;
+  for (const AVRational rate : {stream.avg_frame_rate, stream.r_frame_rate})
+    if (const auto known = av::to_frame_rate(rate)) declared.push_back(*known);
+  // AVI has one rate for all; a gap in its numbering repeats the picture before.
+  const bool numbered = std::string_view(reader.format().iformat->name) == "avi" && !declared.empty();
+  if (numbered) {
+    facts.frame_rate = declared.front();
+  } else if (const auto timing =
+                 av::measure_timing(packets.stamps, stream.time_base.num, stream.time_base.den, declared)) {
+    facts.frame_rate = timing->rate;
+    facts.variable_rate = timing->variable;
+  } else if (!declared.empty()) {
+    facts.frame_rate = declared.front();
+  }
+  return facts;
+}
+
+std::string layout_name(const AVChannelLayout& layout) {
+  AVChannelLayout usual{};
+  // A file that only counts its channels means the usual order.
+  if (layout.order == AV_CHANNEL_ORDER_UNSPEC) av_channel_layout_default(&usual, layout.nb_channels);
+  std::array<char, 128> name{};
+  const int written =
+      av_channel_layout_describe(usual.nb_channels > 0 ? &usual : &layout, name.data(), name.size());
+  av_channel_layout_uninit(&usual);
+  return written > 0 ? name.data() : std::to_string(layout.nb_channels) + " channels";
+}
+
+SoundFacts sound_facts(const AVStream& stream, const Survey& survey, MediaTime clock_start) {
+  SoundFacts facts;
+  const AVCodecParameters& codec = *stream.codecpar;
+  facts.channels = codec.ch_layout.nb_channels;
+  facts.sample_rate = codec.sample_rate;
+  facts.codec = avcodec_get_name(codec.codec_id);
+  facts.layout = layout_name(codec.ch_layout);
+  const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
+  facts.begin = begin_on_clock(stream, packets, clock_start).value_or(MediaTime{});
+  facts.end = std::max(facts.begin, end_on_clock(stream, survey, clock_start));
+  return facts;
+}
+
+std::optional<std::string> start_timecode(const av::ClipReader& reader) {
+  const auto& format = reader.format();
+  if (reader.picture() != nullptr)
+    if (auto found = av::entry(reader.picture()->metadata, "timecode")) return found;
+  if (auto found = av::entry(format.metadata, "timecode")) return found;
+  for (unsigned i = 0; i < format.nb_streams; ++i)
+    if (auto found = av::entry(format.streams[i]->metadata, "timecode")) return found;
+  return std::nullopt;
+}
+
+void set_timecode(ClipFacts& facts, const av::ClipReader& reader) {
+  auto label = start_timecode(reader);
+  if (!label) return;
+  if (facts.picture) {
+    if (facts.picture->variable_rate) {
+      facts.warnings.emplace_back("the frame rate varies, so the timecode of the clip is left out");
+      return;
+    }
+    if (!parse_timecode(*label, facts.picture->frame_rate)) {
+      facts.warnings.push_back("the timecode '" + *label + "' does not fit the frame rate and is left out");
+      return;
+    }
+  }
+  facts.timecode = std::move(label);
+}
+
+// `2024-05-04T10:12:00.000000Z` and `2024-05-04 10:12:00` in the usual form of ISO 8601.
+std::string as_iso(std::string date) {
+  if (const auto point = date.find(".000000"); point != std::string::npos) date.erase(point, 7);
+  if (date.size() > 10 && date[10] == ' ') date[10] = 'T';
+  return date;
+}
+
+std::optional<std::string> recorded_at(const av::ClipReader& reader) {
+  const auto& format = reader.format();
+  // With the time zone, where a phone writes it.
+  if (auto found = av::entry(format.metadata, "com.apple.quicktime.creationdate")) return as_iso(*found);
+  if (auto found = av::entry(format.metadata, "creation_time")) return as_iso(*found);
+  for (unsigned i = 0; i < format.nb_streams; ++i)
+    if (auto found = av::entry(format.streams[i]->metadata, "creation_time")) return as_iso(*found);
+  return std::nullopt;
+}
+
+std::string spoken(MediaTime time) {
+  return format_timestamp(time, TimestampStyle::Clock);
+}
+
+// The duration and where it comes from; warns where the header was wrong.
+Status set_duration(ClipFacts& facts, const av::ClipReader& reader, const Survey& survey,
+                    MediaTime clock_start) {
+  const auto& format = reader.format();
+  const auto file_start = av::to_time(format.start_time, AVRational{1, AV_TIME_BASE}).value_or(clock_start);
+  const MediaTime lead = std::max(MediaTime{}, clock_start - file_start);
+  auto claimed = header_duration(format);
+  if (claimed) *claimed = *claimed - lead;
+
+  MediaTime measured;
+  if (facts.picture) measured = facts.picture->duration;
+  for (const auto& sound : facts.sound) measured = std::max(measured, sound.end);
+
+  const auto slowest =
+      claimed ? reader.file_size() / std::max<std::int64_t>(1, claimed->to_ms(Round::Up) / 1000) : 0;
+  const bool plausible = claimed && *claimed > MediaTime{} && slowest >= kFewestBytesPerSecond;
+  if (plausible && (survey.source == DurationSource::Header || agree(*claimed, measured))) {
+    facts.duration = *claimed;
+    facts.duration_source = DurationSource::Header;
+    return {};
+  }
+  if (measured <= MediaTime{})
+    return fail(ErrorCode::NotMedia, "there is neither picture nor sound in it that can be read",
+                Place{reader.file()}, "copy the file from the camera again; it may have been cut off");
+  facts.duration = measured;
+  facts.duration_source = DurationSource::Packets;
+  if (claimed && *claimed > MediaTime{}) {
+    const char* why = survey.breaks_off ? "the file breaks off: " : "";
+    facts.warnings.push_back(why + std::string("it says it lasts ") + spoken(*claimed) +
+                             ", but what is in it ends at " + spoken(measured));
+  }
+  return {};
+}
+
+Result<ClipFacts> facts_without_picture_or_sound(ClipFacts facts, const av::ClipReader& reader) {
+  set_timecode(facts, reader);
+  const auto length = header_duration(reader.format());
+  if (!facts.timecode || !length)
+    return fail(ErrorCode::NotMedia, "there is neither picture nor sound in it", Place{reader.file()});
+  facts.duration = *length;
+  facts.warnings.emplace_back("there is neither picture nor sound in it, only timecode");
+  return facts;
+}
+
+}  // namespace
+
+Result<ClipFacts> probe_clip(const std::filesystem::path& file) {
+  PANSLATE_TRY(auto reader, av::ClipReader::open(file, kPatience));
+  ClipFacts facts;
+  facts.file = file;
+  facts.container = reader.format().iformat->name;
+  facts.recorded = recorded_at(reader);
+  if (reader.picture() == nullptr && reader.sounds().empty())
+    return facts_without_picture_or_sound(std::move(facts), reader);
+
+  PANSLATE_TRY(const auto survey, survey_of(reader));
+  const MediaTime clock_start = reader.clock_start();
+  if (reader.picture() != nullptr) facts.picture = picture_facts(reader, survey, clock_start, facts.warnings);
+  for (const AVStream* sound : reader.sounds())
+    facts.sound.push_back(sound_facts(*sound, survey, clock_start));
+  set_timecode(facts, reader);
+  PANSLATE_CHECK(set_duration(facts, reader, survey, clock_start));
+  return facts;
+}
+
+}  // namespace panslate
