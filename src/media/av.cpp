@@ -1,6 +1,7 @@
 #include "media/av.h"
 
 #include <array>
+#include <cstdarg>
 #include <mutex>
 #include <new>
 
@@ -23,9 +24,38 @@ Frame make_frame() {
   return frame;
 }
 
+namespace {
+
+// One line, on the thread that caused it; a plain array because libav calls back from C.
+thread_local std::array<char, 256> complaint{};
+
+void keep_complaint(void* object, int level, const char* format, va_list arguments) {
+  if (level > AV_LOG_ERROR) return;
+  int print_prefix = 1;
+  (void)av_log_format_line2(object, level, format, arguments, complaint.data(),
+                            static_cast<int>(complaint.size()), &print_prefix);
+}
+
+}  // namespace
+
 void be_quiet() {
   static std::once_flag once;
-  std::call_once(once, [] { av_log_set_level(AV_LOG_QUIET); });
+  std::call_once(once, [] { av_log_set_callback(keep_complaint); });
+}
+
+std::string last_complaint() {
+  const std::string_view line(complaint.data());
+  // Without the address of the object, which differs from run to run: "[drawtext @ 0x55…] Cannot find …".
+  const auto at = line.find(" @ 0x");
+  const auto close = line.find(']');
+  std::string said(at < close && close != std::string_view::npos ? line.substr(close + 1) : line);
+  const auto first = said.find_first_not_of(" \n");
+  const auto last = said.find_last_not_of(" \n");
+  return first == std::string::npos ? std::string{} : said.substr(first, last - first + 1);
+}
+
+void forget_complaint() {
+  complaint[0] = '\0';
 }
 
 std::string reason(int number) {

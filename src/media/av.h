@@ -40,8 +40,14 @@ using Dictionary = std::unique_ptr<AVDictionary, AvFree<av_dict_free>>;
 [[nodiscard]] Packet make_packet();
 [[nodiscard]] Frame make_frame();
 
-/// libav writes to the terminal unless told not to; every entry into this layer says so once.
+/// libav writes to the terminal unless told not to; every entry into this layer says so once. What it would
+/// have complained about is kept instead.
 void be_quiet();
+
+/// The last error libav spoke of on this thread since it was forgotten, in its words; empty when there was
+/// none.
+[[nodiscard]] std::string last_complaint();
+void forget_complaint();
 
 /// `number` in FFmpeg's own words: "Invalid data found when processing input".
 [[nodiscard]] std::string reason(int number);

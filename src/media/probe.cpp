@@ -120,11 +120,17 @@ std::optional<MediaTime> measured_end(const AVStream& stream, const StreamSurvey
   return std::nullopt;
 }
 
-MediaTime end_on_clock(const AVStream& stream, const Survey& survey, MediaTime clock_start) {
+MediaTime end_on_clock(const AVFormatContext& format, const AVStream& stream, const Survey& survey,
+                       MediaTime clock_start) {
   const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
-  if (survey.source == DurationSource::Header)
-    if (const auto length = av::to_time(stream.duration, stream.time_base))
-      return begin_on_clock(stream, packets, clock_start).value_or(MediaTime{}) + *length;
+  if (survey.source == DurationSource::Header) {
+    // The index of an AVI counts the bytes of its sound; without a length of its own it lasts as long as the
+    // file.
+    const auto length = av::to_time(stream.duration, stream.time_base);
+    const auto whole = header_duration(format);
+    if (length) return begin_on_clock(stream, packets, clock_start).value_or(MediaTime{}) + *length;
+    if (whole) return *whole;
+  }
   return measured_end(stream, packets, clock_start).value_or(MediaTime{});
 }
 
@@ -164,7 +170,7 @@ PictureFacts picture_facts(av::ClipReader& reader, const Survey& survey, MediaTi
   facts.codec = avcodec_get_name(stream.codecpar->codec_id);
   facts.hdr = is_hdr(*stream.codecpar);
   facts.frames = packets.packets;
-  facts.duration = end_on_clock(stream, survey, clock_start);
+  facts.duration = end_on_clock(reader.format(), stream, survey, clock_start);
 
   std::vector<FrameRate> declared;
   for (const AVRational rate : {stream.avg_frame_rate, stream.r_frame_rate})
@@ -194,7 +200,8 @@ std::string layout_name(const AVChannelLayout& layout) {
   return written > 0 ? name.data() : std::to_string(layout.nb_channels) + " channels";
 }
 
-SoundFacts sound_facts(const AVStream& stream, const Survey& survey, MediaTime clock_start) {
+SoundFacts sound_facts(const AVFormatContext& format, const AVStream& stream, const Survey& survey,
+                       MediaTime clock_start) {
   SoundFacts facts;
   const AVCodecParameters& codec = *stream.codecpar;
   facts.channels = codec.ch_layout.nb_channels;
@@ -203,7 +210,7 @@ SoundFacts sound_facts(const AVStream& stream, const Survey& survey, MediaTime c
   facts.layout = layout_name(codec.ch_layout);
   const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
   facts.begin = begin_on_clock(stream, packets, clock_start).value_or(MediaTime{});
-  facts.end = std::max(facts.begin, end_on_clock(stream, survey, clock_start));
+  facts.end = std::max(facts.begin, end_on_clock(format, stream, survey, clock_start));
   return facts;
 }
 
@@ -313,9 +320,12 @@ Result<ClipFacts> probe_clip(const std::filesystem::path& file) {
   const MediaTime clock_start = reader.clock_start();
   if (reader.picture() != nullptr) facts.picture = picture_facts(reader, survey, clock_start, facts.warnings);
   for (const AVStream* sound : reader.sounds())
-    facts.sound.push_back(sound_facts(*sound, survey, clock_start));
+    facts.sound.push_back(sound_facts(reader.format(), *sound, survey, clock_start));
   set_timecode(facts, reader);
   PANSLATE_CHECK(set_duration(facts, reader, survey, clock_start));
+  // FFmpeg reckons a stream's own length from decoding times, which is short by the reordering; the whole is
+  // right.
+  if (facts.picture && facts.sound.empty()) facts.picture->duration = facts.duration;
   return facts;
 }
 
