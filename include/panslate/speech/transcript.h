@@ -12,8 +12,10 @@
 /// Spoken words (or text on the picture) with times on one clock.
 namespace panslate {
 
-/// How far off a word's time may be is part of the word: word-time tags are good to 50 ms, a word spread over
-/// its cue to the cue's length.
+/// A spoken word. How far off its time may be is part of it: word-time tags are good to 50 ms, a word spread
+/// over its cue to the cue's length. Sound notes ("[music]", "(laughs)", songs between ♪), speaker names and
+/// dashes are in the text of a cue, but no words. What rolling captions show again was spoken once and is one
+/// set of words, of the cue that showed it first; see src/speech/rolling_captions.h for the rule.
 struct Word {
   std::string text;  ///< as written, with its punctuation
   TimeRange when;
@@ -22,10 +24,12 @@ struct Word {
 };
 
 struct Cue {
-  std::string id;  ///< as the file has it; "c1", "c2", … by order where it has none
+  /// As the file has it; a SubRip counter 12 is "c12"; "c1", "c2", … by order where the file has none. No two
+  /// cues of a transcript share one.
+  std::string id;
   TimeRange when;
   std::string text;     ///< plain: tags removed, escapes resolved, lines joined with LF
-  std::string speaker;  ///< WebVTT voice; empty when none
+  std::string speaker;  ///< WebVTT voice, or a name in capitals before a colon; empty when none
   int line = 0;         ///< of its timing line in the file
 };
 
@@ -49,8 +53,10 @@ struct Transcript {
 
 /// Reads captions by what they are, not by their name: WebVTT (W3C syntax whole), SubRip (with tags,
 /// coordinates, full stops for commas, missing counters), or plain text with `[m:ss]` or `m:ss` marks before
-/// what is said from then on. `bytes` may be any bytes. Fails (Malformed, with a place) when it is none of
-/// them or holds no cue.
+/// what is said from then on. Cues are sorted by their start (cues of one start stay as they are), an end
+/// before the start is cut to it, a cue that cannot be read is left out: each with a warning. `bytes` are
+/// those of the file, whatever they are (UTF-8, UTF-16, Windows-1252): FileSystem::read gives them, read_text
+/// has lost what is no UTF-8. Fails (Malformed, with a place) when it is none of them or holds no cue.
 [[nodiscard]] Result<Transcript> read_captions(std::string_view bytes, const std::filesystem::path& file);
 
 }  // namespace panslate
