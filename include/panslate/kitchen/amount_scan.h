@@ -44,6 +44,7 @@ struct ScannedAmount {
   bool is_total = false;   ///< "450 grams in all", "altogether", "in total"
   bool is_each = false;    ///< "75 grams each", "a serving", "per portion"
   bool is_length = false;  ///< "2 cm piece": a count of pieces whose length was told
+  bool scale_inferred = false;  ///< a temperature without C, F or gas: the unit was taken from the value
 };
 
 /// Reads the amount that starts exactly at `at`; empty when none does. Unitless numbers are returned as

@@ -13,9 +13,12 @@
 namespace panslate {
 
 enum class TokenKind : std::uint8_t {
-  Word,    ///< letters, with inner apostrophes and full stops of abbreviations kept out
-  Number,  ///< digits (1, 1,000, 1.5, 1,5 with a comma decimal, 1/2, ½, 1½, 1 ½): value holds it
-  Mark,  ///< one punctuation or symbol character: , . ; : ( ) - – × / % ° & + …; "-" also for – — ‒ −
+  Word,    ///< letters, with inner apostrophes ("that's") and digits after letters ("b12"); the full stop of
+           ///< an abbreviation is a mark of its own. Ordinals ("2nd") and figures too long to mean anything
+           ///< are words
+  Number,  ///< digits (1, 1,000, 1.5, 1,5 with a comma decimal, 1/2, ½, 1½, 1 ½, 1 1/2): value holds it
+  Mark,  ///< one punctuation or symbol character: , . ; : ( ) - × / % ° & + …; "-" also for – — ‒ −, "'" for
+         ///< typographic apostrophes
 };
 
 struct Token {

@@ -16,14 +16,11 @@ enum class Unit : std::uint8_t {
   Milligram,
   Ounce,
   Pound,
-  // volume
+  // volume; centilitres, decilitres and dessertspoons are read as ml and teaspoons
   Milliliter,
-  Centiliter,
-  Deciliter,
   Liter,
   Teaspoon,
   Tablespoon,
-  Dessertspoon,
   Cup,
   FluidOunce,
   Pint,
@@ -102,8 +99,9 @@ struct UnitSize {
 };
 
 /// Empty for units without a size (little, containers, temperatures). Cups, spoons, fluid ounces, pints,
-/// quarts and gallons differ by `measures`: Us = customary (NIST HB 44), Metric = 250/15/5 ml, Au = 250/20/5
-/// ml, Uk = imperial with 15/5 ml spoons.
+/// quarts and gallons differ by `measures`: Us = customary (NIST HB 44); Metric = 250/15/5 ml; Au = 250/20/5
+/// ml; Uk = imperial pints, 250 ml cup (the half-pint cup is out of use), 15/5 ml spoons. Metric and Au take
+/// the imperial fluid ounce, pint, quart and gallon.
 [[nodiscard]] std::optional<UnitSize> size_of(Unit unit, Measures measures);
 
 /// True where size_of depends on `measures`.

@@ -1,0 +1,128 @@
+#include "kitchen/not_amounts.h"
+
+#include <string_view>
+#include <unordered_set>
+
+#include "kitchen/number_words.h"
+#include "kitchen/unit_words.h"
+
+namespace panslate {
+
+namespace {
+
+using Tokens = std::span<const Token>;
+
+bool is_tight_hyphen(Tokens tokens, std::size_t at) {
+  return is_text(tokens, at, "-") && !tokens[at].space_before && at + 1 < tokens.size() &&
+         !tokens[at + 1].space_before;
+}
+
+std::size_t skip_hyphen(Tokens tokens, std::size_t at) {
+  return is_tight_hyphen(tokens, at) ? at + 1 : at;
+}
+
+// "step two", "size 10": the number names a thing.
+constexpr std::string_view kNamedByNumber =
+    "step|steps|number|no|part|size|sizes|take|chapter|episode|page|series|season|version|option|tip|reason|"
+    "method|shelf|speed|setting|volume|vol|model|line|row|figure|fig|phase|stage|day|week|round|version|"
+    "question|rule|recipe|variation|factor|channel|route|grade|type|#|№";
+
+// "five spice", "three bean salad" as captions have them, without a hyphen.
+bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& number) {
+  const auto next = skip_hyphen(tokens, number.end);
+  if (next >= tokens.size() || tokens[next].kind != TokenKind::Word) return false;
+  if (is_any(tokens, at, "five|5") && is_any(tokens, next, "spice|spices") && !is_any(tokens, next, "spices"))
+    return true;
+  if (is_any(tokens, at, "seven|7") && is_any(tokens, next, "up|layer|grain"))
+    return is_text(tokens, next, "up") ? !is_any(tokens, next + 1, "to") : true;
+  if (is_any(tokens, next, "island") && is_any(tokens, at, "thousand|1000|a")) return true;
+  if (is_any(tokens, next,
+             "bean|cheese|grain|seed|nut|pepper|layer|ingredient|pot|pan|bowl|tone|course|tier|way|ply|fold|"
+             "star") &&
+      number.value.is_whole() && Ratio(1) < number.value && number.value < Ratio(20) && number.end == at + 1)
+    return true;
+  if (is_any(tokens, at, "one|1") && is_any(tokens, next, "pot|pan|bowl|tray")) return true;
+  return false;
+}
+
+const std::unordered_set<std::string_view>& function_words() {
+  static const std::unordered_set<std::string_view> kWords{
+      "a",      "about",  "after",  "again",  "all",      "also",    "an",    "and",     "another",
+      "are",    "as",     "at",     "be",     "because",  "before",  "but",   "by",      "can",
+      "could",  "did",    "do",     "does",   "down",     "each",    "else",  "for",     "from",
+      "go",     "goes",   "going",  "got",    "had",      "has",     "have",  "he",      "her",
+      "here",   "how",    "i",      "i'd",    "i'll",     "i'm",     "i've",  "if",      "in",
+      "into",   "is",     "isn't",  "it",     "it's",     "its",     "just",  "last",    "like",
+      "looks",  "me",     "might",  "more",   "my",       "next",    "no",    "not",     "now",
+      "of",     "off",    "okay",   "on",     "onto",     "or",      "other", "our",     "out",
+      "over",   "please", "should", "so",     "some",     "than",    "that",  "that's",  "the",
+      "their",  "them",   "then",   "there",  "there's",  "these",   "they",  "they're", "thing",
+      "things", "this",   "those",  "though", "through",  "time",    "times", "to",      "too",
+      "under",  "until",  "up",     "us",     "use",      "very",    "was",   "way",     "ways",
+      "we",     "we'll",  "we're",  "we've",  "went",     "were",    "what",  "when",    "where",
+      "which",  "while",  "who",    "will",   "with",     "without", "would", "yeah",    "yes",
+      "you",    "you'll", "you're", "your",   "day",      "side",    "hand",  "place",   "works",
+      "work",   "needs",  "wants",  "looks",  "comes",    "gets",    "makes", "takes",   "person",
+      "minus",  "plus",   "whose",  "ever",   "actually", "really",  "am",    "point",   "way",
+      "past",   "full",   "empty",  "reason", "question", "idea",    "bit",   "go",      "final",
+      "quick",  "little", "simple"};
+  return kWords;
+}
+
+}  // namespace
+
+std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
+  if (is_text(tokens, at, "half")) {
+    const auto next = skip_hyphen(tokens, at + 1);
+    if (is_text(tokens, next, "and") && is_text(tokens, skip_hyphen(tokens, next + 1), "half"))
+      return skip_hyphen(tokens, next + 1) + 1;
+    if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
+    if (next > at + 1 && !unit_word_at(tokens, next, false) && !is_any(tokens, next, "a|an|dozen"))
+      return next + 1;
+    if (at > 0 && is_any(tokens, at - 1, "in|into|by") &&
+        !(is_any(tokens, next, "a|an|cup|litre|liter|pint|teaspoon|tablespoon|hour|minute|dozen")))
+      return at + 1;
+  }
+  if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
+  const auto number = number_at(tokens, at);
+  if (!number) {
+    if (at < tokens.size() && tokens[at].kind == TokenKind::Number) return at + 1;
+    return at;
+  }
+  const auto after = number->end;
+  if (is_any(tokens, after, "%|percent") ||
+      (is_text(tokens, after, "per") && is_text(tokens, after + 1, "cent")))
+    return after + (is_text(tokens, after, "per") ? 2 : 1);
+  // "1:30", "10 o'clock", "3 pm".
+  if (is_text(tokens, after, ":") && !tokens[after].space_before && after + 1 < tokens.size() &&
+      tokens[after + 1].kind == TokenKind::Number && !tokens[after + 1].space_before)
+    return after + 2;
+  if (is_any(tokens, after, "o'clock|pm|am") && !tokens[at].text.empty()) return after + 1;
+  // Money.
+  if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
+  if (is_any(tokens, after,
+             "dollars|euros|quid|pence|cents|dollar|euro|bucks|calories|kcal|watts|watt|subscribers|"
+             "kj|euros"))
+    return after + 1;
+  const auto unit = unit_word_at(tokens, skip_hyphen(tokens, after), true);
+  if (at > 0 && !unit && is_any(tokens, at - 1, kNamedByNumber)) return after;
+  if (at > 1 && !unit && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no")) return after;
+  if (is_number_in_a_name(tokens, at, *number)) return skip_hyphen(tokens, after) + 1;
+  // "7-Up", "two-tone": a hyphen to a word that is no unit makes a name.
+  if (is_tight_hyphen(tokens, after) && !unit && tokens[after + 1].kind == TokenKind::Word &&
+      !number_at(tokens, after + 1) &&
+      !is_any(tokens, after + 1, "to|or|x|by|in|ish|a|heaped|level|rounded|degree"))
+    return after + 2;
+  return at;
+}
+
+bool could_be_counted(Tokens tokens, std::size_t at, std::size_t next) {
+  if (at > 0 && is_any(tokens, at - 1,
+                       "this|that|the|which|another|every|each|no|any|some|only|next|first|"
+                       "big|good|other|new|in|into|by|it|is|not|a|the|last|bigger|smaller"))
+    return false;
+  if (next >= tokens.size() || tokens[next].kind != TokenKind::Word) return false;
+  return !function_words().contains(tokens[next].text);
+}
+
+}  // namespace panslate

@@ -1,0 +1,77 @@
+#include "kitchen/scan_words.h"
+
+#include "kitchen/number_words.h"
+
+namespace panslate {
+
+using Tokens = std::span<const Token>;
+
+AboutWords about_words_at(Tokens tokens, std::size_t at) {
+  AboutWords words{at, false};
+  for (int round = 0; round < 3; ++round) {
+    const auto i = words.end;
+    if (is_any(tokens, i, "about|around|roughly|approximately|approx|circa|ca|almost|nearly|~|≈")) {
+      words = {i + 1, true};
+      if (is_text(tokens, i + 1, ".") && is_any(tokens, i, "approx|ca")) ++words.end;
+    } else if (is_any(tokens, i, "just|slightly") && is_any(tokens, i + 1, "over|under|about|shy")) {
+      words = {i + 2, true};
+      if (is_any(tokens, i + 2, "of")) ++words.end;
+    } else if (is_any(tokens, i, "a") && is_any(tokens, i + 1, "little|bit|touch|shade|tad") &&
+               is_any(tokens, i + 2, "over|under|more|less")) {
+      words = {i + 3, true};
+      if (is_any(tokens, i + 3, "than")) ++words.end;
+    } else if (is_any(tokens, i, "somewhere|something") &&
+               is_any(tokens, i + 1, "around|between|like|near")) {
+      words = {is_text(tokens, i + 1, "between") ? i + 1 : i + 2, true};
+    } else if (is_text(tokens, i, "close") && is_text(tokens, i + 1, "to")) {
+      words = {i + 2, true};
+    } else if (is_text(tokens, i, "at") && is_any(tokens, i + 1, "least|most")) {
+      words.end = i + 2;
+    } else if (is_text(tokens, i, "up") && is_text(tokens, i + 1, "to")) {
+      words.end = i + 2;
+    } else if (is_text(tokens, i, "no") && is_any(tokens, i + 1, "more|less") &&
+               is_text(tokens, i + 2, "than")) {
+      words.end = i + 3;
+    } else {
+      break;
+    }
+  }
+  return words;
+}
+
+AboutWords about_tail_at(Tokens tokens, std::size_t at) {
+  if (is_text(tokens, at, "or") && is_any(tokens, at + 1, "so|thereabouts")) return {at + 2, true};
+  if (is_text(tokens, at, "give") && is_text(tokens, at + 1, "or") && is_text(tokens, at + 2, "take"))
+    return {at + 3, true};
+  if (is_text(tokens, at, "ish")) return {at + 1, true};
+  if (is_text(tokens, at, "-") && is_text(tokens, at + 1, "ish")) return {at + 2, true};
+  return {at, false};
+}
+
+SizeWord size_word_at(Tokens tokens, std::size_t at) {
+  SizeWord word{std::nullopt, false, at};
+  for (int round = 0; round < 3; ++round) {
+    auto i = word.end;
+    if (is_any(tokens, i,
+               "nice|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|proper|whole|"
+               "full|huge|couple|well")) {
+      word.about = word.about || is_any(tokens, i, "good|generous|decent|hefty|healthy");
+      word.end = i + 1;
+      if (is_text(tokens, i + 1, "-") && is_any(tokens, i + 2, "sized|heaped|rounded")) word.end = i + 2;
+      continue;
+    }
+    if (is_any(tokens, i, "heaped|heaping|rounded|heap|round")) {
+      word.size = SpoonSize::Heaped;
+    } else if (is_any(tokens, i, "level|flat")) {
+      word.size = SpoonSize::Level;
+    } else if (is_any(tokens, i, "scant")) {
+      word.size = SpoonSize::Scant;
+    } else {
+      break;
+    }
+    word.end = i + 1;
+  }
+  return word;
+}
+
+}  // namespace panslate

@@ -1,0 +1,225 @@
+#include "kitchen/temperature_scan.h"
+
+#include <algorithm>
+
+#include "kitchen/number_words.h"
+#include "kitchen/scan_words.h"
+#include "kitchen/unit_words.h"
+
+namespace panslate {
+
+namespace {
+
+using Tokens = std::span<const Token>;
+
+std::size_t skip_any(Tokens tokens, std::size_t at, std::string_view words) {
+  return is_any(tokens, at, words) ? at + 1 : at;
+}
+
+// "fan", "fan oven", "(fan)", "fan-forced", "convection".
+std::size_t fan_end(Tokens tokens, std::size_t at) {
+  auto i = at;
+  bool bracket = false;
+  if (is_text(tokens, i, "(") && is_any(tokens, i + 1, "fan|convection")) {
+    bracket = true;
+    ++i;
+  } else if (is_any(tokens, i, ",|-") && is_any(tokens, i + 1, "fan|convection")) {
+    ++i;
+  } else if (is_any(tokens, i, "in|with|on") && is_any(tokens, i + 1, "a|the") &&
+             is_any(tokens, i + 2, "fan|convection")) {
+    i += 2;
+  }
+  if (!is_any(tokens, i, "fan|convection")) return at;
+  // "200C fan 180C": the word belongs to what follows.
+  if (i + 1 < tokens.size() && tokens[i + 1].kind == TokenKind::Number && !bracket &&
+      tokens[i + 1].value >= Ratio(90))
+    return at;
+  ++i;
+  if (is_text(tokens, i, "-")) i = skip_any(tokens, i + 1, "forced|assisted");
+  i = skip_any(tokens, i, "oven|forced|assisted|setting");
+  if (bracket) i = skip_any(tokens, i, ")");
+  return i;
+}
+
+Unit inferred_scale(const Ratio& value) {
+  return Ratio(260) < value ? Unit::Fahrenheit : Unit::Celsius;
+}
+
+struct Scale {
+  std::optional<Unit> unit;
+  bool degrees = false;  // a degree sign or word stood there
+  std::size_t end = 0;
+};
+
+Scale scale_at(Tokens tokens, std::size_t at, const Ratio& value) {
+  Scale scale{std::nullopt, false, at};
+  auto i = at;
+  if (is_text(tokens, i, "-") && is_any(tokens, i + 1, "degree|degrees")) ++i;
+  if (is_any(tokens, i, "°|degree|degrees|deg|degs")) {
+    scale.degrees = true;
+    ++i;
+    if (is_text(tokens, i, ".") && is_text(tokens, i - 1, "deg")) ++i;
+    if (is_text(tokens, i, "-")) i = skip_any(tokens, i, "-");
+    scale.end = i;
+  }
+  if (i >= tokens.size()) return scale;
+  const auto& word = tokens[i].text;
+  if (word == "celsius" || word == "centigrade" || word == "degc") {
+    scale.unit = Unit::Celsius;
+  } else if (word == "fahrenheit" || word == "degf") {
+    scale.unit = Unit::Fahrenheit;
+  } else if (word == "c" || word == "f") {
+    // "2 c flour" are cups; "c" and "f" bind where a degree was said or the number is an oven's.
+    if (!scale.degrees && value < Ratio(20)) return scale;
+    scale.unit = word == "c" ? Unit::Celsius : Unit::Fahrenheit;
+  } else {
+    return scale;
+  }
+  scale.end = i + 1;
+  if (is_text(tokens, scale.end, ".") && scale.end + 1 < tokens.size() && !tokens[scale.end].space_before &&
+      is_any(tokens, scale.end + 1, "/|(|fan"))
+    ++scale.end;
+  return scale;
+}
+
+std::optional<ScannedTemperature> gas_mark_at(Tokens tokens, std::size_t at) {
+  auto i = at;
+  if (is_any(tokens, i, "gas|regulo"))
+    i = skip_any(tokens, i + 1, "mark|no|number");
+  else if (is_text(tokens, i, "mark"))
+    ++i;
+  else
+    return std::nullopt;
+  const bool bare_mark = is_text(tokens, at, "mark");
+  const auto low = number_at(tokens, i);
+  if (!low || Ratio(10) < low->value || (bare_mark && tokens[i].kind != TokenKind::Number))
+    return std::nullopt;
+  if (unit_word_at(tokens, low->end, false)) return std::nullopt;
+  ScannedTemperature found;
+  found.amount.unit = Unit::GasMark;
+  found.amount.value = low->value;
+  found.end = low->end;
+  if (is_any(tokens, found.end, "-|to|or")) {
+    const auto high = number_at(tokens, found.end + 1);
+    if (high && low->value < high->value && high->value <= Ratio(10) &&
+        !unit_word_at(tokens, high->end, false)) {
+      found.amount.to = high->value;
+      found.end = high->end;
+    }
+  }
+  return found;
+}
+
+// "bake at 180", "oven to two hundred": an oven word not far before, and the number set by "at" or "to".
+bool oven_before(Tokens tokens, std::size_t at) {
+  if (at == 0) return false;
+  constexpr std::size_t kLookBack = 14;
+  auto i = at - 1;
+  if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
+  if (!is_any(tokens, i, "at|to|on|oven|temperature|temp|of|is|:|it")) return false;
+  const std::size_t first = at > kLookBack ? at - kLookBack : 0;
+  for (auto k = first; k < at; ++k)
+    if (is_any(tokens, k,
+               "oven|ovens|preheat|preheated|preheating|bake|bakes|baking|baked|roast|roasting|roasts|"
+               "thermostat|temperature|"
+               "temp|degrees|fahrenheit|celsius"))
+      return true;
+  return false;
+}
+
+bool oven_range(const Ratio& value) {
+  return value.is_whole() && Ratio(100) <= value && value <= Ratio(550) && value.num() % 5 == 0;
+}
+
+// A turn, or a difference, is no temperature.
+bool is_no_setting(Tokens tokens, std::size_t at, std::size_t end) {
+  if (at > 0 && is_text(tokens, at - 1, "by")) return true;
+  if (is_any(tokens, end, "angle|angles|turn|turns|lower|higher|less|more|hotter|cooler")) return true;
+  const std::size_t first = at > 4 ? at - 4 : 0;
+  for (auto k = first; k < at; ++k)
+    if (is_any(tokens, k, "rotate|rotating|spin|turn")) return !is_any(tokens, at - 1, "to|at|on");
+  return false;
+}
+
+}  // namespace
+
+std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, BareTemperature bare) {
+  const auto lead = about_words_at(tokens, at);
+  auto i = lead.end;
+  if (auto gas = gas_mark_at(tokens, i)) {
+    gas->amount.about = lead.about;
+    return gas;
+  }
+  ScannedTemperature found;
+  found.amount.about = lead.about;
+  // "fan 160", "fan oven 160C", "convection 325F".
+  bool fan_first = false;
+  if (is_any(tokens, i, "fan|convection")) {
+    i = skip_any(tokens, i + 1, "oven|setting");
+    i = skip_any(tokens, i, ":|at");
+    fan_first = true;
+  }
+  bool minus = false;
+  if (is_text(tokens, i, "minus") || (is_text(tokens, i, "-") && i + 1 < tokens.size() &&
+                                      !tokens[i + 1].space_before && (i == 0 || tokens[i].space_before))) {
+    minus = true;
+    ++i;
+  }
+  const auto low = number_at(tokens, i);
+  if (!low) return std::nullopt;
+  auto end = low->end;
+  auto low_scale = scale_at(tokens, end, low->value);
+  std::optional<NumberWords> high;
+  if (!minus) {
+    // "180-200C", "180C to 200C", "70 to 75 degrees".
+    const auto dash = low_scale.end;
+    if (is_any(tokens, dash, "-|to") || (is_text(tokens, dash, "or") && !low_scale.unit)) {
+      const auto second = number_at(tokens, dash + 1);
+      if (second && low->value < second->value && second->value <= Ratio(600)) {
+        const auto scale = scale_at(tokens, second->end, second->value);
+        const bool same = !low_scale.unit || !scale.unit || low_scale.unit == scale.unit;
+        const auto wide = *low->value.times(Ratio(2));
+        if ((scale.unit || scale.degrees) && same && second->value <= wide) {
+          high = second;
+          if (!scale.unit && low_scale.unit)
+            low_scale.end = scale.end;
+          else
+            low_scale = scale;
+          end = second->end;
+        }
+      }
+    }
+  }
+  end = std::max(end, low_scale.end);
+  const bool unit_follows =
+      !low_scale.unit && !low_scale.degrees && unit_word_at(tokens, end, true).has_value();
+  const auto fan = fan_end(tokens, end);
+  const bool told = low_scale.unit || low_scale.degrees;
+  const bool in_range = oven_range(low->value) && !unit_follows && !is_any(tokens, end, "%|percent");
+  const bool fan_told = in_range && (fan_first || fan > end);
+  const bool oven_told =
+      in_range && (bare == BareTemperature::Yes || oven_before(tokens, at) || is_text(tokens, end, "oven") ||
+                   (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
+                    end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
+  const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
+  if (!told && !fan_told && !oven_told && !frost) return std::nullopt;
+  if (!low_scale.unit && is_no_setting(tokens, at, end)) return std::nullopt;
+  found.amount.value = minus ? *Ratio(0).minus(low->value) : low->value;
+  if (high) found.amount.to = high->value;
+  found.amount.unit = low_scale.unit.value_or(inferred_scale(*found.amount.value));
+  found.scale_inferred = !low_scale.unit;
+  found.amount.fan = fan_first || fan > end;
+  found.end = std::max(end, fan);
+  if (fan > end && !low_scale.unit) {
+    // "160 fan Celsius".
+    const auto late = scale_at(tokens, found.end, low->value);
+    if (late.unit) {
+      found.amount.unit = *late.unit;
+      found.scale_inferred = false;
+      found.end = late.end;
+    }
+  }
+  return found;
+}
+
+}  // namespace panslate
