@@ -38,7 +38,8 @@
 ///
 /// A step or an ingredient is named by words of its own (the beginning of the step, the ingredient's name or
 /// whole line) or by its key from a report: both outlast a line that is inserted above. Times are
-/// HH:MM:SS.mmm on the clip's clock, or its timecode HH:MM:SS:FF.
+/// HH:MM:SS.mmm on the clip's clock, or its timecode HH:MM:SS:FF. The whole form, with every name explained,
+/// is src/project/data/project.schema.json.
 namespace panslate {
 
 enum class MediaRole : std::uint8_t { Camera, Narration, Edit };
@@ -47,7 +48,8 @@ struct MediaEntry {
   std::string id;
   std::filesystem::path file;  ///< resolved against the project's folder
   MediaRole role = MediaRole::Camera;
-  Place place;  ///< of the entry in the project file
+  Place place;       ///< of the entry in the project file
+  Place file_place;  ///< of its file's name there
 };
 
 /// A reference by lasting words or key, and what it was resolved to.
@@ -61,16 +63,26 @@ struct LastingReference {
 enum class Framing : std::uint8_t { Unknown, Overhead, Front, Close, Wide, Insert, Beauty };
 [[nodiscard]] std::string_view spelling_of(Framing framing);  ///< "overhead", …; empty for Unknown
 
+/// A time as it stands in the project file.
+struct WrittenTime {
+  std::string text;      ///< empty where it is left out
+  bool pending = false;  ///< a timecode, or the clip's end: only the measured clip can tell
+  Place place;           ///< of the time, or of the segment where it is left out
+};
+
 struct Segment {
   std::string id;
   std::size_t media = 0;  ///< index into Project::media
-  TimeRange range;        ///< on the clip's clock
+  TimeRange range;        ///< on the clip's clock; empty while in or out is pending
   std::vector<LastingReference> steps;
   Framing framing = Framing::Unknown;
   std::vector<LastingReference> shows;
   std::optional<MediaTime> edit_begin;  ///< where it stands in the edit
   std::string note;
   Place place;
+  WrittenTime in;
+  WrittenTime out;
+  WrittenTime at;
 };
 
 struct TimedTextEntry {
@@ -87,7 +99,8 @@ struct Project {
   std::vector<Segment> segments;
   std::vector<TimedTextEntry> captions;
   std::vector<TimedTextEntry> on_screen_text;
-  std::vector<Error> to_decide;  ///< references that no longer fit, to be decided again; each with its place
+  std::vector<Error> to_decide;  ///< to be decided again, each with its place: references that no longer fit
+                                 ///< one line of the recipe, names that look like a slip of the fingers
 
   [[nodiscard]] const MediaEntry* find_media(std::string_view id) const;
 };
