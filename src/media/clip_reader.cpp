@@ -149,6 +149,12 @@ Result<ClipReader::Read> ClipReader::read(AVPacket& packet) {
   }
 }
 
+bool ClipReader::seek(std::int64_t stamp) {
+  errors_ = 0;
+  return picture_ != nullptr &&
+         av_seek_frame(format_.get(), picture_->index, stamp, AVSEEK_FLAG_BACKWARD) >= 0;
+}
+
 void ClipReader::rewind() {
   errors_ = 0;
   const int stream = picture_ != nullptr ? picture_->index : -1;

@@ -1,36 +1,15 @@
 #include "media/film_graph.h"
 
+#include <algorithm>
 #include <new>
 #include <string>
 #include <utility>
 
+#include "media/filter_chain.h"
+
 namespace panslate::av {
 
 namespace {
-
-// Adds filters one behind the other to an open end of the graph.
-class Chain {
- public:
-  Chain(AVFilterGraph& graph, AVFilterContext& last, unsigned pad) : graph_(graph), last_(&last), pad_(pad) {}
-
-  void then(const char* filter, const std::string& options) {
-    if (error_ < 0) return;
-    AVFilterContext* added = nullptr;
-    error_ = avfilter_graph_create_filter(&added, avfilter_get_by_name(filter), nullptr, options.c_str(),
-                                          nullptr, &graph_);
-    if (error_ >= 0) error_ = avfilter_link(last_, pad_, added, 0);
-    last_ = added;
-    pad_ = 0;
-  }
-  [[nodiscard]] AVFilterContext* last() const { return last_; }
-  [[nodiscard]] int error() const { return error_; }
-
- private:
-  AVFilterGraph& graph_;
-  AVFilterContext* last_;
-  unsigned pad_;
-  int error_ = 0;
-};
 
 std::string ratio(FrameRate rate) {
   return std::to_string(rate.num) + "/" + std::to_string(rate.den);
@@ -40,7 +19,7 @@ std::string microseconds(MediaTime time) {
   return std::to_string(time.to_ms(Round::Nearest)) + "ms";
 }
 
-void finish_picture(Chain& chain, const RenderSpec& spec) {
+void finish_picture(FilterChain& chain, const RenderSpec& spec) {
   if (spec.timing == PictureTiming::Constant) {
     chain.then("fps", "fps=" + ratio(spec.rate) + ":start_time=0");
     if (spec.duration) {
@@ -64,7 +43,7 @@ void finish_picture(Chain& chain, const RenderSpec& spec) {
   chain.then("buffersink", "");
 }
 
-void finish_sound(Chain& chain, const RenderSpec& spec, AVSampleFormat format) {
+void finish_sound(FilterChain& chain, const RenderSpec& spec, AVSampleFormat format) {
   const std::string rate = std::to_string(spec.sample_rate);
   chain.then("aresample", rate + ":async=1:first_pts=0");
   chain.then("aformat",
@@ -105,7 +84,7 @@ Result<FilmGraph> FilmGraph::make(const RenderSpec& spec, const Wanted& wanted,
     if (is_picture && !wanted.picture)
       return fail(ErrorCode::Usage, "this kind of file holds sound only, but the drawing has pictures",
                   Place{out});
-    Chain chain(*made.graph_, *end->filter_ctx, pad);
+    FilterChain chain(*made.graph_, *end->filter_ctx, pad);
     is_picture ? finish_picture(chain, spec) : finish_sound(chain, spec, wanted.sample_format);
     if (chain.error() < 0)
       return failure(ErrorCode::Malformed, "draw this film", chain.error(), out, last_complaint());

@@ -1,12 +1,19 @@
 #include "media/orientation.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <numbers>
+#include <utility>
 
 #include "media/av.h"
 
 namespace panslate::av {
+
+namespace {
+// A pixel more than this many times wider than high is a damaged header.
+constexpr std::int64_t kOddestPixel = 8;
+}  // namespace
 
 Orientation orientation_of(const std::int32_t (&matrix)[9]) {
   // A stored point (x, y), y downwards, is shown at (a·x + c·y, b·x + d·y).
@@ -33,6 +40,19 @@ Orientation orientation_of(const AVStream& stream) {
   if (data == nullptr || size < sizeof matrix) return {};
   std::memcpy(matrix, data, sizeof matrix);
   return orientation_of(matrix);
+}
+
+ShownSize shown_size(int width, int height, const AVRational& pixel, int rotation) {
+  ShownSize size{width, height, false};
+  if (pixel.num > 0 && pixel.den > 0) {
+    const std::int64_t num = pixel.num;
+    const std::int64_t den = pixel.den;
+    size.odd_pixel = num > den * kOddestPixel || den > num * kOddestPixel;
+    if (!size.odd_pixel)
+      size.width = static_cast<int>(std::max<std::int64_t>(1, av_rescale(width, num, den)));
+  }
+  if (rotation % 180 != 0) std::swap(size.width, size.height);
+  return size;
 }
 
 }  // namespace panslate::av

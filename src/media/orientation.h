@@ -3,6 +3,7 @@
 #include <cstdint>
 
 struct AVStream;
+struct AVRational;
 
 namespace panslate::av {
 
@@ -18,5 +19,16 @@ struct Orientation {
 
 /// What a stream says about itself; upright as stored when it says nothing or nonsense.
 [[nodiscard]] Orientation orientation_of(const AVStream& stream);
+
+/// A picture's size as a viewer sees it, in square pixels.
+struct ShownSize {
+  int width = 0;
+  int height = 0;
+  bool odd_pixel = false;  ///< the file gives its pixels an impossible shape; they are taken as square
+};
+
+/// `pixel`: width over height of one stored pixel; 0/1 is unknown, taken as square. The height stays, as
+/// usual.
+[[nodiscard]] ShownSize shown_size(int width, int height, const AVRational& pixel, int rotation);
 
 }  // namespace panslate::av

@@ -26,8 +26,6 @@ namespace {
 using av::StreamSurvey;
 
 constexpr std::chrono::seconds kPatience{60};
-// A pixel more than this many times wider than high is a damaged header.
-constexpr int kOddestPixel = 8;
 // Even the barest film needs more than this; a header that claims less has the length wrong.
 constexpr std::int64_t kFewestBytesPerSecond = 16;
 
@@ -145,16 +143,12 @@ void set_shape(PictureFacts& facts, AVFormatContext& format, AVStream& stream,
     warnings.emplace_back(
         "the file asks to turn the picture by an odd angle; the nearest quarter turn is used");
 
-  AVRational pixel = av_guess_sample_aspect_ratio(&format, &stream, nullptr);
-  if (pixel.num <= 0 || pixel.den <= 0) pixel = {1, 1};
-  if (pixel.num / pixel.den >= kOddestPixel || pixel.den / pixel.num >= kOddestPixel) {
+  const auto shown = av::shown_size(facts.width, facts.height,
+                                    av_guess_sample_aspect_ratio(&format, &stream, nullptr), facts.rotation);
+  if (shown.odd_pixel)
     warnings.emplace_back("the file gives its pixels an impossible shape; they are taken as square");
-    pixel = {1, 1};
-  }
-  facts.shown_width =
-      static_cast<int>(std::max<std::int64_t>(1, av_rescale(facts.width, pixel.num, pixel.den)));
-  facts.shown_height = facts.height;
-  if (facts.rotation % 180 != 0) std::swap(facts.shown_width, facts.shown_height);
+  facts.shown_width = shown.width;
+  facts.shown_height = shown.height;
 }
 
 bool is_hdr(const AVCodecParameters& codec) {

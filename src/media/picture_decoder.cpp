@@ -1,0 +1,143 @@
+#include "media/picture_decoder.h"
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <new>
+#include <thread>
+#include <utility>
+
+namespace panslate::av {
+
+namespace {
+
+constexpr std::int64_t kMostPixels = std::int64_t{8192} * 8192;
+constexpr std::int64_t kMostFrames = 100'000;
+constexpr int kMostRefusals = 10'000;
+constexpr unsigned kMostThreads = 4;
+// How far before the wanted time to look for a picture to start from, in turn; then from the beginning.
+constexpr std::array kRunUps{MediaTime{}, MediaTime::from_seconds(2), MediaTime::from_seconds(15)};
+
+}  // namespace
+
+Result<PictureDecoder> PictureDecoder::open(ClipReader& reader) {
+  AVStream* stream = reader.picture();
+  if (stream == nullptr) return fail(ErrorCode::NotMedia, "there is no picture in it", Place{reader.file()});
+  const AVCodecParameters& parameters = *stream->codecpar;
+  if (parameters.width > kLargestSide || parameters.height > kLargestSide ||
+      std::int64_t{parameters.width} * parameters.height > kMostPixels)
+    return fail(ErrorCode::NotMedia,
+                "its picture is too large: " + std::to_string(parameters.width) + " x " +
+                    std::to_string(parameters.height),
+                Place{reader.file()}, "the file may be damaged; copy it from the camera again");
+  const AVCodec* codec = avcodec_find_decoder(parameters.codec_id);
+  if (codec == nullptr)
+    return fail(ErrorCode::NotMedia,
+                "its pictures are coded as '" + std::string(avcodec_get_name(parameters.codec_id)) +
+                    "', which cannot be shown here",
+                Place{reader.file()}, "export the clip again as .mp4 with H.264");
+
+  PictureDecoder made(reader);
+  made.decoder_.reset(avcodec_alloc_context3(codec));
+  if (!made.decoder_) throw std::bad_alloc();
+  AVCodecContext& decoder = *made.decoder_;
+  int code = avcodec_parameters_to_context(&decoder, &parameters);
+  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
+  decoder.pkt_timebase = stream->time_base;
+  decoder.max_pixels = kMostPixels;
+  decoder.thread_count = static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, kMostThreads));
+  code = avcodec_open2(&decoder, codec, nullptr);
+  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
+  for (AVStream* sound : reader.sounds()) sound->discard = AVDISCARD_ALL;
+  return made;
+}
+
+MediaTime PictureDecoder::time_of(const AVFrame& frame) const {
+  const auto shown = to_time(frame.pts, reader_->picture()->time_base);
+  return shown ? *shown - reader_->clock_start() : MediaTime{};
+}
+
+Result<Frame> PictureDecoder::next() {
+  Frame frame = make_frame();
+  for (int refused = 0; refused < kMostRefusals;) {
+    if (reader_->late() || frames_ > kMostFrames)
+      return fail(ErrorCode::NotMedia, "it takes too long to reach this picture", Place{reader_->file()});
+    const int got = avcodec_receive_frame(decoder_.get(), frame.get());
+    if (got == AVERROR_EOF) return Frame{};
+    if (got >= 0) {
+      ++frames_;
+      set_stamp(*frame);
+      return frame;
+    }
+    // Anything but "more, please" is damage: what follows may be whole again.
+    if (got != AVERROR(EAGAIN)) ++refused;
+    if (drained_) {
+      if (got == AVERROR(EAGAIN)) return Frame{};
+      continue;
+    }
+    PANSLATE_TRY(const auto read, reader_->read(*packet_));
+    drained_ = read == ClipReader::Read::End;
+    const bool is_picture = !drained_ && packet_->stream_index == reader_->picture()->index;
+    if (drained_ && avcodec_send_packet(decoder_.get(), nullptr) < 0) return Frame{};
+    if (is_picture && avcodec_send_packet(decoder_.get(), packet_.get()) < 0) ++refused;
+  }
+  return Frame{};
+}
+
+void PictureDecoder::set_stamp(AVFrame& frame) {
+  const AVStream& stream = *reader_->picture();
+  frame.pts = frame.best_effort_timestamp;
+  if (frame.pts == AV_NOPTS_VALUE) frame.pts = counted_.value_or(0);
+  const auto rate = to_frame_rate(stream.avg_frame_rate).value_or(FrameRate{25, 1});
+  const auto length = to_stamp(MediaTime::from_frames(1, rate), stream.time_base, AV_ROUND_NEAR_INF);
+  counted_ = frame.pts < std::numeric_limits<std::int64_t>::max() / 2
+                 ? frame.pts + std::max<std::int64_t>(1, length)
+                 : frame.pts;
+}
+
+bool PictureDecoder::seek(MediaTime time) {
+  const AVStream& stream = *reader_->picture();
+  const auto stamp = to_stamp(time, stream.time_base, AV_ROUND_DOWN);
+  if (!reader_->seek(stamp)) return false;
+  avcodec_flush_buffers(decoder_.get());
+  drained_ = false;
+  counted_.reset();
+  return true;
+}
+
+void PictureDecoder::start_over() {
+  reader_->rewind();
+  avcodec_flush_buffers(decoder_.get());
+  drained_ = false;
+  counted_.reset();
+}
+
+Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
+  Frame shown;
+  for (;;) {
+    PANSLATE_TRY(Frame frame, next());
+    if (!frame) return shown;
+    if (time_of(*frame) > wanted) {
+      if (!shown && start == Start::Beginning) return frame;
+      return shown;
+    }
+    shown = std::move(frame);
+  }
+}
+
+Result<Frame> PictureDecoder::frame_at(MediaTime time) {
+  const MediaTime on_file = reader_->clock_start() + std::max(MediaTime{}, time);
+  for (const MediaTime run_up : kRunUps) {
+    if (!seek(on_file - run_up)) continue;
+    PANSLATE_TRY(Frame found, search(time, Start::Sought));
+    if (found) return found;
+  }
+  start_over();
+  PANSLATE_TRY(Frame found, search(time, Start::Beginning));
+  if (!found)
+    return fail(ErrorCode::NotMedia, "no picture in it can be decoded", Place{reader_->file()},
+                "copy the file from the camera again; it may be damaged");
+  return found;
+}
+
+}  // namespace panslate::av

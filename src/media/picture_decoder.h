@@ -1,0 +1,48 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+
+#include "media/av.h"
+#include "media/clip_reader.h"
+
+namespace panslate::av {
+
+/// Largest picture that is decoded: beyond it a header is damaged or the memory would not do.
+inline constexpr int kLargestSide = 16384;
+
+/// Decodes the pictures of a clip. Damage is passed over as far as the decoder can; the effort is bounded by
+/// the reader's deadline and by a number of pictures.
+class PictureDecoder {
+ public:
+  /// The reader must outlive the decoder; its sound is not read any more. NotMedia where there is no picture,
+  /// it is too large, or no decoder for it.
+  [[nodiscard]] static Result<PictureDecoder> open(ClipReader& reader);
+
+  /// The frame shown at `time` of the clip's clock: the last that begins at or before it, or the first there
+  /// is.
+  [[nodiscard]] Result<Frame> frame_at(MediaTime time);
+
+  /// When a decoded frame is shown, on the clip's clock.
+  [[nodiscard]] MediaTime time_of(const AVFrame& frame) const;
+
+ private:
+  explicit PictureDecoder(ClipReader& reader) : reader_(&reader), packet_(make_packet()) {}
+  /// The next decoded frame; null at the end.
+  [[nodiscard]] Result<Frame> next();
+  [[nodiscard]] bool seek(MediaTime time);
+  void start_over();
+  enum class Start { Sought, Beginning };
+  /// Decodes on to the frame shown at `wanted`; null when all there is lies later.
+  [[nodiscard]] Result<Frame> search(MediaTime wanted, Start start);
+  void set_stamp(AVFrame& frame);
+
+  ClipReader* reader_;
+  CodecContext decoder_;
+  Packet packet_;
+  bool drained_ = false;
+  std::int64_t frames_ = 0;              ///< decoded in all, against the bound
+  std::optional<std::int64_t> counted_;  ///< time stamp for streams that carry none
+};
+
+}  // namespace panslate::av
