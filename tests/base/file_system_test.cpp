@@ -1,5 +1,6 @@
 #include "panslate/base/file_system.h"
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <thread>
@@ -9,16 +10,18 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include "support/fake_file_system.h"
+
 namespace panslate {
 namespace {
 
 namespace fs = std::filesystem;
 
 // A folder of its own for each test, gone afterwards.
-class RealDisk : public testing::Test {
+class RealDisk : public ::testing::Test {
  protected:
   void SetUp() override {
-    const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     folder_ = fs::temp_directory_path() /
               ("panslate-base-" + std::string(test->name()) + "-" + std::to_string(::getpid()));
     fs::create_directories(folder_);
@@ -44,7 +47,7 @@ TEST_F(RealDisk, SavesANewFileAndReplacesAnOldOne) {
   EXPECT_EQ(disk_.read(file, 100).value(), std::string("tw\0", 3));
   ASSERT_TRUE(save_atomically(disk_, file, ""));
   EXPECT_EQ(disk_.read(file, 100).value(), "");
-  EXPECT_THAT(names(), testing::ElementsAre("dinner.json")) << "no temporary file stays";
+  EXPECT_THAT(names(), ::testing::ElementsAre("dinner.json")) << "no temporary file stays";
 }
 
 TEST_F(RealDisk, AFailedSaveLeavesEverythingAsItWas) {
@@ -54,7 +57,7 @@ TEST_F(RealDisk, AFailedSaveLeavesEverythingAsItWas) {
   ASSERT_FALSE(status);
   EXPECT_EQ(render(status.error()), target.string() + ": error: cannot be saved: Is a directory");
   EXPECT_TRUE(fs::is_directory(target / "inside"));
-  EXPECT_THAT(names(), testing::ElementsAre("kept"));
+  EXPECT_THAT(names(), ::testing::ElementsAre("kept"));
 }
 
 TEST_F(RealDisk, SavingIntoAFolderThatIsNotThereSaysSo) {
@@ -66,7 +69,7 @@ TEST_F(RealDisk, SavingIntoAFolderThatIsNotThereSaysSo) {
             target.string() +
                 ": error: cannot be written: No such file or directory\n"
                 "  hint: check the free space and whether you may write in this folder");
-  EXPECT_THAT(names(), testing::IsEmpty());
+  EXPECT_THAT(names(), ::testing::IsEmpty());
 }
 
 TEST_F(RealDisk, TwoWhoSaveAtOnceLeaveOneWholeFile) {
@@ -81,7 +84,7 @@ TEST_F(RealDisk, TwoWhoSaveAtOnceLeaveOneWholeFile) {
   other.join();
   const auto bytes = disk_.read(file, 1'000'000).value();
   EXPECT_TRUE(bytes == first || bytes == second);
-  EXPECT_THAT(names(), testing::ElementsAre("dinner.json"));
+  EXPECT_THAT(names(), ::testing::ElementsAre("dinner.json"));
 }
 
 TEST_F(RealDisk, WritesOnlyFilesThatAreNotThereYet) {
@@ -133,7 +136,7 @@ TEST_F(RealDisk, ReadsTextThroughTheUtf8Edge) {
 TEST_F(RealDisk, ListsTheFilesOfAFolderByName) {
   for (const auto* name : {"b.mp4", "a.mp4"}) ASSERT_TRUE(disk_.write_and_sync(folder_ / name, ""));
   ASSERT_TRUE(disk_.create_directories(folder_ / "deep" / "er"));
-  EXPECT_THAT(disk_.list(folder_).value(), testing::ElementsAre(folder_ / "a.mp4", folder_ / "b.mp4"));
+  EXPECT_THAT(disk_.list(folder_).value(), ::testing::ElementsAre(folder_ / "a.mp4", folder_ / "b.mp4"));
   EXPECT_TRUE(disk_.is_directory(folder_ / "deep"));
   EXPECT_FALSE(disk_.is_directory(folder_ / "a.mp4"));
   EXPECT_TRUE(disk_.exists(folder_ / "a.mp4"));
@@ -161,7 +164,30 @@ TEST_F(RealDisk, RemovingWhatIsNotThereIsNothing) {
   disk_.remove(folder_ / "no");
   ASSERT_TRUE(disk_.write_and_sync(folder_ / "a", ""));
   disk_.remove(folder_ / "a");
-  EXPECT_THAT(names(), testing::IsEmpty());
+  EXPECT_THAT(names(), ::testing::IsEmpty());
+}
+
+// Saving makes two calls that change the disk: the temporary file, and the renaming of it.
+TEST(FailingDisk, EachCallFailedInTurnLeavesTheOldFileIntact) {
+  using panslate::testing::FakeFileSystem;
+  const std::string reasons[] = {"cannot be written: No space left on device",
+                                 "cannot be saved: Input/output error"};
+  for (int n = 1; n <= 3; ++n) {
+    FakeFileSystem disk;
+    disk.add("film/dinner.json", "old");
+    disk.fail_write_call(n);
+    const auto status = save_atomically(disk, "film/dinner.json", "new");
+    if (n == 3) {
+      EXPECT_TRUE(status) << "there is no third call";
+      EXPECT_EQ(disk.files().at("film/dinner.json"), "new");
+    } else {
+      ASSERT_FALSE(status) << n;
+      EXPECT_EQ(status.error().code, ErrorCode::WriteFailed);
+      EXPECT_EQ(render(status.error()), "film/dinner.json: error: " + reasons[n - 1]);
+      EXPECT_EQ(disk.files().at("film/dinner.json"), "old");
+    }
+    EXPECT_EQ(disk.files().size(), 1U) << "no temporary file stays";
+  }
 }
 
 }  // namespace
