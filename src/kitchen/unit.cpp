@@ -200,6 +200,12 @@ std::optional<UnitSize> size_of(Unit unit, Measures measures) {
   return UnitSize{row->size, row->source};
 }
 
+UnitSize butter_stick() {
+  for (const auto& row : size_rows())
+    if (row.id == "stick_butter") return {row.size, row.source};
+  return {};
+}
+
 bool varies_by_measures(Unit unit) {
   const auto& rows = info(unit).rows;
   return !(rows[0] == rows[1] && rows[1] == rows[2] && rows[2] == rows[3]);

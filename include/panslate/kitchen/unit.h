@@ -104,6 +104,9 @@ struct UnitSize {
 /// the imperial fluid ounce, pint, quart and gallon.
 [[nodiscard]] std::optional<UnitSize> size_of(Unit unit, Measures measures);
 
+/// The stick that butter is sold in, in grams: the one stick with a size.
+[[nodiscard]] UnitSize butter_stick();
+
 /// True where size_of depends on `measures`.
 [[nodiscard]] bool varies_by_measures(Unit unit);
 
