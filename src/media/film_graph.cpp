@@ -81,6 +81,8 @@ Result<FilmGraph> FilmGraph::make(const RenderSpec& spec, const Wanted& wanted,
       return fail(ErrorCode::Malformed,
                   "the drawing has an end labelled '" + label + "'; pictures end in [v], sound in [a]",
                   Place{out});
+    if ((is_picture ? made.picture_ : made.sound_) != nullptr)
+      return fail(ErrorCode::Malformed, "the drawing has the end [" + label + "] twice", Place{out});
     if (is_picture && !wanted.picture)
       return fail(ErrorCode::Usage, "this kind of file holds sound only, but the drawing has pictures",
                   Place{out});

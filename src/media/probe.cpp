@@ -1,6 +1,6 @@
 #include <algorithm>
 #include <array>
-#include <cmath>
+#include <limits>
 #include <optional>
 #include <utility>
 
@@ -289,6 +289,18 @@ Status set_duration(ClipFacts& facts, const av::ClipReader& reader, const Survey
   return {};
 }
 
+// An index knows decoding times only, which are good for telling whether a rate varies, but not for its
+// average.
+void set_average_rate(PictureFacts& picture) {
+  if (!picture.frames || *picture.frames <= 0 || picture.duration <= MediaTime{}) return;
+  constexpr std::int64_t most = std::numeric_limits<std::int64_t>::max() / MediaTime::kTicksPerSecond;
+  if (*picture.frames >= most) return;
+  AVRational average{};
+  av_reduce(&average.num, &average.den, *picture.frames * MediaTime::kTicksPerSecond,
+            picture.duration.ticks(), 1'000'000);
+  if (const auto rate = av::to_frame_rate(average)) picture.frame_rate = *rate;
+}
+
 Result<ClipFacts> facts_without_picture_or_sound(ClipFacts facts, const av::ClipReader& reader) {
   set_timecode(facts, reader);
   const auto length = header_duration(reader.format());
@@ -320,6 +332,7 @@ Result<ClipFacts> probe_clip(const std::filesystem::path& file) {
   // FFmpeg reckons a stream's own length from decoding times, which is short by the reordering; the whole is
   // right.
   if (facts.picture && facts.sound.empty()) facts.picture->duration = facts.duration;
+  if (facts.picture && facts.picture->variable_rate) set_average_rate(*facts.picture);
   return facts;
 }
 

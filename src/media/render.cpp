@@ -60,8 +60,8 @@ class Rendering {
   Status run() {
     while (picture_.open || sound_.open) {
       if (progress_.cancelled()) return fail(ErrorCode::Cancelled, "stopped", Place{out_});
-      // The one that lags, so that neither piles up in the graph.
-      const bool take_picture = picture_.open && (!sound_.open || picture_.reached <= sound_.reached);
+      // The one that lags, so that neither piles up in the graph; sound at a tie, which may be the end of it.
+      const bool take_picture = picture_.open && (!sound_.open || picture_.reached < sound_.reached);
       PANSLATE_CHECK(advance(take_picture ? picture_ : sound_));
       report();
     }

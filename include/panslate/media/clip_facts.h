@@ -27,7 +27,7 @@ struct PictureFacts {
   /// Degrees clockwise to turn the stored picture so that it stands upright: 0, 90, 180, 270.
   int rotation = 0;
   bool mirrored = false;  ///< after turning, left and right are swapped too
-  FrameRate frame_rate;   ///< average where it varies
+  FrameRate frame_rate;   ///< where it varies: pictures over duration
   bool variable_rate = false;
   std::optional<std::int64_t> frames;  ///< known exactly (header's index or packets counted)
   MediaTime duration;                  ///< from the first picture to the end of the last
