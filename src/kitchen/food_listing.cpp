@@ -1,6 +1,7 @@
 #include "kitchen/food_listing.h"
 
 #include <algorithm>
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -125,6 +126,12 @@ void FoodListing::add_name(std::string_view name, std::size_t ingredient) {
   auto whole = core;
   while (whole.size() > 1 && is_of_class(WordClass::Part, whole.back().stem)) whole.pop_back();
   if (whole.size() < core.size()) add_parts(whole, ingredient, resolved.row, true);
+  // "the buckwheat" of a flour mix; weakly, since the grain is another food.
+  if (resolved.row != kNoFood && core.size() == 2 && core.back().text == "flour") {
+    const auto grain = food_table().row_of(std::span(core).first(1));
+    if (grain != kNoFood && food_table().rows()[grain].kind == FoodKind::Grain)
+      add_key(std::span(core).first(1), ingredient, Closeness::Category);
+  }
   for (const auto& word : words)
     if (is_of_class(WordClass::Distinctive, word.stem))
       add_key(std::span(&word, 1), ingredient, Closeness::Head);
@@ -192,7 +199,7 @@ FoodListing::KeyMatch FoodListing::longest_at(std::span<const NameWord> words, s
   for (const auto& key : it->second)
     if (key.stems.size() > most)
       if (const auto end = end_at(key.stems, words, at); end != 0) {
-        best = {end, &key.candidates};
+        best = {end, key.stems.size(), &key.candidates};
         most = key.stems.size();
       }
   return best;
@@ -203,11 +210,21 @@ bool FoodListing::may_start(std::string_view name_stem) const {
          kinds_of_category(name_stem).any();
 }
 
-void FoodListing::add_related(std::size_t row, Candidates& found) const {
+void FoodListing::add_related(std::size_t row, std::span<const NameWord> spoken, Candidates& found) const {
   const auto it = related_.find(row);
   if (it == related_.end()) return;
-  // What the listed name's own words say goes first: "garlic" is less than "garlic cloves".
-  for (const auto& [ingredient, closeness] : it->second) found.emplace(ingredient, closeness);
+  for (const auto& [ingredient, closeness] : it->second)
+    // "onion" is less than "yellow onion" where a red one may be listed too, whatever the table calls it.
+    if (!found.contains(ingredient) || !is_bare_ending(ingredient, spoken))
+      raise(found, ingredient, closeness);
+}
+
+// Are the spoken words the end of the listed name, with words before it that tell more?
+bool FoodListing::is_bare_ending(std::size_t ingredient, std::span<const NameWord> spoken) const {
+  const auto& stems = listed_[ingredient].stems;
+  if (spoken.size() >= stems.size()) return false;
+  return std::equal(spoken.rbegin(), spoken.rend(), stems.rbegin(),
+                    [](const NameWord& word, const std::string& own) { return word.stem == own; });
 }
 
 void FoodListing::add_category(std::string_view name_stem, Candidates& found) const {
@@ -239,11 +256,26 @@ bool FoodListing::contradicts(std::size_t ingredient, std::string_view modifier,
   });
 }
 
-void FoodListing::settle_number(const NameWord& last, Candidates& found) const {
-  if (last.text != "peppers") return;
-  std::erase_if(found, [this](const auto& candidate) {
+void FoodListing::settle_pepper(std::span<const NameWord> words, std::size_t at, Candidates& found) const {
+  if (words[at].stem != name_stem("pepper") || found.size() < 2) {
+    if (words[at].text != "peppers") return;
+  }
+  const auto before = [&](std::size_t back) {
+    return back > at ? std::string_view{} : std::string_view(words[at - back].text);
+  };
+  const auto is_one_of = [](std::string_view word, std::initializer_list<std::string_view> some) {
+    return std::find(some.begin(), some.end(), word) != some.end();
+  };
+  const bool counted =
+      words[at].text == "peppers" || is_one_of(before(1), {"a", "one", "another", "each", "whole"});
+  const bool a_little =
+      is_one_of(before(2), {"pinch", "twist", "grind", "grinding", "crack", "dash", "teaspoon", "bit"});
+  const bool strewn = is_one_of(before(1), {"salt", "some", "more", "ground", "cracked", "enough"}) ||
+                      (before(1) == "and" && before(2) == "salt") || (before(1) == "of" && a_little);
+  if (!counted && !strewn) return;
+  std::erase_if(found, [&](const auto& candidate) {
     const auto row = listed_[candidate.first].row;
-    return row != kNoFood && food_table().rows()[row].kind == FoodKind::Spice;
+    return row != kNoFood && (food_table().rows()[row].kind == FoodKind::Spice) == counted;
   });
 }
 

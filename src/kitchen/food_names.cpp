@@ -20,11 +20,10 @@ namespace {
 constexpr std::size_t kLookBack = 3;    // words before a name that may belong to a longer one
 constexpr std::size_t kLookAhead = 10;  // words of the longest name with descriptions between
 
-// A stretch of speech cut like names are; a boundary is a word with an empty stem.
-struct Window {
+// Speech cut like names are; a boundary is a word with an empty stem.
+struct CutSpeech {
   std::vector<NameWord> words;
   std::vector<std::size_t> source;  // index of the spoken word each one came from
-  std::size_t at = 0;
 
   [[nodiscard]] bool is_boundary(std::size_t i) const { return i >= words.size() || words[i].stem.empty(); }
   [[nodiscard]] bool is_class(std::size_t i, WordClass word_class) const {
@@ -32,18 +31,15 @@ struct Window {
   }
 };
 
-Window window_around(const std::vector<std::string>& spoken, std::size_t at) {
-  Window window;
-  const auto begin = at > kLookBack ? at - kLookBack : 0;
-  const auto end = std::min(spoken.size(), at + kLookAhead);
+CutSpeech cut(const std::vector<std::string>& spoken, std::size_t begin, std::size_t end) {
+  CutSpeech speech;
   for (std::size_t i = begin; i < end; ++i) {
-    if (i == at) window.at = window.words.size();
     if (spoken[i] == "-") continue;
-    append_name_words(spoken[i], window.words);
-    if (window.words.size() == window.source.size()) window.words.emplace_back();
-    window.source.resize(window.words.size(), i);
+    append_name_words(spoken[i], speech.words);
+    if (speech.words.size() == speech.source.size()) speech.words.emplace_back();
+    speech.source.resize(speech.words.size(), i);
   }
-  return window;
+  return speech;
 }
 
 bool is_plural(const NameWord& word) {
@@ -55,119 +51,122 @@ bool is_plural(const NameWord& word) {
 struct FoodNames::Index {
   explicit Index(const std::vector<std::string>& listed) : listing(listed) {}
 
-  [[nodiscard]] FoodMention find(const Window& window) const;
-  [[nodiscard]] bool inside_longer_name(const Window& window, std::size_t end) const;
-  [[nodiscard]] bool both_halves_listed(const Window& window) const;
-  [[nodiscard]] bool starts_listed_later(const Window& window, std::size_t end) const;
-  void drop_contradicted(const Window& window, std::size_t end, Candidates& found) const;
-  [[nodiscard]] std::size_t end_of_another_food(const Window& window, std::size_t end) const;
+  [[nodiscard]] FoodMention find(const CutSpeech& speech, std::size_t at) const;
+  [[nodiscard]] bool inside_longer_name(const CutSpeech& speech, std::size_t at, std::size_t end) const;
+  [[nodiscard]] bool both_halves_listed(const CutSpeech& speech, std::size_t at) const;
+  [[nodiscard]] bool starts_listed_later(const CutSpeech& speech, std::size_t at, std::size_t end) const;
+  void drop_contradicted(const CutSpeech& speech, std::size_t at, std::size_t end, Candidates& found) const;
+  [[nodiscard]] std::size_t end_of_another_food(const CutSpeech& speech, std::size_t end) const;
 
   FoodListing listing;
 };
 
-// Is the word at window.at part of a longer name that began before it? A listed name that goes on beyond the
+// Is the word at `at` part of a longer name that began before it? A listed name that goes on beyond the
 // other's end is not.
-bool FoodNames::Index::inside_longer_name(const Window& window, std::size_t end) const {
-  for (std::size_t begin = window.at > kLookBack ? window.at - kLookBack : 0; begin < window.at; ++begin) {
-    if (window.is_boundary(begin)) continue;
-    const auto key = listing.longest_at(window.words, begin);
-    const auto known = food_table().longest_at(window.words, begin);
-    if (key.end > window.at) return true;
+bool FoodNames::Index::inside_longer_name(const CutSpeech& speech, std::size_t at, std::size_t end) const {
+  for (std::size_t begin = at > kLookBack ? at - kLookBack : 0; begin < at; ++begin) {
+    if (speech.is_boundary(begin)) continue;
+    const auto key = listing.longest_at(speech.words, begin);
+    const auto known = food_table().longest_at(speech.words, begin);
+    if (key.end > at) return true;
     const auto known_end = begin + known.length;
-    if (known.length == 0 || known_end <= window.at) continue;
+    if (known.length == 0 || known_end <= at) continue;
     if (end > known_end) continue;
-    Window earlier = window;
-    earlier.at = begin;
-    if (known.split && both_halves_listed(earlier)) continue;
+    if (known.split && !listing.is_related(known.row) && both_halves_listed(speech, begin)) continue;
     return true;
   }
   return false;
 }
 
-bool FoodNames::Index::both_halves_listed(const Window& window) const {
-  return listing.longest_at(window.words, window.at).end == window.at + 1 &&
-         listing.longest_at(window.words, window.at + 1).end > window.at + 1;
+bool FoodNames::Index::both_halves_listed(const CutSpeech& speech, std::size_t at) const {
+  return listing.longest_at(speech.words, at).end == at + 1 &&
+         listing.longest_at(speech.words, at + 1).end > at + 1;
 }
 
 // "garlic butter beans" with butter beans listed: the longer listed name wins over garlic butter.
-bool FoodNames::Index::starts_listed_later(const Window& window, std::size_t end) const {
-  for (std::size_t i = window.at + 1; i < end; ++i)
-    if (const auto key = listing.longest_at(window.words, i); key.end > end) return true;
+bool FoodNames::Index::starts_listed_later(const CutSpeech& speech, std::size_t at, std::size_t end) const {
+  for (std::size_t i = at + 1; i < end; ++i)
+    if (const auto key = listing.longest_at(speech.words, i); key.end > end) return true;
   return false;
 }
 
 // Drops listed foods whose own words contrast with the word just before the stretch: "green" before "lentils"
 // where red lentils are listed.
-void FoodNames::Index::drop_contradicted(const Window& window, std::size_t end, Candidates& found) const {
-  std::size_t before = window.at;
-  while (before > 0 && !window.is_boundary(before - 1) && is_descriptor(window.words[before - 1].text) &&
-         !listing.is_contrasted(window.words[before - 1].stem))
+void FoodNames::Index::drop_contradicted(const CutSpeech& speech, std::size_t at, std::size_t end,
+                                         Candidates& found) const {
+  std::size_t before = at;
+  while (before > 0 && at - before < kLookBack && !speech.is_boundary(before - 1) &&
+         is_descriptor(speech.words[before - 1].text) &&
+         !listing.is_contrasted(speech.words[before - 1].stem))
     --before;
-  if (before == 0 || window.is_boundary(before - 1)) return;
-  const auto& modifier = window.words[before - 1].stem;
+  if (before == 0 || speech.is_boundary(before - 1)) return;
+  const auto& modifier = speech.words[before - 1].stem;
   // A listed food before it is the neighbour in a list spoken without pauses.
-  if (listing.longest_at(window.words, before - 1).end == before) return;
-  const auto spoken = std::span(window.words).subspan(window.at, end - window.at);
+  if (listing.longest_at(speech.words, before - 1).end == before) return;
+  const auto spoken = std::span(speech.words).subspan(at, end - at);
   std::erase_if(
       found, [&](const auto& candidate) { return listing.contradicts(candidate.first, modifier, spoken); });
 }
 
 // The end of a longer food or thing that the words after the name make of it ("carrot fritters", "garlic
 // press", "parsnip powder"); 0 when they make none.
-std::size_t FoodNames::Index::end_of_another_food(const Window& window, std::size_t end) const {
-  if (window.is_boundary(end) || is_plural(window.words[end - 1])) return 0;
-  if (window.is_class(end, WordClass::Dish) || window.is_class(end, WordClass::Tool)) {
-    if (listing.longest_at(window.words, end).end > end) return 0;
+std::size_t FoodNames::Index::end_of_another_food(const CutSpeech& speech, std::size_t end) const {
+  if (speech.is_boundary(end) || is_plural(speech.words[end - 1])) return 0;
+  if (speech.is_class(end, WordClass::Dish) || speech.is_class(end, WordClass::Tool)) {
+    if (listing.longest_at(speech.words, end).end > end) return 0;
     return end + 1;
   }
-  if (!window.is_class(end, WordClass::Maker)) return 0;
-  return listing.longest_at(window.words, end).end > end ? 0 : end + 1;
+  if (!speech.is_class(end, WordClass::Maker)) return 0;
+  return listing.longest_at(speech.words, end).end > end ? 0 : end + 1;
 }
 
-FoodMention FoodNames::Index::find(const Window& window) const {
+FoodMention FoodNames::Index::find(const CutSpeech& speech, std::size_t at) const {
   FoodMention mention;
-  const auto at = window.at;
-  if (window.is_boundary(at)) return mention;
-  const auto key = listing.longest_at(window.words, at);
-  auto known = food_table().longest_at(window.words, at);
-  if (known.split && both_halves_listed(window)) known = {};
+  mention.begin = speech.source[at];
+  if (speech.is_boundary(at)) return mention;
+  const auto key = listing.longest_at(speech.words, at);
+  auto known = food_table().longest_at(speech.words, at);
+  if (known.split && !listing.is_related(known.row) && both_halves_listed(speech, at)) known = {};
   const auto known_end = known.length == 0 ? at : at + known.length;
   std::size_t end = std::max(key.end, known_end);
   Candidates found;
-  if (key.end >= known_end && key.candidates != nullptr) found = *key.candidates;
-  if (known_end >= key.end && known.row != kNoFood) listing.add_related(known.row, found);
+  // A table name word by word goes before a listed one with descriptions skipped: "hot smoked paprika".
+  const bool key_counts = key.end > known_end || (key.end == known_end && key.words >= known.length);
+  if (key_counts && key.candidates != nullptr) found = *key.candidates;
+  if (known_end >= key.end && known.row != kNoFood)
+    listing.add_related(known.row, std::span(speech.words).subspan(at, known.length), found);
   if (known_end > key.end && found.empty() && key.candidates != nullptr &&
-      starts_listed_later(window, known_end)) {
+      starts_listed_later(speech, at, known_end)) {
     found = *key.candidates;
     end = key.end;
   }
-  if (end <= at + 1) listing.add_category(window.words[at].stem, found);
+  if (end <= at + 1) listing.add_category(speech.words[at].stem, found);
   if (end == at && !found.empty()) end = at + 1;
-  if (end == at || inside_longer_name(window, end)) return mention;
+  if (end == at || inside_longer_name(speech, at, end)) return mention;
 
-  drop_contradicted(window, end, found);
-  listing.settle_number(window.words[end - 1], found);
-  if (const auto other_end = end_of_another_food(window, end); other_end != 0) {
+  drop_contradicted(speech, at, end, found);
+  listing.settle_pepper(speech.words, end - 1, found);
+  if (const auto other_end = end_of_another_food(speech, end); other_end != 0) {
     found.clear();
-    known.row = window.is_class(end, WordClass::Maker)
-                    ? food_table().row_of(std::span(window.words).subspan(at, end - at))
+    known.row = speech.is_class(end, WordClass::Maker)
+                    ? food_table().row_of(std::span(speech.words).subspan(at, end - at))
                     : kNoFood;
     end = other_end;
   } else {
-    while (window.is_class(end, WordClass::Part) && listing.longest_at(window.words, end).end <= end + 1 &&
-           food_table().longest_at(window.words, end).length <= 1)
+    while (speech.is_class(end, WordClass::Part) && listing.longest_at(speech.words, end).end <= end + 1 &&
+           food_table().longest_at(speech.words, end).length <= 1)
       ++end;
   }
   listing.rank(found, mention);
-  mention.length = window.source[end - 1] + 1 - window.source[at];
+  mention.length = speech.source[end - 1] + 1 - speech.source[at];
   mention.other_food = found.empty() && known.row != kNoFood && known.length != 0 &&
-                       (end > at + 1 || !is_ambiguous_word(window.words[at].text) ||
-                        (at > 0 && lets_believe_food(window.words[at - 1].text)));
-  if (end == at + 1 && window.is_class(at, WordClass::Verb) && !window.is_boundary(at + 1)) {
+                       (end > at + 1 || !is_ambiguous_word(speech.words[at].text) ||
+                        (at > 0 && lets_believe_food(speech.words[at - 1].text)));
+  if (end == at + 1 && speech.is_class(at, WordClass::Verb) && !speech.is_boundary(at + 1)) {
     static constexpr std::string_view kObjects[]{"the",  "a",  "an",   "it",   "them",
                                                  "your", "my", "each", "both", "this"};
     mention.perhaps_verb =
-        std::find(std::begin(kObjects), std::end(kObjects), window.words[at + 1].text) != std::end(kObjects);
+        std::find(std::begin(kObjects), std::end(kObjects), speech.words[at + 1].text) != std::end(kObjects);
   }
   return mention;
 }
@@ -179,21 +178,25 @@ FoodMention FoodNames::find(const std::vector<std::string>& words, std::size_t a
   FoodMention none;
   none.begin = at;
   if (at >= words.size()) return none;
-  std::vector<NameWord> first;
-  append_name_words(words[at], first);
-  if (first.empty() || !index_->listing.may_start(first.front().stem)) return none;
-  auto mention = index_->find(window_around(words, at));
-  mention.begin = at;
-  return mention;
+  const auto first = cut(words, at, at + 1);
+  if (first.words.empty() || !index_->listing.may_start(first.words.front().stem)) return none;
+  const auto begin = at > kLookBack ? at - kLookBack : 0;
+  const auto speech = cut(words, begin, std::min(words.size(), at + kLookAhead));
+  const auto here = std::find(speech.source.begin(), speech.source.end(), at);
+  return index_->find(speech, static_cast<std::size_t>(here - speech.source.begin()));
 }
 
 std::vector<FoodMention> FoodNames::scan(const std::vector<std::string>& words) const {
+  const auto speech = cut(words, 0, words.size());
   std::vector<FoodMention> mentions;
-  for (std::size_t at = 0; at < words.size();) {
-    auto mention = find(words, at);
-    const auto step = std::max<std::size_t>(mention.length, 1);
+  for (std::size_t at = 0; at < speech.words.size();) {
+    const auto source = speech.source[at];
+    FoodMention mention;
+    const bool starts_word = at == 0 || speech.source[at - 1] != source;
+    if (starts_word && index_->listing.may_start(speech.words[at].stem)) mention = index_->find(speech, at);
+    const auto next = source + std::max<std::size_t>(mention.length, 1);
     if (mention.match != NameMatch::None || mention.other_food) mentions.push_back(std::move(mention));
-    at += step;
+    while (at < speech.words.size() && speech.source[at] < next) ++at;
   }
   return mentions;
 }

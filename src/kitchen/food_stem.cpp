@@ -56,6 +56,7 @@ std::string compute_name_stem(std::string word) {
   if (word.size() > 5 && word.ends_with("ings")) word.pop_back();
   // What was done to a food is not the food: "salted water", "oiling the tin".
   if (word.size() > 3 && (word.ends_with("ed") || word.ends_with("ing"))) return word;
+  if (word.ends_with("leaves")) word.replace(word.size() - 3, 3, "f");  // "bayleaves"
   return stem(word);
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -171,23 +172,34 @@ bool FoodTable::is_under(std::size_t row, std::size_t broad) const {
 }
 
 ResolvedName FoodTable::resolve(std::span<const NameWord> words) const {
-  std::vector<NameWord> core(words.begin(), words.end());
-  const auto drop = [&core](auto says_nothing) {
-    auto kept = core;
-    std::erase_if(kept, says_nothing);
-    if (!kept.empty()) core = std::move(kept);
+  const auto without = [](std::span<const NameWord> all, auto says_nothing) {
+    std::vector<NameWord> kept;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(kept),
+                 [&says_nothing](const NameWord& word) { return !says_nothing(word); });
+    return kept.empty() ? std::vector<NameWord>(all.begin(), all.end()) : kept;
   };
-  if (const auto row = row_of(core); row != kNoFood) return {row, true};
-  drop([](const NameWord& word) {
+  const auto described = without(words, [](const NameWord& word) {
     return is_of_class(WordClass::Descriptor, word.stem) && !form_of(word.text);
   });
-  if (const auto row = row_of(core); row != kNoFood) return {row, true};
-  drop([](const NameWord& word) { return is_descriptor(word.text); });
-  if (const auto row = row_of(core); row != kNoFood) return {row, true};
-  while (core.size() > 1 && is_of_class(WordClass::Part, core.back().stem)) core.pop_back();
-  for (std::size_t begin = 0; begin < core.size(); ++begin)
-    if (const auto row = row_of(std::span(core).subspan(begin)); row != kNoFood) return {row, begin == 0};
+  const auto bare = without(words, [](const NameWord& word) { return is_descriptor(word.text); });
+  auto whole = bare;
+  while (whole.size() > 1 && is_of_class(WordClass::Part, whole.back().stem)) whole.pop_back();
+  for (const auto& choice : {std::span<const NameWord>(words), std::span<const NameWord>(described),
+                             std::span<const NameWord>(bare), std::span<const NameWord>(whole)})
+    if (const auto row = row_of_kind_named(choice); row != kNoFood) return {row, true};
+  for (const auto& choice : {std::span<const NameWord>(described), std::span<const NameWord>(bare),
+                             std::span<const NameWord>(whole)})
+    for (std::size_t begin = 1; begin < choice.size(); ++begin)
+      if (const auto row = row_of_kind_named(choice.subspan(begin)); row != kNoFood) return {row, false};
   return {};
+}
+
+// "edam cheese" is edam: the last word only says what edam is.
+std::size_t FoodTable::row_of_kind_named(std::span<const NameWord> words) const {
+  if (const auto row = row_of(words); row != kNoFood || words.size() < 2) return row;
+  const auto row = row_of(words.first(words.size() - 1));
+  const auto kind = row_of(words.last(1));
+  return row != kNoFood && kind != kNoFood && is_under(row, kind) ? row : kNoFood;
 }
 
 const FoodTable& food_table() {

@@ -55,6 +55,7 @@ class FoodTable {
     std::size_t row = kNoFood;
     bool split = false;
   };
+  [[nodiscard]] std::size_t row_of_kind_named(std::span<const NameWord> words) const;
   void add_name(std::string_view name, std::size_t row);
   void add_split_names();
   std::vector<Food> rows_;

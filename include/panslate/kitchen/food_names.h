@@ -15,10 +15,10 @@ enum class NameMatch : std::uint8_t {
   None,
   Category,  ///< "the fish" for cod fillets, "the herbs" for parsley and dill
   Variety,   ///< said more narrowly than written: "cherry tomatoes" for tomatoes, "olive oil" for oil
-  Head,  ///< the head noun or a broader name: "peppers" for red romano peppers, "stock" for vegetable stock
   Regional,  ///< the same food in one country, another in another: "cornstarch" for cornflour
-  Synonym,   ///< another name of the same food: "eggplant" for aubergine
-  Exact,     ///< its own words
+  Head,  ///< the head noun or a broader name: "peppers" for red romano peppers, "stock" for vegetable stock
+  Synonym,  ///< another name of the same food: "eggplant" for aubergine
+  Exact,    ///< its own words
 };
 
 /// What a stretch of spoken words names.
@@ -31,8 +31,8 @@ struct FoodMention {
                                          ///< several: the words do not tell which
   std::vector<std::size_t> also;  ///< listed foods it might name less closely ("pepper": the red pepper,
                                   ///< where pepper is listed too)
-  bool other_food = false;    ///< with match None: a food of the table that is not listed
-  bool perhaps_verb = false;  ///< "butter the dish", "oil it": the word may be something done, not a food
+  bool other_food = false;        ///< with match None: a food of the table that is not listed
+  bool perhaps_verb = false;      ///< "butter the dish", "oil it": the word may be something done, not a food
 };
 
 /// The foods of one recipe, ready to be found in speech. Built once a recipe; a look-up costs little more
