@@ -64,7 +64,7 @@ struct Judged {
   const json* rules;
 };
 
-// Follows valijson's way to a value: "<root>", then ["segments"], [2], ["in"].
+// Follows valijson's way to a value: "<root>", then [segments], [2], [in].
 std::optional<Judged> follow(const JsonText& text, const std::vector<std::string>& way) {
   Judged at{Entry(text.value, text.spot, {}), &form().values};
   for (std::size_t i = 1; i < way.size(); ++i) {
@@ -82,12 +82,10 @@ std::optional<Judged> follow(const JsonText& text, const std::vector<std::string
                  at.entry.name() + "[" + std::to_string(index) + "]");
       at = {std::move(item), &*items};
     } else {
-      if (inner.size() < 2) return std::nullopt;
-      const std::string key = inner.substr(1, inner.size() - 2);
       const auto properties = at.rules->find("properties");
-      const auto member = at.entry.member(key);
-      if (properties == at.rules->end() || !properties->contains(key) || !member) return std::nullopt;
-      at = {*member, &properties->at(key)};
+      const auto member = at.entry.member(inner);
+      if (properties == at.rules->end() || !properties->contains(inner) || !member) return std::nullopt;
+      at = {*member, &properties->at(inner)};
     }
   }
   return at;

@@ -1,6 +1,7 @@
 #include "project/json_break.h"
 
 #include <algorithm>
+#include <charconv>
 #include <optional>
 
 namespace panslate {
@@ -13,6 +14,12 @@ constexpr std::string_view kQuotesHint = "names and words stand in straight doub
 bool is_plain(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-' ||
          c == '+' || c == '.' || (static_cast<unsigned char>(c) & 0x80U) != 0;
+}
+
+// First character of the run that `offset` stands in: of "01", read as a 0 and a 1.
+std::size_t start_of_plain(std::string_view text, std::size_t offset) {
+  while (offset > 0 && is_plain(text[offset - 1])) --offset;
+  return offset;
 }
 
 // What stands at `offset`, short enough to be shown.
@@ -31,6 +38,30 @@ bool is_typographic_quote(std::string_view text, std::size_t offset) {
   return c == '\'' || c == '`' || (c >= 0x2018 && c <= 0x201F) || c == 0xAB || c == 0xBB;
 }
 
+// The number behind \u at `offset`; empty where four digits do not stand there.
+std::optional<unsigned> escaped_unit(std::string_view text, std::size_t offset) {
+  if (text.substr(offset, 2) != "\\u" || offset + 6 > text.size()) return std::nullopt;
+  unsigned unit = 0;
+  const char* begin = text.data() + offset + 2;
+  const auto [end, error] = std::from_chars(begin, begin + 4, unit, 16);
+  if (error != std::errc() || end != begin + 4) return std::nullopt;
+  return unit;
+}
+
+// What is wrong with the \u at `offset`; no words when nothing is.
+JsonBreakWords broken_escape(std::string_view text, std::size_t offset) {
+  const std::string hint = "write the character itself";
+  const auto unit = escaped_unit(text, offset);
+  if (!unit) return {offset, "\\u and four digits or letters a to f belong together", hint};
+  const auto before = offset >= 6 ? escaped_unit(text, offset - 6) : std::nullopt;
+  const auto after = escaped_unit(text, offset + 6);
+  const auto is_first = [](std::optional<unsigned> u) { return u && *u >= 0xD800 && *u < 0xDC00; };
+  const auto is_second = [](std::optional<unsigned> u) { return u && *u >= 0xDC00 && *u < 0xE000; };
+  if ((is_first(unit) && !is_second(after)) || (is_second(unit) && !is_first(before)))
+    return {offset, "this is half of a character", hint};
+  return {};
+}
+
 JsonBreakWords broken_words(std::string_view text, std::size_t open_quote) {
   for (std::size_t i = open_quote + 1; i < text.size(); ++i) {
     const char c = text[i];
@@ -40,6 +71,11 @@ JsonBreakWords broken_words(std::string_view text, std::size_t open_quote) {
       return {i, "a tab or another control character stands inside the quotes", "put a space in its place"};
     if (c != '\\') continue;
     const char next = i + 1 < text.size() ? text[i + 1] : '\0';
+    if (next == 'u') {
+      if (const auto words = broken_escape(text, i); !words.message.empty()) return words;
+      i += 5;
+      continue;
+    }
     if (std::string_view("\"\\/bfnrt").find(next) == std::string_view::npos)
       return {i, "the backslash cannot stand here", "write / between folders, and \\\\ for a backslash"};
     ++i;
@@ -57,7 +93,7 @@ JsonBreakWords no_value(std::string_view text, std::size_t at) {
   if (is_typographic_quote(text, at))
     return {at, "these are not the quotes that are needed here", std::string(kQuotesHint)};
   if (c == '}' || c == ']' || c == ',' || c == ':')
-    return {at, "something is missing before " + found_at(text, at), {}};
+    return {at, std::string("something is missing before this ") + c, {}};
   if ((c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.')
     return {at, found_at(text, at) + " is no number that can be read", "times and dates stand in quotes"};
   return {at, found_at(text, at) + " cannot stand here without quotes", std::string(kQuotesHint)};
@@ -105,7 +141,8 @@ JsonBreakWords words_for_break(std::string_view text, const JsonBreak& where) {
         continue;
       case JsonExpects::CommaOrClose:
         if (closes) return {at, std::string("this ") + c + " does not close " + opened_on(where), {}};
-        if (c != ',') return {at, "a comma is missing before this", {}};
+        if (c != ',' && at == where.offset && is_plain(c)) return no_value(text, start_of_plain(text, at));
+        if (c != ',') return {at, "a comma is missing before " + found_at(text, at), {}};
         expects = where.open == '{' ? JsonExpects::FirstName : JsonExpects::Value;
         comma = at++;
         continue;

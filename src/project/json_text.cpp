@@ -36,15 +36,36 @@ class TextCursor {
     step();
   }
 
-  void skip_plain() {
-    while (offset_ < text_.size() &&
-           std::string_view(" \t\r\n,:]}").find(text_[offset_]) == std::string_view::npos)
+  void skip_word(std::size_t length) {
+    for (std::size_t i = 0; i < length; ++i) step();
+  }
+
+  // A number as RFC 8259 has it, which ends where the next character cannot belong to it: 01 is 0, then 1.
+  void skip_number() {
+    if (front() == '-') step();
+    if (front() == '0')
       step();
+    else
+      skip_digits();
+    if (front() == '.') {
+      step();
+      skip_digits();
+    }
+    if (front() != 'e' && front() != 'E') return;
+    step();
+    if (front() == '+' || front() == '-') step();
+    skip_digits();
   }
 
   [[nodiscard]] std::size_t offset() const { return offset_; }
 
  private:
+  [[nodiscard]] char front() const { return offset_ < text_.size() ? text_[offset_] : '\0'; }
+
+  void skip_digits() {
+    while (front() >= '0' && front() <= '9') step();
+  }
+
   void step() {
     if (offset_ >= text_.size()) return;
     const char c = text_[offset_++];
@@ -68,11 +89,13 @@ class PlacingReader : public nlohmann::json_sax<json> {
   PlacingReader(std::string_view text, const std::filesystem::path& file, JsonText& out)
       : text_(text), file_(file), cursor_(text), out_(out) {}
 
-  bool null() override { return plain(json(nullptr)); }
-  bool boolean(bool value) override { return plain(json(value)); }
-  bool number_integer(number_integer_t value) override { return plain(json(value)); }
-  bool number_unsigned(number_unsigned_t value) override { return plain(json(value)); }
-  bool number_float(number_float_t value, const string_t& /*written*/) override { return plain(json(value)); }
+  bool null() override { return word(json(nullptr), 4); }
+  bool boolean(bool value) override { return word(json(value), value ? 4 : 5); }
+  bool number_integer(number_integer_t value) override { return number(json(value)); }
+  bool number_unsigned(number_unsigned_t value) override { return number(json(value)); }
+  bool number_float(number_float_t value, const string_t& /*written*/) override {
+    return number(json(value));
+  }
   bool binary(binary_t& /*value*/) override { return false; }
 
   bool string(string_t& value) override {
@@ -124,9 +147,16 @@ class PlacingReader : public nlohmann::json_sax<json> {
     return false;
   }
 
-  bool plain(json value) {
+  bool word(json value, std::size_t length) {
     const LineColumn at = cursor_.next_value();
-    cursor_.skip_plain();
+    cursor_.skip_word(length);
+    add(std::move(value), at);
+    return true;
+  }
+
+  bool number(json value) {
+    const LineColumn at = cursor_.next_value();
+    cursor_.skip_number();
     add(std::move(value), at);
     return true;
   }

@@ -21,7 +21,7 @@ namespace {
 
 // A year of daily videos would not fill it; it bounds what a wrong file can cost.
 constexpr std::uintmax_t kProjectFileLimit = std::uintmax_t{4} * 1024 * 1024;
-constexpr std::int64_t kFormVersion = 1;
+constexpr std::uint64_t kFormVersion = 1;
 
 MediaRole role_from(std::string_view spelling) {
   if (spelling == "narration") return MediaRole::Narration;
@@ -56,9 +56,8 @@ class ProjectReader {
  private:
   [[nodiscard]] std::optional<Error> made_by_newer() const {
     const auto version = root_.member("panslate_project");
-    if (!version || !version->value().is_number_integer()) return std::nullopt;
-    const auto number = version->value().get<std::int64_t>();
-    if (number <= kFormVersion) return std::nullopt;
+    if (!version || !version->value().is_number_unsigned()) return std::nullopt;
+    if (version->value().get<std::uint64_t>() <= kFormVersion) return std::nullopt;
     return Error{ErrorCode::Malformed,
                  "made by a newer panslate: its form is version " + version->value().dump() +
                      ", this one reads up to " + std::to_string(kFormVersion),

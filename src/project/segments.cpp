@@ -132,10 +132,9 @@ std::optional<Segment> read_segment(const Entry& entry, const Project& project, 
   if (begin && out.time) {
     segment.range = {*begin, *out.time};
     if (segment.range.empty())
-      problems.add(
-          *entry.member("out"),
-          "the part ends at " + clock_words(segment.range.end) + ", but begins at " + clock_words(*begin),
-          "out is later than in");
+      problems.add(*entry.member("out"),
+                   "ends at " + clock_words(segment.range.end) + ", but begins at " + clock_words(*begin),
+                   "out is later than in");
   } else if (begin) {
     segment.range = {*begin, *begin};
   }
