@@ -19,6 +19,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
+constexpr std::uintmax_t kMegabyte = std::uintmax_t{1024} * 1024;
+
 std::string reason(int number) {
   return std::strerror(number);  // NOLINT(concurrency-mt-unsafe): glibc's is thread-safe
 }
@@ -55,7 +57,7 @@ class RealFileSystem final : public FileSystem {
       bytes.append(block, 0, static_cast<std::size_t>(in.gcount()));
       if (bytes.size() > limit)
         return fail(ErrorCode::Unreadable,
-                    "larger than " + std::to_string(limit / (1024 * 1024)) + " MB, so not read", Place{path});
+                    "larger than " + std::to_string(limit / kMegabyte) + " MB, so not read", Place{path});
     }
     if (in.bad()) return fail(ErrorCode::Unreadable, "cannot be read: " + reason(errno), Place{path});
     return bytes;

@@ -56,16 +56,16 @@ std::optional<Ratio> Ratio::make(std::int64_t num, std::int64_t den) {
 }
 
 std::optional<Ratio> Ratio::parse(std::string_view text) {
-  constexpr int kMostDigits = 15;
+  constexpr std::size_t kMostDigits = 15;
   const auto read_digits = [&](std::size_t& i, std::int64_t& value) {
     const std::size_t start = i;
     while (i < text.size() && text[i] >= '0' && text[i] <= '9') value = value * 10 + (text[i++] - '0');
-    return static_cast<int>(i - start);
+    return i - start;
   };
   if (text.size() > 2 * kMostDigits) return std::nullopt;
   std::size_t i = 0;
   std::int64_t num = 0;
-  const int digits =
+  const std::size_t digits =
       text.substr(0, kMostDigits + 1).find_first_not_of("0123456789") == std::string_view::npos &&
               text.size() > kMostDigits
           ? kMostDigits + 1
@@ -74,11 +74,11 @@ std::optional<Ratio> Ratio::parse(std::string_view text) {
   if (i == text.size()) return Ratio(num);
   const char mark = text[i++];
   if (mark == '.') {
-    if (text.size() - i + static_cast<std::size_t>(digits) > kMostDigits) return std::nullopt;
-    const int decimals = read_digits(i, num);
+    if (text.size() - i + digits > kMostDigits) return std::nullopt;
+    const std::size_t decimals = read_digits(i, num);
     if (decimals == 0 || i != text.size()) return std::nullopt;
     std::int64_t den = 1;
-    for (int k = 0; k < decimals; ++k) den *= 10;
+    for (std::size_t k = 0; k < decimals; ++k) den *= 10;
     return make(num, den);
   }
   if (mark != '/' || text.size() - i > kMostDigits) return std::nullopt;

@@ -113,7 +113,7 @@ TEST_F(RealDisk, TellsWhyAFileCannotBeRead) {
 }
 
 TEST_F(RealDisk, RefusesAFileBeyondTheLimitByName) {
-  constexpr std::uintmax_t kLimit = 1024 * 1024;
+  constexpr std::uintmax_t kLimit = std::uintmax_t{1024} * 1024;
   const auto file = folder_ / "large.md";
   ASSERT_TRUE(disk_.write_and_sync(file, std::string(kLimit, 'x')));
   EXPECT_EQ(disk_.read(file, kLimit).value().size(), kLimit) << "the limit itself still fits";

@@ -53,7 +53,8 @@ class FakeFileSystem final : public FileSystem {
       return fail(ErrorCode::Unreadable, "cannot be read: Input/output error", Place{path});
     if (found->second.size() > limit)
       return fail(ErrorCode::Unreadable,
-                  "larger than " + std::to_string(limit / (1024 * 1024)) + " MB, so not read", Place{path});
+                  "larger than " + std::to_string(limit / (std::uintmax_t{1024} * 1024)) + " MB, so not read",
+                  Place{path});
     return found->second;
   }
 

@@ -61,6 +61,7 @@ class MediaTime {
     return MediaTime(divide(ticks_, step.ticks_, round) * step.ticks_);
   }
 
+  // NOLINTNEXTLINE(modernize-use-nullptr): the 0 that the compiler compares with is no pointer
   constexpr auto operator<=>(const MediaTime&) const = default;
   constexpr MediaTime operator-() const { return MediaTime(-ticks_); }
   friend constexpr MediaTime operator+(MediaTime a, MediaTime b) { return MediaTime(a.ticks_ + b.ticks_); }

@@ -66,6 +66,8 @@ using Checked = tl::expected<T, std::vector<Error>>;
 #define PANSLATE_CONCAT_IMPL(a, b) a##b
 #define PANSLATE_CONCAT(a, b) PANSLATE_CONCAT_IMPL(a, b)
 
+// A declaration takes no parentheses.
+// NOLINTBEGIN(bugprone-macro-parentheses)
 /// `PANSLATE_TRY(auto bytes, read_file(path));` declares `bytes`, or returns the error from the enclosing
 /// function.
 #define PANSLATE_TRY(declaration, expression)                                  \
@@ -73,6 +75,7 @@ using Checked = tl::expected<T, std::vector<Error>>;
   if (!PANSLATE_CONCAT(try_, __LINE__))                                        \
     return tl::unexpected(std::move(PANSLATE_CONCAT(try_, __LINE__)).error()); \
   declaration = *std::move(PANSLATE_CONCAT(try_, __LINE__))
+// NOLINTEND(bugprone-macro-parentheses)
 
 /// For a Status: returns the error from the enclosing function.
 #define PANSLATE_CHECK(expression)                                                             \
