@@ -1,5 +1,6 @@
 #include "panslate/kitchen/amount_scan.h"
 
+#include <cmath>
 #include <utility>
 
 #include "kitchen/not_amounts.h"
@@ -27,13 +28,17 @@ void read_tail(Tokens tokens, ScannedAmount& found) {
       found.end = about.end;
     } else if (is_any(tokens, at, "each|apiece")) {
       found.is_each = true;
-      found.end = at + 1;
+      found.end = is_text(tokens, at + 1, "side") ? at + 2 : at + 1;
     } else if ((is_any(tokens, at, "per|a|for") &&
                 is_any(tokens, at + 1, "serving|portion|person|head|side|kilo|pound")) ||
                (is_any(tokens, at, "for") && is_text(tokens, at + 1, "each"))) {
       if (is_text(tokens, at, "for") && !is_text(tokens, at + 1, "each")) return;
       found.is_each = true;
       found.end = at + 2;
+    } else if (is_any(tokens, at, "on|for|per") && is_any(tokens, at + 1, "each|either|a|the") &&
+               is_text(tokens, at + 2, "side")) {
+      found.is_each = true;
+      found.end = at + 3;
     } else if (is_any(tokens, at, "in") && is_any(tokens, at + 1, "all|total")) {
       found.is_total = true;
       found.end = at + 2;
@@ -43,8 +48,10 @@ void read_tail(Tokens tokens, ScannedAmount& found) {
     } else if (is_text(tokens, at, "all") && is_any(tokens, at + 1, "together|told|in")) {
       found.is_total = true;
       found.end = at + 2;
-    } else if (found.has_unit && is_any(tokens, at, "more|extra") &&
-               !is_any(tokens, at + 1, "or|virgin|large|than")) {
+    } else if (found.has_unit && (is_text(tokens, at, "more") || is_text(tokens, at, "extra")) &&
+               !is_any(tokens, at + 1, "or|than") &&
+               (is_text(tokens, at, "more") || at + 1 >= tokens.size() ||
+                is_any(tokens, at + 1, ",|.|;|)|for|if|just|to|on|here|now|in|at|because|and"))) {
       found.is_more = true;
       found.end = at + 1;
     } else {
@@ -60,7 +67,7 @@ struct Joint {
 };
 
 std::optional<Joint> joint_at(Tokens tokens, std::size_t at) {
-  if (is_any(tokens, at, "/|=|or")) return Joint{at + 1, false};
+  if (is_any(tokens, at, "/|=|or") || is_text(tokens, at, "|")) return Joint{at + 1, false};
   if (is_text(tokens, at, "(")) return Joint{at + 1, true};
   auto i = at;
   const bool comma = is_any(tokens, i, ",|-");
@@ -71,7 +78,10 @@ std::optional<Joint> joint_at(Tokens tokens, std::size_t at) {
   if (is_any(tokens, i, "that|which|it|this") && is_any(tokens, i + 1, "is|makes|equals|would"))
     return Joint{i + 2, false};
   if (is_text(tokens, i, "which's")) return Joint{i + 1, false};
-  if (comma && is_any(tokens, i, "about|roughly|around")) return Joint{i, false};
+  // "(270 g - 800 ml)": what a range cannot be.
+  if (comma && is_text(tokens, i, "so")) return Joint{i + 1, false};
+  if (comma && (is_text(tokens, at, "-") || is_any(tokens, i, "about|roughly|around")))
+    return Joint{i, false};
   return std::nullopt;
 }
 
@@ -93,10 +103,27 @@ bool in_brackets_only(Tokens tokens, std::size_t end) {
   return is_any(tokens, end, ")|/|or|;|,");
 }
 
+// "thirty mils, two tablespoons": the same amount in another unit, without a word between.
+bool is_same_told_otherwise(const Amount& one, const Amount& other) {
+  if (!one.value || !other.value || one.to || other.to || one.unit == other.unit) return false;
+  constexpr double kNear = 0.06;
+  for (const auto measures : {Measures::Us, Measures::Metric, Measures::Au, Measures::Uk}) {
+    const auto a = size_of(one.unit, measures);
+    const auto b = size_of(other.unit, measures);
+    if (!a || !b || dimension_of(one.unit) != dimension_of(other.unit)) return false;
+    const double first = one.value->value() * a->size.value();
+    const double second = other.value->value() * b->size.value();
+    if (std::abs(first - second) <= kNear * first) return true;
+  }
+  return false;
+}
+
 void read_alternates(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
   bool in_bracket = false;
   for (std::size_t count = 0; count < kMostAlternates; ++count) {
-    const auto joint = joint_at(tokens, found.end);
+    auto joint = joint_at(tokens, found.end);
+    const bool apposed = !joint && is_text(tokens, found.end, ",");
+    if (apposed) joint = Joint{found.end + 1, false};
     if (!joint) break;
     auto at = joint->after;
     if (in_bracket && joint->bracket) break;
@@ -107,6 +134,7 @@ void read_alternates(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
     if (!other || !other->has_unit || other->is_more || !other->amount.value ||
         !can_be_alternate(found, other->amount))
       break;
+    if (apposed && !is_same_told_otherwise(found.amount, other->amount)) break;
     read_tail(tokens, *other);
     if (other->is_total || (other->is_each && !found.is_each)) {
       if (!(other->is_total)) break;
@@ -127,6 +155,7 @@ void read_alternates(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
 // "1 can (400 g)": the size of the package, where the bracket tells no total.
 void bracket_to_package(ScannedAmount& found) {
   auto& amount = found.amount;
+  if (amount.value && *amount.value < Ratio(1)) return;
   const bool package = amount.unit == Unit::Can || amount.unit == Unit::Jar || amount.unit == Unit::Packet;
   if (!package || amount.each || amount.to || !amount.value || found.alternates.empty()) return;
   const auto total = [&](const Amount& other) {
@@ -175,7 +204,7 @@ Found temperatures_at(Tokens tokens, std::size_t at) {
       ++i;
     }
     if (is_text(tokens, i, "a") && is_text(tokens, i + 1, "fan")) ++i;
-    const bool slash = joined && is_any(tokens, i - 1, "/|(|or");
+    const bool slash = joined && is_any(tokens, i - 1, "/|(|or|that's|is|=");
     const auto next = temperature_at(tokens, i, slash ? BareTemperature::Yes : BareTemperature::No);
     const bool same = next && next->amount.unit == found.amount.unit && next->amount.fan == found.amount.fan;
     if (!next || same) break;
@@ -242,7 +271,7 @@ bool counts_nothing(Tokens tokens, const ScannedAmount& found) {
   if (found.has_unit || found.is_share || found.is_length) return false;
   auto at = found.begin;
   at = about_words_at(tokens, at).end;
-  if (is_any(tokens, at, "another|further|extra|additional")) return false;
+  if (is_any(tokens, at, "another|further|extra|additional")) return is_text(tokens, at + 1, "one");
   const bool one = is_text(tokens, at, "one") && found.amount.value == Ratio(1) && !found.amount.to;
   const bool half = is_any(tokens, at, "half") && found.amount.value == *Ratio::make(1, 2);
   if (!one && !half) return found.amount.value->is_zero();

@@ -25,7 +25,7 @@ std::size_t skip_hyphen(Tokens tokens, std::size_t at) {
 constexpr std::string_view kNamedByNumber =
     "step|steps|number|no|part|size|sizes|take|chapter|episode|page|series|season|version|option|tip|reason|"
     "method|shelf|speed|setting|volume|vol|model|line|row|figure|fig|phase|stage|day|week|round|version|"
-    "question|rule|recipe|variation|factor|channel|route|grade|type|#|№";
+    "question|rule|recipe|variation|factor|channel|route|grade|type|see|note|#|№";
 
 // "five spice", "three bean salad" as captions have them, without a hyphen.
 bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& number) {
@@ -69,6 +69,11 @@ const std::unordered_set<std::string_view>& function_words() {
   return kWords;
 }
 
+std::size_t percent_end(Tokens tokens, std::size_t at) {
+  if (is_any(tokens, at, "%|percent")) return at + 1;
+  return is_text(tokens, at, "per") && is_text(tokens, at + 1, "cent") ? at + 2 : at;
+}
+
 }  // namespace
 
 std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
@@ -76,6 +81,8 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
     const auto next = skip_hyphen(tokens, at + 1);
     if (is_text(tokens, next, "and") && is_text(tokens, skip_hyphen(tokens, next + 1), "half"))
       return skip_hyphen(tokens, next + 1) + 1;
+    if (is_text(tokens, next, "past"))
+      if (const auto hour = number_at(tokens, next + 1)) return hour->end;
     if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
     if (next > at + 1 && !unit_word_at(tokens, next, false) && !is_any(tokens, next, "a|an|dozen"))
       return next + 1;
@@ -90,9 +97,15 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
     return at;
   }
   const auto after = number->end;
-  if (is_any(tokens, after, "%|percent") ||
-      (is_text(tokens, after, "per") && is_text(tokens, after + 1, "cent")))
-    return after + (is_text(tokens, after, "per") ? 2 : 1);
+  if (const auto percent = percent_end(tokens, after); percent > after) return percent;
+  if (is_any(tokens, after, "-|to|or"))
+    if (const auto second = number_at(tokens, after + 1))
+      if (const auto percent = percent_end(tokens, second->end); percent > second->end) return percent;
+  // "90/10 mince": a proportion.
+  if (is_text(tokens, after, "/") && number->value.is_whole() && Ratio(10) <= number->value &&
+      after + 1 < tokens.size() && tokens[after + 1].kind == TokenKind::Number &&
+      !tokens[after + 1].space_before && number->value.plus(tokens[after + 1].value) == Ratio(100))
+    return after + 2;
   // "1:30", "10 o'clock", "3 pm".
   if (is_text(tokens, after, ":") && !tokens[after].space_before && after + 1 < tokens.size() &&
       tokens[after + 1].kind == TokenKind::Number && !tokens[after + 1].space_before)

@@ -16,7 +16,11 @@ std::optional<std::size_t> after_range_word(Tokens tokens, std::size_t at) {
     // "2- to 3-inch".
     return is_any(tokens, at + 1, "to|or") ? at + 2 : at + 1;
   }
-  if (is_any(tokens, at, "to|or|till|through")) return at + 1;
+  if (is_any(tokens, at, "to|or|till|through"))
+    return is_any(tokens, at + 1, "maybe|even|perhaps|possibly|about") ? at + 2 : at + 1;
+  // "two, maybe three".
+  const auto maybe = is_text(tokens, at, ",") ? at + 1 : at;
+  if (is_any(tokens, maybe, "maybe|perhaps|possibly")) return maybe + 1;
   return std::nullopt;
 }
 

@@ -10,9 +10,12 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
   AboutWords words{at, false};
   for (int round = 0; round < 3; ++round) {
     const auto i = words.end;
-    if (is_any(tokens, i, "about|around|roughly|approximately|approx|circa|ca|almost|nearly|~|≈")) {
+    if (is_any(tokens, i, "about|around|roughly|approximately|approx|appr|circa|ca|almost|nearly|~|≈")) {
       words = {i + 1, true};
-      if (is_text(tokens, i + 1, ".") && is_any(tokens, i, "approx|ca")) ++words.end;
+      if (is_text(tokens, i + 1, ".") && is_any(tokens, i, "approx|appr|ca")) ++words.end;
+    } else if (is_text(tokens, i, "c") && is_text(tokens, i + 1, ".") && i + 2 < tokens.size() &&
+               tokens[i + 2].kind == TokenKind::Number) {
+      words = {i + 2, true};
     } else if (is_any(tokens, i, "just|slightly") && is_any(tokens, i + 1, "over|under|about|shy")) {
       words = {i + 2, true};
       if (is_any(tokens, i + 2, "of")) ++words.end;
@@ -54,7 +57,8 @@ SizeWord size_word_at(Tokens tokens, std::size_t at) {
     auto i = word.end;
     if (is_any(tokens, i,
                "nice|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|proper|whole|"
-               "full|huge|couple|well")) {
+               "full|huge|"
+               "well|medium|standard|metric|us|imperial|american|british|australian|uk")) {
       word.about = word.about || is_any(tokens, i, "good|generous|decent|hefty|healthy");
       word.end = i + 1;
       if (is_text(tokens, i + 1, "-") && is_any(tokens, i + 2, "sized|heaped|rounded")) word.end = i + 2;

@@ -117,6 +117,10 @@ bool oven_before(Tokens tokens, std::size_t at) {
   auto i = at - 1;
   if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
   if (!is_any(tokens, i, "at|to|on|oven|temperature|temp|of|is|:|it")) return false;
+  // "turn it down to one sixty".
+  if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
+    for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
+      if (is_any(tokens, k, "turn|turned|turning|crank|whack|drop|knock|bring")) return true;
   const std::size_t first = at > kLookBack ? at - kLookBack : 0;
   for (auto k = first; k < at; ++k)
     if (is_any(tokens, k,
@@ -165,6 +169,8 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
     minus = true;
     ++i;
   }
+  const bool between = is_text(tokens, i, "between");
+  if (between) ++i;
   const auto low = number_at(tokens, i);
   if (!low) return std::nullopt;
   auto end = low->end;
@@ -173,7 +179,8 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   if (!minus) {
     // "180-200C", "180C to 200C", "70 to 75 degrees".
     const auto dash = low_scale.end;
-    if (is_any(tokens, dash, "-|to") || (is_text(tokens, dash, "or") && !low_scale.unit)) {
+    if (is_any(tokens, dash, "-|to") || (between && is_text(tokens, dash, "and")) ||
+        (is_text(tokens, dash, "or") && !low_scale.unit)) {
       const auto second = number_at(tokens, dash + 1);
       if (second && low->value < second->value && second->value <= Ratio(600)) {
         const auto scale = scale_at(tokens, second->end, second->value);
@@ -202,6 +209,7 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
                    (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
                     end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
+  if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;
   if (!low_scale.unit && is_no_setting(tokens, at, end)) return std::nullopt;
   found.amount.value = minus ? *Ratio(0).minus(low->value) : low->value;

@@ -18,7 +18,7 @@ struct Row {
 
 // What cooks write and say: common practice, no source.
 constexpr Row kRows[] = {
-    {Unit::Gram, Kind::Measure, 1, 1, "gram|gramme", "grams|grammes", "g|gr|gm|gms|grm|grms"},
+    {Unit::Gram, Kind::Measure, 1, 1, "gram|gramme|gramm", "grams|grammes|gramms", "g|gr|gm|gms|grm|grms"},
     {Unit::Kilogram, Kind::Measure, 1, 1, "kilo|kilogram|kilogramme", "kilos|kilograms|kilogrammes",
      "kg|kgs|kilog"},
     {Unit::Milligram, Kind::Measure, 1, 1, "milligram|milligramme", "milligrams|milligrammes", "mg"},
@@ -29,12 +29,12 @@ constexpr Row kRows[] = {
     {Unit::Milliliter, Kind::Measure, 10, 1, "centilitre|centiliter", "centilitres|centiliters", "cl|cls"},
     {Unit::Milliliter, Kind::Measure, 100, 1, "decilitre|deciliter", "decilitres|deciliters", "dl|dls"},
     {Unit::Liter, Kind::Measure, 1, 1, "litre|liter", "litres|liters", "l|lt|ltr|ltrs"},
-    {Unit::Teaspoon, Kind::Measure, 1, 1, "teaspoon|teaspoonful", "teaspoons|teaspoonfuls|teaspoonsful",
-     "tsp|tsps|teasp|tspn|tspns"},
+    {Unit::Teaspoon, Kind::Measure, 1, 1, "teaspoon|teaspoonful|teapsoon|teasoon",
+     "teaspoons|teaspoonfuls|teaspoonsful", "tsp|tsps|teasp|tspn|tspns"},
     {Unit::Teaspoon, Kind::Measure, 2, 1, "dessertspoon|dessertspoonful", "dessertspoons|dessertspoonfuls",
      "dsp|dstspn|dessertsp"},
-    {Unit::Tablespoon, Kind::Measure, 1, 1, "tablespoon|tablespoonful",
-     "tablespoons|tablespoonfuls|tablespoonsful",
+    {Unit::Tablespoon, Kind::Measure, 1, 1, "tablespoon|tablespoonful|tablspoon|tbspoon|tblspoon",
+     "tablespoons|tablespoonfuls|tablespoonsful|tablspoons|tbspoons",
      "tbsp|tbsps|tbs|tblsp|tblsps|tbl|tbls|tbspn|tbspns|tblspn|tabsp"},
     {Unit::Cup, Kind::Measure, 1, 1, "cup|cupful", "cups|cupfuls|cupsful", ""},
     {Unit::FluidOunce, Kind::Measure, 1, 1, "", "", "floz"},
@@ -66,6 +66,9 @@ constexpr Row kRows[] = {
      "packet|pack|package|sachet|envelope|pouch|carton|punnet|bag|box|tub",
      "packets|packs|packages|sachets|envelopes|pouches|cartons|punnets|bags|boxes|tubs", "pkg|pkgs|pkt|pkts"},
     {Unit::Packet, Kind::Vessel, 1, 1, "pot|tray|container", "pots|trays|containers", ""},
+    {Unit::Piece, Kind::Vessel, 1, 1,
+     "spoonful|spoon|glass|mug|scoop|ladle|ladleful|shot|bowl|bowlful|glassful|mugful",
+     "spoonfuls|spoons|glasses|mugs|scoops|ladles|ladlefuls|shots|bowls|bowlfuls|mugfuls|glassfuls", ""},
     {Unit::Piece, Kind::Vessel, 1, 1, "bottle|tube|loaf|bar|log|roll", "bottles|tubes|loaves|bars|logs|rolls",
      ""},
     {Unit::Bunch, Kind::Container, 1, 1, "bunch", "bunches", ""},
@@ -166,8 +169,12 @@ std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t 
   if (const auto unit = two_word_unit(tokens, at)) return unit;
   if (const auto found = table().find(tokens[at].text); found != table().end()) {
     const auto& [row, plural, abbreviation] = found->second;
-    return UnitWord{row->unit, *Ratio::make(row->num, row->den),
-                    abbreviation ? after_stop(tokens, at + 1) : at + 1, row->kind, plural};
+    auto end = abbreviation ? after_stop(tokens, at + 1) : at + 1;
+    // "clove(s)".
+    if (is(tokens, end, "(") && !tokens[end].space_before && is(tokens, end + 1, "s") &&
+        is(tokens, end + 2, ")"))
+      end += 3;
+    return UnitWord{row->unit, *Ratio::make(row->num, row->den), end, row->kind, plural};
   }
   if (!written) return std::nullopt;
   const auto letter = written_letter(tokens[at]);

@@ -16,7 +16,8 @@ namespace panslate {
 enum class UnitWordKind : std::uint8_t {
   Measure,    ///< grams, cups, minutes: a unit wherever a number stands before it
   Container,  ///< tin, clove, handful: a unit also after "a"
-  Vessel,     ///< pot, bottle: counts only with the size of a package before it ("a 300 ml pot")
+  Vessel,     ///< pot, bottle, spoon: only with the size of a package before it, or a number before and "of"
+              ///< after
 };
 
 struct UnitWord {

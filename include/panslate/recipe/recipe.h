@@ -26,15 +26,19 @@ struct Ingredient {
   std::vector<Amount> amounts;  ///< leading amount first, then written alternates; empty when none is written
                                 ///< ("oil, for frying")
   bool optional = false;
-  bool to_taste = false;  ///< "to taste", "as needed", "for frying", "to serve": no amount is expected
+  bool amount_is_each = false;  ///< "1 tbsp each cumin and coriander": the amount holds for each of `foods`
+  bool to_taste = false;        ///< "to taste", "as needed", "for frying", "to serve": no amount is expected
 };
 
 /// A duration of the method, tied to what is done.
 struct MethodTime {
   Amount amount;       ///< unit Second … Month; "overnight" has no value, unit Hour
-  std::string text;    ///< as written: "for 25–30 minutes"
-  int column = 0;      ///< in the step's line, characters from 1
+  std::string text;    ///< as written: "25–30 minutes"
+  int column = 0;      ///< in its line, characters from 1
+  int line = 0;        ///< of a step that runs over several lines; 0 when read_method_text alone was asked
   std::string action;  ///< the verb it belongs to: "bake", "rest"; empty when none stands near
+  bool after = false;  ///< "after 10 minutes, stir": a moment in what goes on already
+  std::vector<Amount> also = {};  ///< "an hour or overnight": other times that do as well
 };
 
 struct MethodTemperature {
@@ -42,6 +46,7 @@ struct MethodTemperature {
   std::vector<Amount> also;  ///< the same setting in other scales, or the fan's
   std::string text;
   int column = 0;
+  int line = 0;
   std::string action;
 };
 
@@ -52,6 +57,7 @@ struct MethodAmount {
   std::string food;  ///< the words after it: "boiling water"
   std::string text;
   int column = 0;
+  int line = 0;
   bool is_share = false;  ///< "half the butter"
 };
 
@@ -77,13 +83,33 @@ struct RecipeYield {
   std::string text;
 };
 
+/// "Prep time: 20 minutes", beside the method: what the recipe promises, no step's own time.
+struct StatedTime {
+  enum class Kind : std::uint8_t { Prep, Cook, Total, Other };
+  Kind kind = Kind::Other;
+  Amount amount;
+  int line = 0;
+  std::string text;
+};
+
+/// A line outside list and method: an introduction, a note, a tag. Claims may stand in any of them.
+struct RecipeNote {
+  int line = 0;
+  std::string text;
+};
+
 struct Recipe {
   std::string title;
+  int title_line = 0;
   std::filesystem::path file;
   std::vector<RecipeYield> yields;
   std::vector<Ingredient> ingredients;
   std::vector<Step> steps;
   std::vector<std::string> notes;
+  std::vector<RecipeNote> introduction;  ///< lines before the list and the method that are prose
+  std::vector<RecipeNote> placed_notes;  ///< `notes` again, with their lines
+  std::vector<RecipeNote> tags;          ///< of the front matter or the keywords
+  std::vector<StatedTime> stated_times;
   Measures measures = Measures::Metric;
   bool measures_guessed = true;
   std::string measures_reason;  ///< "1 cup (240 ml) on line 7"

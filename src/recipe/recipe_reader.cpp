@@ -1,0 +1,220 @@
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "panslate/base/text.h"
+#include "panslate/recipe/recipe.h"
+
+#include "recipe/front_matter.h"
+#include "recipe/heading_words.h"
+#include "recipe/markup.h"
+#include "recipe/recipe_keys.h"
+#include "recipe/sections.h"
+#include "recipe/source_lines.h"
+#include "recipe/step_uses.h"
+#include "recipe/table_row.h"
+#include "recipe/yield.h"
+
+namespace panslate {
+
+namespace {
+
+using std::filesystem::path;
+
+// Lines and columns of byte offsets, asked in any order.
+class Places {
+ public:
+  explicit Places(std::string_view text) : text_(text), lines_(split_lines(text)) {}
+
+  [[nodiscard]] int line(std::size_t offset) const { return static_cast<int>(index(offset)) + 1; }
+
+  [[nodiscard]] int column(std::size_t offset) const {
+    const auto& line = lines_[index(offset)];
+    return column_of(line.text, offset - line.offset);
+  }
+
+ private:
+  std::size_t index(std::size_t offset) const {
+    const auto after = std::upper_bound(lines_.begin(), lines_.end(), offset,
+                                        [](std::size_t o, const TextLine& l) { return o < l.offset; });
+    return after == lines_.begin() ? 0 : static_cast<std::size_t>(after - lines_.begin()) - 1;
+  }
+
+  std::string_view text_;
+  std::vector<TextLine> lines_;
+};
+
+// A step's own columns turned into lines and columns of the file.
+class StepPlaces {
+ public:
+  StepPlaces(const PlainText& body, const Places& places) : places_(places) {
+    for (std::size_t at = 0; at < body.text.size(); at = code_point_at(body.text, at).next)
+      offsets_.push_back(body.origin[at]);
+  }
+
+  template <class Found>
+  void settle(std::vector<Found>& all) const {
+    for (auto& one : all) {
+      const auto offset = offsets_[std::min(static_cast<std::size_t>(one.column), offsets_.size()) - 1];
+      one.line = places_.line(offset);
+      one.column = places_.column(offset);
+    }
+  }
+
+ private:
+  const Places& places_;
+  std::vector<std::size_t> offsets_;
+};
+
+// Bytes that no text has: a picture, a film, a word processor's file.
+std::optional<Error> refuse_binary(std::string_view text, const path& file) {
+  constexpr std::size_t kLooked = 65536;
+  const auto head = text.substr(0, kLooked);
+  std::size_t broken = 0, first = std::string_view::npos;
+  for (std::size_t at = 0; at < head.size();) {
+    const auto [value, next] = code_point_at(head, at);
+    const bool control = value < 0x20 && value != U'\n' && value != U'\r' && value != U'\t' && value != U'\f';
+    if (control || value == 0xFFFD) {
+      first = std::min(first, at);
+      ++broken;
+    }
+    at = next;
+  }
+  if (broken < 4 || broken * 50 < head.size()) return std::nullopt;
+  const auto place = line_column_of(text, first);
+  return Error{
+      ErrorCode::Malformed, "this is no text", Place{file, place.line, place.column},
+      "give the recipe as plain text or Markdown; a document of a word processor can be saved as one"};
+}
+
+void take_front_matter(const FrontMatter& matter, Recipe& recipe) {
+  for (const auto& entry : matter.entries) {
+    const auto& key = entry.key;
+    if (key == "title" || key == "name") {
+      recipe.title = entry.value;
+      recipe.title_line = entry.line;
+    } else if (key == "servings" || key == "serves" || key == "portions" || key == "yield" ||
+               key == "yields" || key == "makes" || key == "recipeyield") {
+      const auto words = key == "recipeyield" ? "yield" : key;
+      add_yields(yields_in(words + ": " + entry.value, entry.line), recipe.yields);
+    } else if (key == "tags" || key == "keywords" || key == "categories" || key == "diet" || key == "diets") {
+      for (const auto& tag : entry.list) recipe.tags.push_back({entry.line, tag});
+      if (!entry.value.empty()) recipe.tags.push_back({entry.line, entry.value});
+    } else if (key == "description" || key == "summary" || key == "subtitle") {
+      recipe.introduction.push_back({entry.line, entry.value});
+    } else if (key.find("time") != std::string::npos || key == "prep" || key == "cook" || key == "total") {
+      for (auto& time : stated_times_in(key + ": " + entry.value, entry.line))
+        recipe.stated_times.push_back(std::move(time));
+    }
+  }
+}
+
+void take_header(const std::vector<OtherText>& header, Recipe& recipe) {
+  for (const auto& line : header) {
+    auto yields = yields_in(line.text, line.line);
+    auto times = stated_times_in(line.text, line.line);
+    if (yields.empty() && times.empty() && !line.heading)
+      recipe.introduction.push_back({line.line, line.text});
+    else if (!line.heading && line.text.size() > 60)
+      recipe.introduction.push_back({line.line, line.text});
+    add_yields(std::move(yields), recipe.yields);
+    std::move(times.begin(), times.end(), std::back_inserter(recipe.stated_times));
+  }
+}
+
+void take_ingredients(const std::vector<IngredientText>& texts, Recipe& recipe) {
+  for (const auto& text : texts) {
+    auto ingredient = read_ingredient_line(text.body.text);
+    if (text.body.text.find('|') != std::string::npos) ingredient.text = row_as_line(text.body.text);
+    ingredient.line = text.line;
+    ingredient.group = text.group;
+    ingredient.optional = ingredient.optional || text.optional;
+    recipe.ingredients.push_back(std::move(ingredient));
+  }
+}
+
+void take_steps(const std::vector<StepText>& texts, const Places& places, Recipe& recipe) {
+  for (const auto& text : texts) {
+    if (text.body.text.empty()) continue;
+    Step step;
+    step.number = static_cast<int>(recipe.steps.size()) + 1;
+    step.line = text.line;
+    step.text = text.body.text;
+    step.part = text.part;
+    read_method_text(step);
+    const StepPlaces settle(text.body, places);
+    settle.settle(step.times);
+    settle.settle(step.temperatures);
+    settle.settle(step.amounts);
+    recipe.steps.push_back(std::move(step));
+  }
+}
+
+// "Simmer for 45 minutes." … "After 45 minutes, add the peas": one duration, told twice.
+void drop_retold_times(Recipe& recipe) {
+  constexpr std::size_t kRemembered = 3;
+  std::vector<Amount> before;
+  for (auto& step : recipe.steps) {
+    std::vector<MethodTime> kept;
+    for (auto& time : step.times) {
+      const bool retold = time.after && std::find(before.begin(), before.end(), time.amount) != before.end();
+      if (retold) continue;
+      before.push_back(time.amount);
+      if (before.size() > kRemembered) before.erase(before.begin());
+      kept.push_back(std::move(time));
+    }
+    step.times = std::move(kept);
+  }
+}
+
+tl::unexpected<Error> no_ingredients(std::string_view text, const path& file) {
+  int line = 1;
+  for (const auto& one : split_lines(text)) {
+    if (!trim(one.text).empty()) break;
+    ++line;
+  }
+  return fail(ErrorCode::Malformed, "no list of ingredients is to be found", Place{file, line, 0},
+              "write a line 'Ingredients', below it one ingredient a line, then a line 'Method'");
+}
+
+}  // namespace
+
+Result<Recipe> read_recipe(std::string_view text, const path& file) {
+  if (trim(text).empty())
+    return fail(
+        ErrorCode::Malformed, "the recipe is empty", Place{file, 0, 0},
+        "write a title, a line 'Ingredients' with one ingredient a line below it, and a line 'Method'");
+  if (auto error = refuse_binary(text, file)) return tl::unexpected(*std::move(error));
+
+  const auto shown = blank_comments(text);
+  const auto matter = read_front_matter(shown);
+  auto sections = sort_sections(read_source_lines(shown, matter.lines));
+  Recipe recipe;
+  recipe.file = file;
+  take_front_matter(matter, recipe);
+  if (recipe.title.empty()) {
+    recipe.title = sections.title;
+    recipe.title_line = sections.title_line;
+  } else if (!sections.title.empty() && sections.title != recipe.title) {
+    recipe.introduction.push_back({sections.title_line, sections.title});
+  }
+  if (sections.ingredients.empty()) return no_ingredients(text, file);
+
+  const Places places(shown);
+  take_header(sections.header, recipe);
+  take_ingredients(sections.ingredients, recipe);
+  take_steps(sections.steps, places, recipe);
+  for (const auto& note : sections.notes) {
+    recipe.notes.push_back(note.text);
+    recipe.placed_notes.push_back({note.line, note.text});
+  }
+  drop_retold_times(recipe);
+  set_keys(recipe);
+  find_uses(recipe);
+  guess_measures(recipe);
+  return recipe;
+}
+
+}  // namespace panslate

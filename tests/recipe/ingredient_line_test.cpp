@@ -1,0 +1,73 @@
+#include <fstream>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "panslate/base/text.h"
+#include "panslate/recipe/recipe.h"
+
+#include "recipe/recipe_dump.h"
+
+namespace panslate {
+namespace {
+
+struct LineCase {
+  std::string input;
+  LineDump wanted;
+};
+
+std::vector<LineCase> read_cases(const std::string& name) {
+  std::ifstream in(std::string(PANSLATE_SOURCE_DIR) + "/tests/data/" + name);
+  std::vector<LineCase> cases;
+  std::string line;
+  while (std::getline(in, line)) {
+    if (line.empty() || line[0] == '#') continue;
+    LineCase one{line, {}};
+    std::getline(in, line);
+    EXPECT_EQ(line, "----") << one.input;
+    while (std::getline(in, line) && !line.empty()) {
+      const std::string preparation = "preparation: ";
+      if (line.substr(0, preparation.size()) == preparation)
+        one.wanted.preparation = line.substr(preparation.size());
+      else
+        one.wanted.fields += line + "\n";
+    }
+    cases.push_back(std::move(one));
+  }
+  return cases;
+}
+
+// Prints every miss; a case is never taken out because it fails.
+void score(const std::string& file, std::size_t least_cases) {
+  const auto cases = read_cases(file);
+  ASSERT_GE(cases.size(), least_cases);
+  std::size_t right = 0, preparations = 0;
+  for (const auto& [input, wanted] : cases) {
+    const auto read = dump(read_ingredient_line(input));
+    const bool fields = read.fields == wanted.fields;
+    const bool preparation = read.preparation == wanted.preparation;
+    right += static_cast<std::size_t>(fields);
+    preparations += static_cast<std::size_t>(preparation);
+    if (!fields)
+      std::cout << "MISS  " << input << "\n--- wanted\n" << wanted.fields << "--- read\n" << read.fields;
+    if (!preparation)
+      std::cout << "preparation of  " << input << "\n  wanted [" << wanted.preparation << "] read ["
+                << read.preparation << "]\n";
+  }
+  const auto percent = [&](std::size_t n) {
+    return 100.0 * static_cast<double>(n) / static_cast<double>(cases.size());
+  };
+  std::cout << file << ": " << right << " of " << cases.size() << " lines right (" << percent(right)
+            << " %), preparation " << percent(preparations) << " %\n";
+  EXPECT_GE(percent(right), 97.0);
+  EXPECT_GE(percent(preparations), 95.0);
+}
+
+TEST(IngredientLine, ReadsWildLinesAsACookDoes) {
+  score("ingredient_lines.txt", 220);
+}
+
+}  // namespace
+}  // namespace panslate
