@@ -1,0 +1,226 @@
+#include "panslate/check/check.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "panslate/base/timestamp.h"
+
+#include "check/extras.h"
+#include "check/food_verdict.h"
+#include "check/heard.h"
+#include "check/requirements.h"
+#include "check/step_verdict.h"
+#include "check/talk.h"
+#include "check/timing_verdict.h"
+#include "check/whereabouts.h"
+
+namespace panslate {
+
+namespace {
+
+std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requirement>& requirements) {
+  std::vector<FoodTarget> targets;
+  for (std::size_t r = 0; r < requirements.size(); ++r) {
+    const auto& requirement = requirements[r];
+    const bool measured = !requirement.amounts.empty() && requirement.amounts.front().value.has_value();
+    const bool counted = measured && dimension_of(requirement.amounts.front().unit) == Dimension::Count;
+    if (requirement.kind == RequirementKind::MethodAmount)
+      targets.push_back({r, requirement.name, 0, counted, measured, requirement.optional});
+    if (requirement.kind != RequirementKind::Ingredient) continue;
+    const auto& ingredient = recipe.ingredients[requirement.index];
+    for (std::size_t part = 0; part < ingredient.foods.size(); ++part)
+      targets.push_back({r, ingredient.foods[part], part, counted, measured, requirement.optional});
+    // An alternative stands for the first food.
+    for (const auto& other : ingredient.or_foods)
+      targets.push_back({r, other, 0, counted, measured, requirement.optional});
+  }
+  return targets;
+}
+
+/// One kind of evidence, wholly judged.
+struct Judged {
+  std::vector<FoodFinding> foods;
+  TimingFindings timings;
+  StepFindings steps;
+  std::vector<Extra> extras;
+  std::vector<Heard> heard;
+  std::vector<TokenSpan> repeated;
+};
+
+class Checking {
+ public:
+  explicit Checking(const CheckInput& input) : input_(input), recipe_(*input.recipe) {}
+
+  CheckReport run() {
+    report_.requirements = requirements_of(recipe_);
+    report_.duration = input_.duration;
+    targets_ = targets_of(recipe_, report_.requirements);
+    tell_measures();
+    check_speech();
+    check_shown();
+    for (auto& requirement : report_.requirements) conclude(requirement);
+    return std::move(report_);
+  }
+
+ private:
+  void tell_measures() {
+    if (!recipe_.measures_guessed) return;
+    const bool matters =
+        std::any_of(report_.requirements.begin(), report_.requirements.end(), [](const Requirement& r) {
+          return std::any_of(r.amounts.begin(), r.amounts.end(),
+                             [](const Amount& a) { return varies_by_measures(a.unit); });
+        });
+    if (!matters) return;
+    std::string message = "cups and spoons are taken as " + std::string(spelling_of(recipe_.measures));
+    if (!recipe_.measures_reason.empty()) message += ": " + recipe_.measures_reason;
+    report_.warnings.push_back(
+        {"measures-guessed", WarningLevel::Note, std::move(message), std::nullopt, std::nullopt});
+  }
+
+  void check_speech() {
+    std::optional<Talk> speech;
+    std::optional<StepAlignment> steps;
+    if (!input_.said.empty()) {
+      speech.emplace(read_talk(input_.said, TextKind::Speech, targets_, recipe_.title));
+      steps.emplace(recipe_, speech->text);
+      const Whereabouts where(speech->text, *steps);
+      auto judged = judge(*speech, *steps, where);
+      take_channel(judged, &Requirement::said);
+      for (std::size_t r = 0; r < report_.requirements.size(); ++r)
+        report_.requirements[r].why = why_of(judged, r);
+      report_.heard = std::move(judged.heard);
+      report_.extras = std::move(judged.extras);
+      tell_repeats(*speech);
+      for (const auto& food : judged.foods)
+        report_.warnings.insert(report_.warnings.end(), food.warnings.begin(), food.warnings.end());
+    }
+    if (input_.on_text.empty()) return;
+    const auto picture = read_talk(input_.on_text, TextKind::OnPicture, targets_, recipe_.title);
+    const StepAlignment own(recipe_, picture.text);
+    Whereabouts where(picture.text, own);
+    if (speech) where.follow(speech->text, *steps);
+    auto judged = judge(picture, own, where);
+    take_channel(judged, &Requirement::on_text);
+    for (auto& extra : judged.extras) report_.extras.push_back(std::move(extra));
+    for (std::size_t r = 0; r < report_.requirements.size(); ++r) {
+      auto& requirement = report_.requirements[r];
+      const bool text_decides =
+          requirement.on_text.verdict == Verdict::Differs ||
+          (requirement.on_text.verdict == Verdict::Match && requirement.said.verdict != Verdict::Match) ||
+          input_.said.empty();
+      if (text_decides && requirement.said.verdict != Verdict::Differs) requirement.why = why_of(judged, r);
+      if (text_decides && requirement.said.verdict == Verdict::Differs &&
+          requirement.on_text.verdict == Verdict::Differs)
+        requirement.why += "; " + why_of(judged, r);
+    }
+  }
+
+  Judged judge(const Talk& talk, const StepAlignment& steps, const Whereabouts& where) {
+    Judged judged;
+    const auto lines = choose_lines(talk, targets_, recipe_, report_.requirements, steps);
+    judged.foods = judge_foods(talk, targets_, recipe_, report_.requirements, lines);
+    judged.timings = judge_timings(talk, recipe_, report_.requirements, where);
+    judge_yields(talk, recipe_, report_.requirements, judged.timings);
+    judged.steps = judge_steps(talk, report_.requirements, where);
+    judged.extras = extras_of(talk, targets_, recipe_, judged.foods);
+    judged.heard = heard_in(talk, targets_, lines, judged.foods, judged.timings, report_.requirements);
+    return judged;
+  }
+
+  void take_channel(Judged& judged, ChannelFinding Requirement::*channel) {
+    for (std::size_t r = 0; r < report_.requirements.size(); ++r) {
+      auto& requirement = report_.requirements[r];
+      switch (requirement.kind) {
+        case RequirementKind::Ingredient:
+        case RequirementKind::MethodAmount:
+          requirement.*channel = std::move(judged.foods[r].channel);
+          break;
+        case RequirementKind::Temperature:
+        case RequirementKind::Time:
+        case RequirementKind::Yield:
+          requirement.*channel = std::move(judged.timings.channels[r]);
+          break;
+        case RequirementKind::Step:
+        case RequirementKind::Cue:
+          requirement.*channel = std::move(judged.steps.channels[r]);
+          break;
+      }
+    }
+  }
+
+  static std::string why_of(const Judged& judged, std::size_t r) {
+    for (const auto* why : {&judged.foods[r].why, &judged.timings.why[r], &judged.steps.why[r]})
+      if (!why->empty()) return *why;
+    return {};
+  }
+
+  void tell_repeats(const Talk& talk) {
+    for (const auto& line : talk.repeated_lines) {
+      if (line.begin >= talk.text.farewell()) continue;
+      const auto at = talk.text.when(line).begin;
+      report_.warnings.push_back(
+          {"repeated-line", WarningLevel::Note,
+           "\"" + talk.text.text(line) + "\" is said twice; is the first try still in the film?",
+           std::nullopt, at});
+    }
+  }
+
+  void check_shown() {
+    if (!input_.segments) return;
+    for (auto& requirement : report_.requirements) {
+      const bool food = requirement.kind == RequirementKind::Ingredient ||
+                        requirement.kind == RequirementKind::MethodAmount;
+      const bool step = requirement.kind == RequirementKind::Step || requirement.kind == RequirementKind::Cue;
+      if (!food && !step) continue;
+      auto& shown = requirement.shown;
+      shown.verdict = ShownVerdict::No;
+      for (const auto& segment : *input_.segments) {
+        if (requirement.kind == RequirementKind::Ingredient && has(segment.shows, requirement.index)) {
+          if (shown.verdict != ShownVerdict::Yes) shown.segments.clear();
+          shown.verdict = ShownVerdict::Yes;
+          shown.segments.push_back(segment.id);
+        } else if (shown.verdict != ShownVerdict::Yes && films(segment, requirement)) {
+          shown.verdict = ShownVerdict::Unconfirmed;
+          shown.segments.push_back(segment.id);
+        }
+      }
+    }
+  }
+
+  static bool has(const std::vector<std::size_t>& indices, std::size_t index) {
+    return std::find(indices.begin(), indices.end(), index) != indices.end();
+  }
+
+  // A segment of a step that uses the food, or of the step itself.
+  [[nodiscard]] bool films(const FilmedSegment& segment, const Requirement& requirement) const {
+    return std::any_of(segment.steps.begin(), segment.steps.end(), [&](std::size_t step) {
+      return requirement.kind == RequirementKind::Ingredient
+                 ? has(recipe_.steps[step].uses, requirement.index)
+                 : step == requirement.index;
+    });
+  }
+
+  static void conclude(Requirement& requirement) {
+    const bool match =
+        requirement.said.verdict == Verdict::Match || requirement.on_text.verdict == Verdict::Match;
+    const bool differs =
+        requirement.said.verdict == Verdict::Differs || requirement.on_text.verdict == Verdict::Differs;
+    requirement.covered = match && !differs && requirement.shown.verdict != ShownVerdict::No;
+    if (match && !differs && requirement.shown.verdict == ShownVerdict::No)
+      requirement.why += requirement.why.empty() ? "not shown" : ", but no part of a clip shows it";
+    if (requirement.why.empty()) requirement.why = "there is nothing to look in";
+  }
+
+  const CheckInput& input_;
+  const Recipe& recipe_;
+  CheckReport report_;
+  std::vector<FoodTarget> targets_;
+};
+
+}  // namespace
+
+CheckReport check(const CheckInput& input) {
+  return Checking(input).run();
+}
+
+}  // namespace panslate

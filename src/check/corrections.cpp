@@ -1,0 +1,89 @@
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "check/phrase.h"
+#include "check/talk.h"
+
+namespace panslate {
+
+namespace {
+
+using Words = std::string_view;
+
+// How people put themselves right while talking. Common practice, no source.
+constexpr std::array<Words, 16> kSlips{"sorry",      "no",         "actually",     "rather",
+                                       "correction", "wait",       "oops",         "i mean",
+                                       "i meant",    "make that",  "scratch that", "should say",
+                                       "excuse me",  "my mistake", "that s wrong", "let me say that again"};
+
+// How they come back to it later.
+constexpr std::array<Words, 18> kLaterCorrections{
+    "i said",           "i ve said",    "i told you",        "misspoke",         "i meant to say",
+    "correction",       "my mistake",   "that wrong",        "should have been", "should ve been",
+    "that should be",   "it should be", "i did say",         "said earlier",     "made a mistake",
+    "should have said", "meant to say", "ignore what i said"};
+
+constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
+                                        "not the", "wasn t",     "never"};
+
+bool comparable(const ScannedAmount& a, const ScannedAmount& b) {
+  return !a.has_unit || !b.has_unit || dimension_of(a.amount.unit) == dimension_of(b.amount.unit);
+}
+
+// The food named right after an amount, within a few words.
+const FoodSighting* food_after(const Talk& talk, const SpokenAmount& amount) {
+  constexpr std::size_t kNear = 4;
+  for (const auto& sighting : talk.sightings)
+    if (sighting.span.begin >= amount.span.end)
+      return sighting.span.begin - amount.span.end <= kNear ? &sighting : nullptr;
+  return nullptr;
+}
+
+// "200 grams of flour, no sugar, 100 grams of butter" corrects nothing: each amount has a food of its own.
+bool have_different_foods(const Talk& talk, const SpokenAmount& a, const SpokenAmount& b) {
+  const auto* first = food_after(talk, a);
+  const auto* second = food_after(talk, b);
+  return first != nullptr && second != nullptr && first != second && first->span.end <= b.span.begin &&
+         first->targets != second->targets;
+}
+
+bool is_denied(const SpokenText& text, std::size_t begin) {
+  for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
+    for (const auto phrase : kDenials) {
+      const auto end = match_phrase(text, begin - back, phrase);
+      if (end == begin) return true;
+    }
+  return false;
+}
+
+}  // namespace
+
+void find_corrections(Talk& talk) {
+  const auto& text = talk.text;
+  constexpr std::size_t kSlipReach = 9;
+  for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
+    auto& amount = talk.amounts[i];
+    if (is_denied(text, amount.span.begin)) amount.taken_back = true;
+    if (i + 1 < talk.amounts.size()) {
+      const auto& next = talk.amounts[i + 1];
+      const TokenSpan between{amount.span.end, next.span.begin};
+      if (between.end - between.begin <= kSlipReach && comparable(amount.scan, next.scan) &&
+          holds_phrase(text, between, kSlips) && !have_different_foods(talk, amount, next))
+        amount.taken_back = true;
+    }
+    const auto sentence = sentence_around(text, amount.span.begin, 25);
+    if (!holds_phrase(text, sentence, kLaterCorrections)) continue;
+    // "earlier I said 200 grams": what was said is what is wrong.
+    const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
+                           amount.span.begin};
+    constexpr std::array<Words, 4> kSaid{"said", "say", "told you", "saying"};
+    constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};
+    if (holds_phrase(text, before, kSaid) && !holds_phrase(text, before, kMeant))
+      amount.taken_back = true;
+    else if (!amount.taken_back)
+      amount.corrects = true;
+  }
+}
+
+}  // namespace panslate

@@ -1,0 +1,93 @@
+#include "check/extras.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <string>
+#include <string_view>
+
+#include "panslate/kitchen/food.h"
+
+#include "check/phrase.h"
+
+namespace panslate {
+
+namespace {
+
+// Words of putting something in or on. Common practice, no source.
+constexpr std::array<std::string_view, 24> kPuttingIn{
+    "add",      "adding",     "added",   "throw",   "throwing", "chuck",  "toss",    "tossing",
+    "sprinkle", "sprinkling", "scatter", "drizzle", "squeeze",  "grate",  "crumble", "pop",
+    "put in",   "putting",    "stir in", "fold in", "whisk in", "splash", "season",  "finish"};
+
+std::set<std::string> words_of_method(const Recipe& recipe) {
+  std::set<std::string> stems;
+  const auto take = [&](const std::string& text) {
+    for (const auto& token : tokenize(text))
+      if (token.kind == TokenKind::Word) stems.insert(stem(token.text));
+  };
+  for (const auto& step : recipe.steps) take(step.text);
+  for (const auto& ingredient : recipe.ingredients) take(ingredient.text);
+  take(recipe.title);
+  return stems;
+}
+
+}  // namespace
+
+std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe,
+                             const std::vector<FoodFinding>& foods) {
+  const auto& text = talk.text;
+  std::vector<std::pair<std::size_t, Extra>> found;
+  const auto add = [&](TokenSpan span, std::string name, const SpokenAmount* amount) {
+    const auto overlaps = std::any_of(found.begin(), found.end(), [&](const auto& f) {
+      return f.first >= span.begin && f.first < span.end;
+    });
+    if (overlaps) return;
+    Extra extra;
+    extra.when = text.when(span);
+    extra.text = text.text(span);
+    extra.name = std::move(name);
+    if (amount != nullptr) extra.amount = amount->scan.amount;
+    found.emplace_back(span.begin, std::move(extra));
+  };
+  for (const auto& strange : talk.strange) {
+    const auto& amount = talk.amounts[strange.amount];
+    add({amount.span.begin, std::max(amount.span.end, strange.food.end)}, text.text(strange.food), &amount);
+  }
+  const auto add_amount = [&](std::size_t a) {
+    const auto& amount = talk.amounts[a];
+    TokenSpan span = amount.span;
+    std::string name;
+    if (amount.food) {
+      const auto& sighting = talk.sightings[*amount.food];
+      name = targets[sighting.targets.front()].name;
+      if (sighting.span.begin >= span.end) span.end = sighting.span.end;
+    }
+    add(span, std::move(name), &amount);
+  };
+  for (const auto& food : foods)
+    for (const auto a : food.extra_amounts) add_amount(a);
+  for (std::size_t a = 0; a < talk.amounts.size(); ++a)
+    if (talk.amounts[a].suggested && talk.amounts[a].food && !talk.amounts[a].scan.is_share) add_amount(a);
+  const auto known = words_of_method(recipe);
+  for (const auto& other : talk.other_foods) {
+    const bool in_recipe = std::any_of(text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.begin),
+                                       text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.end),
+                                       [&](const Token& t) { return known.contains(stem(t.text)); });
+    if (in_recipe) continue;
+    TokenSpan before{other.span.begin - std::min<std::size_t>(6, other.span.begin), other.span.begin};
+    while (before.begin < before.end && text.sentence(before.begin) != text.sentence(other.span.begin))
+      ++before.begin;
+    const bool on_picture = text.kind() == TextKind::OnPicture;
+    if (!other.suggested && !on_picture && !holds_phrase(text, before, kPuttingIn)) continue;
+    add(other.span, text.text(other.span), nullptr);
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Extra> extras;
+  extras.reserve(found.size());
+  for (auto& [at, extra] : found) extras.push_back(std::move(extra));
+  return extras;
+}
+
+}  // namespace panslate

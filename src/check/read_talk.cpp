@@ -1,0 +1,182 @@
+#include <algorithm>
+#include <array>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "panslate/kitchen/food_names.h"
+
+#include "check/phrase.h"
+#include "check/step_alignment.h"
+#include "check/talk.h"
+
+namespace panslate {
+
+namespace {
+
+// Ways of offering something that is not done in the film. Common practice, no source.
+constexpr std::array<std::string_view, 26> kOffersBefore{
+    "you could",         "could also",        "can also",
+    "you can use",       "substitute",        "swap",
+    "replace",           "works with",        "goes with",
+    "great on",          "great with",        "serve with",
+    "serve it with",     "serve them with",   "delicious with",
+    "lovely with",       "good with",         "alternatively",
+    "if you don't have", "if you don t have", "if you can't find",
+    "if you can t find", "you might",         "or use",
+    "or even",           "not a fan of"};
+constexpr std::array<std::string_view, 8> kOffersAfter{"instead",       "if you like", "if you want",
+                                                       "if you prefer", "works too",   "works as well",
+                                                       "would work",    "if you fancy"};
+
+/// Words for FoodNames: hyphens inside a word are left out, every other mark is a boundary.
+struct NameWords {
+  std::vector<std::string> words;
+  std::vector<std::size_t> token_of;
+};
+
+NameWords name_words(const SpokenText& text) {
+  NameWords out;
+  out.words.reserve(text.size());
+  out.token_of.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto& token = text[i];
+    const bool mark = token.kind == TokenKind::Mark;
+    const bool inner = mark && (token.text == "-" || token.text == "'") && !token.space_before &&
+                       i + 1 < text.size() && !text[i + 1].space_before;
+    if (inner) continue;
+    const bool new_sentence = i > 0 && text.sentence(i) != text.sentence(i - 1);
+    if (new_sentence && !out.words.empty() && !out.words.back().empty()) {
+      out.words.emplace_back();  // no name runs over the end of a sentence
+      out.token_of.push_back(i);
+    }
+    out.words.push_back(mark ? std::string{} : token.text);
+    out.token_of.push_back(i);
+  }
+  return out;
+}
+
+NameStrength strength_of(NameMatch match) {
+  switch (match) {
+    case NameMatch::None:
+    case NameMatch::Category:
+      return NameStrength::Category;
+    case NameMatch::Head:
+    case NameMatch::Regional:
+      return NameStrength::Head;
+    case NameMatch::Variety:
+    case NameMatch::Synonym:
+    case NameMatch::Exact:
+      return NameStrength::Full;
+  }
+  return NameStrength::Category;
+}
+
+bool is_offered(const SpokenText& text, TokenSpan span) {
+  constexpr std::size_t kBefore = 8;
+  constexpr std::size_t kAfter = 6;
+  TokenSpan before{span.begin - std::min(kBefore, span.begin), span.begin};
+  while (before.begin < before.end && text.sentence(before.begin) != text.sentence(span.begin))
+    ++before.begin;
+  TokenSpan after{span.end, std::min(text.size(), span.end + kAfter)};
+  while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(span.begin)) --after.end;
+  return holds_phrase(text, before, kOffersBefore) || holds_phrase(text, after, kOffersAfter);
+}
+
+// Stretches that say the dish's own name: runs of the title's words with the word for the dish in it ("carrot
+// fritters").
+std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& title) {
+  std::vector<std::string> words;
+  for (const auto& token : tokenize(title))
+    if (token.kind == TokenKind::Word) words.push_back(token.text);
+  std::vector<TokenSpan> spans;
+  const bool has_dish_word = std::any_of(words.begin(), words.end(), [](const auto& w) {
+    return !is_filler(w) && !is_food_word(w) && !is_descriptor(w);
+  });
+  const std::size_t shortest = has_dish_word ? 2 : words.size();
+  if (words.size() < 2 || words.size() > 20) return spans;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    std::size_t longest = 0;
+    bool with_dish_word = false;
+    for (std::size_t w = 0; w < words.size(); ++w) {
+      std::size_t length = 0;
+      bool dish = false;
+      while (w + length < words.size() && text.is_word(i + length, words[w + length])) {
+        const auto& word = words[w + length];
+        dish = dish || (!is_filler(word) && !is_food_word(word) && !is_descriptor(word));
+        ++length;
+      }
+      if (length > longest) {
+        longest = length;
+        with_dish_word = dish;
+      }
+    }
+    if (longest >= shortest && (with_dish_word || longest == words.size())) {
+      spans.push_back({i, i + longest});
+      i += longest - 1;
+    }
+  }
+  return spans;
+}
+
+void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::string& title) {
+  std::vector<std::string> names;
+  names.reserve(targets.size());
+  for (const auto& target : targets) names.push_back(target.name);
+  const FoodNames finder(names);
+  const auto words = name_words(talk.text);
+  const auto dishes = dish_names(talk.text, title);
+  const auto in_dish_name = [&](TokenSpan span) {
+    return std::any_of(dishes.begin(), dishes.end(), [&](const auto& d) { return d.overlaps(span); });
+  };
+  for (const auto& mention : finder.scan(words.words)) {
+    FoodSighting sighting;
+    sighting.span = {words.token_of[mention.begin], words.token_of[mention.begin + mention.length - 1] + 1};
+    if (mention.perhaps_verb || in_dish_name(sighting.span)) continue;
+    sighting.targets = mention.ingredients;
+    sighting.strength = strength_of(mention.match);
+    const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),
+                                      [&](std::size_t t) { return targets[t].optional; });
+    sighting.suggested =
+        !optional && talk.text.kind() == TextKind::Speech && is_offered(talk.text, sighting.span);
+    if (mention.match == NameMatch::None) {
+      if (mention.other_food) talk.other_foods.push_back(std::move(sighting));
+      continue;
+    }
+    talk.sightings.push_back(std::move(sighting));
+  }
+}
+
+void find_amounts(Talk& talk) {
+  for (const auto& scan : scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken)) {
+    SpokenAmount amount;
+    amount.span = {scan.begin, scan.end};
+    amount.scan = scan;
+    // A number inside a food's name counts nothing ("five-spice").
+    const auto inside = [&](const FoodSighting& s) {
+      return s.span.begin <= scan.begin && scan.end <= s.span.end;
+    };
+    const auto near = std::lower_bound(talk.sightings.begin(), talk.sightings.end(), scan.begin + 1,
+                                       [](const auto& s, std::size_t t) { return s.span.begin < t; });
+    if (near != talk.sightings.begin() && inside(*(near - 1))) continue;
+    amount.late = scan.begin >= talk.text.farewell();
+    talk.amounts.push_back(std::move(amount));
+  }
+}
+
+}  // namespace
+
+Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::vector<FoodTarget>& targets,
+               const std::string& title) {
+  Talk talk(SpokenText(sources, kind));
+  find_foods(talk, targets, title);
+  find_amounts(talk);
+  find_repeated_lines(talk);
+  find_corrections(talk);
+  tie_amounts(talk, targets);
+  find_strange_foods(talk);
+  return talk;
+}
+
+}  // namespace panslate

@@ -1,0 +1,85 @@
+#include "check/step_verdict.h"
+
+#include <algorithm>
+#include <set>
+
+#include "panslate/base/timestamp.h"
+#include "panslate/kitchen/food.h"
+
+namespace panslate {
+
+namespace {
+
+// Share of a step's telling words that must be spoken before it counts as spoken of. Chosen on the
+// development recipes.
+constexpr double kSpoken = 0.3;
+constexpr double kCueSpoken = 0.6;
+
+std::set<std::string> telling_words(const std::string& text) {
+  std::set<std::string> stems;
+  for (const auto& token : tokenize(text))
+    if (token.kind == TokenKind::Word && !is_filler(token.text)) stems.insert(stem(token.text));
+  return stems;
+}
+
+Mention shortened(const SpokenText& text, TokenSpan span) {
+  constexpr std::size_t kMost = 20;
+  span.end = std::min(span.end, span.begin + kMost);
+  return text.mention(span);
+}
+
+void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& requirement,
+                ChannelFinding& channel, std::string& why) {
+  const auto span = where.own().best_span(requirement.index);
+  if (!span.empty() && where.own().coverage(requirement.index) >= kSpoken) {
+    channel.verdict = Verdict::Match;
+    channel.mentions.push_back(shortened(talk.text, span));
+    why = "spoken at " + format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
+    return;
+  }
+  channel.verdict = Verdict::Missing;
+  why = "nothing of this step is said";
+}
+
+void judge_cue(const Talk& talk, const Whereabouts& where, const Requirement& requirement,
+               ChannelFinding& channel, std::string& why) {
+  channel.verdict = Verdict::Missing;
+  why = "not said";
+  const auto wanted = telling_words(requirement.text);
+  if (wanted.empty()) return;
+  const auto& text = talk.text;
+  for (const auto& span : text.utterances()) {
+    const auto step = where.step_at(span.begin);
+    const bool near = step && (*step == requirement.index || *step == requirement.index + 1 ||
+                               *step + 1 == requirement.index);
+    if (!near) continue;
+    std::set<std::string> heard;
+    const TokenSpan wide{span.begin, std::min(text.size(), span.end + 8)};
+    for (std::size_t i = wide.begin; i < wide.end; ++i)
+      if (text[i].kind == TokenKind::Word && wanted.contains(stem(text[i].text)))
+        heard.insert(stem(text[i].text));
+    if (static_cast<double>(heard.size()) < kCueSpoken * static_cast<double>(wanted.size())) continue;
+    channel.verdict = Verdict::Match;
+    channel.mentions.push_back(shortened(text, span));
+    why = "said at " + format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
+    return;
+  }
+}
+
+}  // namespace
+
+StepFindings judge_steps(const Talk& talk, const std::vector<Requirement>& requirements,
+                         const Whereabouts& where) {
+  StepFindings findings;
+  findings.channels.resize(requirements.size());
+  findings.why.resize(requirements.size());
+  for (std::size_t r = 0; r < requirements.size(); ++r) {
+    if (requirements[r].kind == RequirementKind::Step)
+      judge_step(talk, where, requirements[r], findings.channels[r], findings.why[r]);
+    else if (requirements[r].kind == RequirementKind::Cue)
+      judge_cue(talk, where, requirements[r], findings.channels[r], findings.why[r]);
+  }
+  return findings;
+}
+
+}  // namespace panslate

@@ -1,0 +1,365 @@
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <unordered_set>
+#include <utility>
+
+#include "panslate/kitchen/food.h"
+
+#include "check/phrase.h"
+#include "check/talk.h"
+
+/// Which food an amount belongs to. "180 grams of freekeh" ties forwards, "the freekeh, you need 180 grams"
+/// backwards; in a list without commas ("flour 200 grams sugar 100 grams") the way the list begins and ends
+/// decides. What has no reason is not tied.
+namespace panslate {
+
+namespace {
+
+// Words that may stand between an amount and its food.
+const std::unordered_set<std::string_view> kOpenForward{
+    "of",   "the",  "a",    "an",     "my",     "our",   "your", "some", "this", "that",  "these", "those",
+    "good", "nice", "very", "really", "lovely", "worth", "his",  "her",  "more", "plain", "any",   "quality"};
+// Words that end the reach of an amount forwards: what follows is another matter.
+const std::unordered_set<std::string_view> kClosed{
+    "and",    "or",      "then",   "to",    "into", "in",  "with", "on",   "onto",  "for",
+    "from",   "until",   "at",     "by",    "so",   "but", "is",   "are",  "goes",  "go",
+    "plus",   "as",      "it",     "we",    "you",  "i",   "now",  "next", "over",  "after",
+    "before", "while",   "i'm",    "we're", "they", "he",  "she",  "when", "if",    "because",
+    "add",    "adding",  "mix",    "stir",  "them", "all", "each", "same", "about", "not",
+    "no",     "without", "that's", "it's",  "till", "per"};
+// Words that may stand between a food and the amount told after it.
+const std::unordered_set<std::string_view> kOpenBackward{
+    "is",    "are",     "was",   "it",       "s",     "it's",  "that",    "that's", "we",      "you",
+    "i",     "ll",      "re",    "ve",       "need",  "needs", "want",    "wants",  "use",     "using",
+    "used",  "have",    "got",   "here",     "about", "which", "weigh",   "weighs", "weighed", "exactly",
+    "at",    "so",      "take",  "takes",    "call",  "calls", "says",    "there",  "there's", "just",
+    "only",  "roughly", "comes", "measured", "out",   "they",  "they're", "you'll", "we'll",   "i've",
+    "we've", "i'm",     "we're", "you're",   "going", "gonna", "in",      "for",    "be",      "should",
+    "will",  "around",  "this",  "these",    "all",   "today", "me",      "gives",  "say",     "of",
+    "the",   "a",       "good",  "full",     "to",    "total", "can",     "will",   "go",      "goes"};
+
+constexpr std::size_t kForwardReach = 8;
+constexpr std::size_t kBackwardReach = 9;
+constexpr std::size_t kDistantReach = 14;
+
+bool is_food_amount(const ScannedAmount& scan) {
+  const auto dimension = dimension_of(scan.amount.unit);
+  return dimension == Dimension::Mass || dimension == Dimension::Volume || dimension == Dimension::Count ||
+         dimension == Dimension::Little;
+}
+
+class Tying {
+ public:
+  Tying(Talk& talk, const std::vector<FoodTarget>& targets)
+      : talk_(talk), text_(talk.text), targets_(targets) {}
+
+  void run() {
+    add_articles();
+    for (std::size_t i = 0; i < talk_.amounts.size(); ++i) mark_portion(talk_.amounts[i]);
+    for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
+      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion) tie(i);
+    for (auto& amount : talk_.amounts) inherit_from_correction(amount);
+  }
+
+ private:
+  // "an onion", "both eggs": amounts for foods that are written as a count.
+  void add_articles() {
+    std::vector<SpokenAmount> found;
+    for (const auto& sighting : talk_.sightings) {
+      const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
+                                       [&](std::size_t t) { return targets_[t].counted; });
+      if (!counted) continue;
+      std::size_t at = sighting.span.begin;
+      while (at > 0 && sighting.span.begin - at < 4 && text_[at - 1].kind == TokenKind::Word &&
+             is_descriptor(text_[at - 1].text))
+        --at;
+      if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
+      const auto& word = text_[at - 1].text;
+      const bool article = word == "a" || word == "an";
+      if (!article && word != "both") continue;
+      const TokenSpan span{at - 1, at};
+      if (std::any_of(talk_.amounts.begin(), talk_.amounts.end(),
+                      [&](const auto& a) { return a.span.overlaps(span); }))
+        continue;
+      SpokenAmount amount;
+      amount.span = span;
+      amount.scan.begin = span.begin;
+      amount.scan.end = span.end;
+      amount.scan.amount.value = Ratio(article ? 1 : 2);
+      amount.late = span.begin >= text_.farewell();
+      found.push_back(std::move(amount));
+    }
+    talk_.amounts.insert(talk_.amounts.end(), std::make_move_iterator(found.begin()),
+                         std::make_move_iterator(found.end()));
+    std::sort(talk_.amounts.begin(), talk_.amounts.end(),
+              [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
+  }
+
+  void mark_portion(SpokenAmount& amount) {
+    constexpr std::array<std::string_view, 12> kPortions{
+        "a serving",   "per serving", "a portion", "per portion", "per person", "a person",
+        "each person", "per piece",   "apiece",    "on each",     "into each",  "in each"};
+    const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 6)};
+    if (holds_phrase(text_, {after.begin, sentence_end(after)}, kPortions)) amount.portion = true;
+    if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
+  }
+
+  [[nodiscard]] std::size_t sentence_end(TokenSpan span) const {
+    std::size_t end = span.begin;
+    while (end < span.end &&
+           (end == 0 || text_.sentence(end) == text_.sentence(span.begin == 0 ? 0 : span.begin - 1)))
+      ++end;
+    return end;
+  }
+
+  // "100 grams each of flour and butter", "flour and butter, 100 grams each"
+  [[nodiscard]] bool each_names_foods(const SpokenAmount& amount) const {
+    return !coordinated(amount, true).empty() || coordinated(amount, false).size() > 1;
+  }
+
+  // Foods joined by commas and "and" right after or right before an amount.
+  [[nodiscard]] std::vector<std::size_t> coordinated(const SpokenAmount& amount, bool forward) const {
+    std::vector<std::size_t> group;
+    if (forward) {
+      auto next = next_sighting(amount.span.end);
+      std::size_t at = amount.span.end;
+      while (next && joins(at, talk_.sightings[*next].span.begin)) {
+        group.push_back(*next);
+        at = talk_.sightings[*next].span.end;
+        next = next_sighting(at);
+      }
+      return group;
+    }
+    auto before = sighting_before(amount.span.begin);
+    std::size_t at = amount.span.begin;
+    while (before && joins(talk_.sightings[*before].span.end, at)) {
+      group.insert(group.begin(), *before);
+      at = talk_.sightings[*before].span.begin;
+      before = sighting_before(at);
+    }
+    return group;
+  }
+
+  [[nodiscard]] bool joins(std::size_t begin, std::size_t end) const {
+    if (end - begin > 6) return false;
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto& token = text_[i];
+      const bool mark =
+          token.kind == TokenKind::Mark && (token.text == "," || token.text == "&" || token.text == ":");
+      const bool word =
+          token.kind == TokenKind::Word &&
+          (token.text == "and" || token.text == "of" || token.text == "the" || token.text == "each" ||
+           token.text == "both" || token.text == "a" || is_descriptor(token.text));
+      if (!mark && !word) return false;
+    }
+    return true;
+  }
+
+  [[nodiscard]] std::optional<std::size_t> next_sighting(std::size_t at) const {
+    const auto found = std::lower_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
+                                        [](const auto& s, std::size_t t) { return s.span.begin < t; });
+    if (found == talk_.sightings.end()) return std::nullopt;
+    return static_cast<std::size_t>(found - talk_.sightings.begin());
+  }
+
+  [[nodiscard]] std::optional<std::size_t> sighting_before(std::size_t at) const {
+    const auto found = std::upper_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
+                                        [](std::size_t t, const auto& s) { return t < s.span.end; });
+    if (found == talk_.sightings.begin()) return std::nullopt;
+    return static_cast<std::size_t>(found - talk_.sightings.begin()) - 1;
+  }
+
+  // Can the amount reach the sighting forwards? 0: no, 1: with some words between, 2: directly or through
+  // "of".
+  [[nodiscard]] int reaches_forward(const SpokenAmount& amount, const FoodSighting& food) const {
+    const std::size_t begin = amount.span.end;
+    const std::size_t end = food.span.begin;
+    if (end < begin || end - begin > kForwardReach) return 0;
+    if (text_.sentence(end) != text_.sentence(amount.span.begin)) return 0;
+    int unknown = 0;
+    bool of = false;
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto& token = text_[i];
+      if (token.kind == TokenKind::Number) return 0;
+      if (token.kind == TokenKind::Mark) {
+        if (token.text == "-" || token.text == "'" || token.text == "\"" || token.text == "(" ||
+            token.text == "×")
+          continue;
+        if (token.text == "," && i > begin) continue;  // "200 grams of soft, ripe tomatoes"
+        return 0;
+      }
+      if (token.text == "of") of = true;
+      if (kOpenForward.contains(token.text) || is_descriptor(token.text)) continue;
+      if (kClosed.contains(token.text) || is_food_word(token.text)) return 0;
+      if (++unknown > 2) return 0;
+    }
+    // "two of them", "three in the bowl": a bare count needs its noun close by.
+    if (!amount.scan.has_unit && (unknown > 1 || (of && end - begin > 3))) return 0;
+    if (unknown > 0 && !of && amount.scan.has_unit) return unknown == 1 ? 1 : 0;
+    return of || end == begin || unknown == 0 ? 2 : 1;
+  }
+
+  [[nodiscard]] bool reaches_backward(const SpokenAmount& amount, const FoodSighting& food) const {
+    const std::size_t begin = food.span.end;
+    const std::size_t end = amount.span.begin;
+    if (end < begin || end - begin > kBackwardReach) return false;
+    if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto& token = text_[i];
+      if (token.kind == TokenKind::Number) return false;
+      if (token.kind == TokenKind::Mark) continue;
+      if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text)) return false;
+    }
+    return true;
+  }
+
+  // "180 grams of it", "two of them": points back explicitly.
+  [[nodiscard]] bool points_back(const SpokenAmount& amount) const {
+    constexpr std::array<std::string_view, 8> kPointers{"of it",    "of them",  "of this",      "of that",
+                                                        "of those", "of these", "of the stuff", "of each"};
+    return std::any_of(kPointers.begin(), kPointers.end(), [&](const auto pointer) {
+      const auto end = match_phrase(text_, amount.span.end, pointer);
+      if (end == amount.span.end) return false;
+      // "of that flour" points forwards.
+      const auto next = next_sighting(amount.span.end);
+      return !next || talk_.sightings[*next].span.begin > end + 1;
+    });
+  }
+
+  // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
+  [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
+    if (!text_.is_word(amount.span.end, "of")) return false;
+    return !points_back(amount);
+  }
+
+  // How an unpunctuated list runs: the longest chain of amount, food, amount, food … around this amount; true
+  // when it begins with an amount.
+  [[nodiscard]] bool chain_runs_forward(std::size_t index) const {
+    std::size_t begin = talk_.amounts[index].span.begin;
+    bool begins_with_amount = true;
+    for (std::size_t i = index;;) {
+      const auto food = sighting_before(begin);
+      if (!food || !reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
+      begin = talk_.sightings[*food].span.begin;
+      begins_with_amount = false;
+      if (i == 0 || talk_.amounts[i - 1].span.end > begin ||
+          reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
+        break;
+      --i;
+      begin = talk_.amounts[i].span.begin;
+      begins_with_amount = true;
+    }
+    if (begins_with_amount) return true;
+    // It begins with a food; if it also ends with one, "of" or nearness had to decide, and forwards is the
+    // commoner way.
+    std::size_t end = talk_.amounts[index].span.end;
+    for (std::size_t i = index;;) {
+      const auto food = next_sighting(end);
+      if (!food || reaches_forward(talk_.amounts[i], talk_.sightings[*food]) == 0) return false;
+      end = talk_.sightings[*food].span.end;
+      if (i + 1 >= talk_.amounts.size() || !reaches_backward(talk_.amounts[i + 1], talk_.sightings[*food]))
+        return true;
+      ++i;
+      end = talk_.amounts[i].span.end;
+    }
+  }
+
+  void tie(std::size_t index) {
+    auto& amount = talk_.amounts[index];
+    if (amount.scan.is_each) {
+      auto group = coordinated(amount, true);
+      if (group.empty()) group = coordinated(amount, false);
+      if (!group.empty()) {
+        set(amount, group.front(), Tie::Before);
+        amount.also_foods.assign(group.begin() + 1, group.end());
+        return;
+      }
+    }
+    const auto ahead = next_sighting(amount.span.end);
+    const auto behind = sighting_before(amount.span.begin);
+    const bool back_pointer = points_back(amount);
+    const int forward = ahead && !back_pointer ? reaches_forward(amount, talk_.sightings[*ahead]) : 0;
+    const bool backward = behind && reaches_backward(amount, talk_.sightings[*behind]);
+    const bool of = text_.is_word(amount.span.end, "of");
+    if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
+      set(amount, *ahead, Tie::Before);
+      note_shared_amount(amount, *ahead);
+    } else if (backward && !is_of_something_else(amount)) {
+      set(amount, *behind, Tie::Behind);
+    } else if (behind && text_[amount.span.begin].begin > 0 && back_pointer &&
+               amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) {
+      set(amount, *behind, Tie::Behind);
+    } else if (behind && amount.scan.has_unit && may_be_distant(amount, *behind)) {
+      set(amount, *behind, Tie::Distant);
+    }
+  }
+
+  // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
+  [[nodiscard]] bool may_be_distant(const SpokenAmount& amount, std::size_t behind) const {
+    const auto& food = talk_.sightings[behind];
+    if (amount.span.begin - food.span.end > kDistantReach || is_of_something_else(amount)) return false;
+    const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
+    for (const auto& other : talk_.other_foods)
+      if (other.span.begin >= food.span.end && other.span.begin < sentence.end) return false;
+    const auto next = next_sighting(amount.span.begin);
+    if (next && talk_.sightings[*next].span.begin < sentence.end) return false;
+    if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
+      // In one sentence without punctuation only when nothing else is done in between.
+      return false;
+    }
+    if (text_.sentence(amount.span.begin) - text_.sentence(food.span.begin) > 1) return false;
+    return behind == 0 ||
+           text_.sentence(talk_.sightings[behind - 1].span.begin) != text_.sentence(food.span.begin) ||
+           talk_.sightings[behind - 1].targets == food.targets;
+  }
+
+  // "two spoons of oil and vinegar" measures both or the first: the words do not say.
+  void note_shared_amount(SpokenAmount& amount, std::size_t ahead) {
+    if (ahead + 1 >= talk_.sightings.size() || dimension_of(amount.scan.amount.unit) == Dimension::Little)
+      return;
+    const auto& first = talk_.sightings[ahead];
+    const auto& second = talk_.sightings[ahead + 1];
+    const bool joined = second.span.begin == first.span.end + 1 && text_.is_word(first.span.end, "and");
+    if (!joined || first.targets == second.targets) return;
+    const auto measured = [&](const FoodSighting& s) {
+      return std::any_of(s.targets.begin(), s.targets.end(),
+                         [&](std::size_t t) { return targets_[t].measured; });
+    };
+    if (!measured(second)) return;
+    // An amount after the second food is its own ("oil and vinegar, a spoon each" is no such case: is_each).
+    amount.also_foods.push_back(ahead + 1);
+    amount.shared_with_next = true;
+  }
+
+  // "two hundred grams of flour, sorry, three hundred": the correction speaks of the same food.
+  void inherit_from_correction(SpokenAmount& amount) {
+    if (amount.food || amount.taken_back || amount.portion) return;
+    const auto index = static_cast<std::size_t>(&amount - talk_.amounts.data());
+    if (index == 0) return;
+    const auto& before = talk_.amounts[index - 1];
+    if (!before.taken_back || !before.food || amount.span.begin - before.span.end > 12) return;
+    if (!amount.scan.has_unit) amount.scan.amount.unit = before.scan.amount.unit;
+    if (!is_food_amount(amount.scan)) return;
+    amount.food = before.food;
+    amount.tie = before.tie;
+  }
+
+  void set(SpokenAmount& amount, std::size_t food, Tie tie) {
+    amount.food = food;
+    amount.tie = tie;
+    amount.suggested = talk_.sightings[food].suggested;
+  }
+
+  Talk& talk_;
+  const SpokenText& text_;
+  const std::vector<FoodTarget>& targets_;
+};
+
+}  // namespace
+
+void tie_amounts(Talk& talk, const std::vector<FoodTarget>& targets) {
+  Tying(talk, targets).run();
+}
+
+}  // namespace panslate

@@ -1,0 +1,100 @@
+#include <array>
+#include <set>
+#include <string>
+#include <string_view>
+
+#include "panslate/base/timestamp.h"
+#include "panslate/kitchen/compare.h"
+#include "panslate/kitchen/food.h"
+
+#include "check/phrase.h"
+#include "check/timing_verdict.h"
+
+namespace panslate {
+
+namespace {
+
+constexpr std::array<std::string_view, 10> kServingBefore{"serves",     "serve",       "feeds",   "feed",
+                                                          "enough for", "for",         "serving", "feeding",
+                                                          "cater for",  "serves about"};
+constexpr std::array<std::string_view, 9> kServingAfter{
+    "people", "servings", "serves", "of us", "persons", "guests", "portions", "hungry people", "serving"};
+constexpr std::array<std::string_view, 8> kMakesBefore{"makes",  "make",   "gives",       "get",
+                                                       "yields", "making", "makes about", "into"};
+
+enum class YieldSense { None, Serves, Makes };
+
+bool stands_before(const SpokenText& text, std::size_t at, std::string_view phrase) {
+  for (std::size_t back = 1; back <= 3 && back <= at; ++back)
+    if (match_phrase(text, at - back, phrase) == at) return true;
+  return false;
+}
+
+// In what sense a bare number speaks of how much the recipe gives.
+YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
+  const auto unit = amount.scan.amount.unit;
+  if (unit == Unit::Serving) return YieldSense::Serves;
+  if (unit != Unit::Piece && unit != Unit::Other) return YieldSense::None;
+  const auto begin = amount.span.begin;
+  for (const auto phrase : kServingAfter)
+    if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
+  // "for" alone counts people only when the sentence says so: handled above. Otherwise a clear verb is
+  // needed.
+  for (const auto phrase : kServingBefore)
+    if (phrase != "for" && stands_before(text, begin, phrase)) return YieldSense::Serves;
+  bool makes = false;
+  for (const auto phrase : kMakesBefore) makes = makes || stands_before(text, begin, phrase);
+  std::set<std::string> nouns;
+  for (const auto& yield : recipe.yields)
+    for (const auto& token : tokenize(yield.amount.noun))
+      if (token.kind == TokenKind::Word) nouns.insert(stem(token.text));
+  constexpr std::size_t kNounReach = 3;
+  for (std::size_t i = amount.span.end; i < text.size() && i < amount.span.end + kNounReach; ++i)
+    if (text[i].kind == TokenKind::Word && nouns.contains(stem(text[i].text))) return YieldSense::Makes;
+  return makes && text.is_word(amount.span.end, "of") ? YieldSense::Makes : YieldSense::None;
+}
+
+}  // namespace
+
+void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requirement>& requirements,
+                  TimingFindings& findings) {
+  for (std::size_t r = 0; r < requirements.size(); ++r) {
+    const auto& requirement = requirements[r];
+    if (requirement.kind != RequirementKind::Yield) continue;
+    auto& channel = findings.channels[r];
+    channel.verdict = Verdict::Missing;
+    findings.why[r] = talk.text.kind() == TextKind::Speech ? "not said" : "not written on the picture";
+    const auto wanted = recipe.yields[requirement.index].kind == RecipeYield::Kind::Serves
+                            ? YieldSense::Serves
+                            : YieldSense::Makes;
+    for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
+      const auto& amount = talk.amounts[a];
+      if (amount.taken_back || amount.food || !amount.scan.amount.value || findings.requirement_of[a])
+        continue;
+      if (sense_of(talk.text, amount, recipe) != wanted) continue;
+      auto said = amount.scan.amount;
+      said.unit = requirement.amounts.front().unit;
+      said.noun = requirement.amounts.front().noun;
+      said.about = false;
+      const bool same =
+          compare(said, requirement.amounts.front(), Measures::Metric, {}).sameness == Sameness::Same;
+      auto mention = talk.text.mention(amount.span);
+      mention.amount = said;
+      findings.requirement_of[a] = r;
+      if (same && channel.verdict != Verdict::Match) {
+        channel.verdict = Verdict::Match;
+        channel.mentions.insert(channel.mentions.begin(), mention);
+      } else {
+        if (channel.verdict == Verdict::Missing) channel.verdict = Verdict::Differs;
+        channel.mentions.push_back(mention);
+      }
+    }
+    if (channel.mentions.empty()) continue;
+    const auto at = format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
+    findings.why[r] = channel.verdict == Verdict::Match ? "said at " + at
+                                                        : "\"" + channel.mentions.front().text + "\" at " +
+                                                              at + ", the recipe has " + requirement.text;
+  }
+}
+
+}  // namespace panslate
