@@ -29,6 +29,19 @@ bool add_fraction(Tokens tokens, ScannedAmount& found) {
   return true;
 }
 
+// "one pound eight": ounces without the word.
+void add_bare_ounces(Tokens tokens, ScannedAmount& found) {
+  if (found.amount.unit != Unit::Pound || !found.amount.value || found.amount.to) return;
+  const auto ounces = cardinal_at(tokens, found.end);
+  if (!ounces || !ounces->value.is_whole() || Ratio(15) < ounces->value ||
+      tokens[found.end].kind != TokenKind::Word)
+    return;
+  const auto end = ounces->end;
+  if (is_any(tokens, end, "%|×|°|-|/|to|or|of") || is_word(tokens, end)) return;
+  found.amount.value = found.amount.value->plus(ounces->value.over(Ratio(16)).value_or(Ratio(0)));
+  found.end = end;
+}
+
 // "an hour and twenty", "1 hr 20": minutes without the word.
 void add_bare_minutes(Tokens tokens, ScannedAmount& found) {
   if (found.amount.unit != Unit::Hour || !found.amount.value || found.amount.to) return;
@@ -92,6 +105,7 @@ void add_parts(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
   for (int i = 0; i < kMostParts && add_measured_part(tokens, found, how); ++i) {
   }
   add_bare_minutes(tokens, found);
+  add_bare_ounces(tokens, found);
 }
 
 void take_range_end(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {

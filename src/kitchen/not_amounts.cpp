@@ -69,6 +69,10 @@ const std::unordered_set<std::string_view>& function_words() {
   return kWords;
 }
 
+bool is_unit_ahead(Tokens tokens, std::size_t at) {
+  return is_text(tokens, at, "-") || is_text(tokens, at, "\"") || unit_word_at(tokens, at, true).has_value();
+}
+
 std::size_t percent_end(Tokens tokens, std::size_t at) {
   if (is_any(tokens, at, "%|percent")) return at + 1;
   return is_text(tokens, at, "per") && is_text(tokens, at + 1, "cent") ? at + 2 : at;
@@ -87,7 +91,7 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
     if (next > at + 1 && !unit_word_at(tokens, next, false) && !is_any(tokens, next, "a|an|dozen"))
       return next + 1;
     if (at > 0 && is_any(tokens, at - 1, "in|into|by") &&
-        !(is_any(tokens, next, "a|an|cup|litre|liter|pint|teaspoon|tablespoon|hour|minute|dozen")))
+        !(is_any(tokens, next, "a|an|dozen") || unit_word_at(tokens, next, false)))
       return at + 1;
   }
   if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
@@ -101,6 +105,21 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
   if (is_any(tokens, after, "-|to|or"))
     if (const auto second = number_at(tokens, after + 1))
       if (const auto percent = percent_end(tokens, second->end); percent > second->end) return percent;
+  // "ten out of ten", "a four to one ratio", "fifty fifty", "three times a week", "a nine by thirteen pan".
+  if (is_text(tokens, after, "out") && is_text(tokens, after + 1, "of"))
+    if (const auto second = number_at(tokens, after + 2)) return second->end;
+  if (is_text(tokens, after, "to"))
+    if (const auto second = number_at(tokens, after + 1);
+        second && is_any(tokens, second->end, "ratio|ratios"))
+      return second->end + 1;
+  if (is_any(tokens, after, "times|time") && !number_at(tokens, after + 1)) return after + 1;
+  if (const auto again = number_at(tokens, skip_hyphen(tokens, after));
+      again && again->value == number->value && is_any(tokens, at, "fifty|50"))
+    return again->end;
+  if (is_any(tokens, after, "by|×"))
+    if (const auto second = number_at(tokens, after + 1);
+        second && !is_unit_ahead(tokens, second->end) && !is_text(tokens, after, "×"))
+      return second->end;
   // "90/10 mince": a proportion.
   if (is_text(tokens, after, "/") && number->value.is_whole() && Ratio(10) <= number->value &&
       after + 1 < tokens.size() && tokens[after + 1].kind == TokenKind::Number &&

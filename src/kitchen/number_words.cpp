@@ -82,9 +82,14 @@ Words hundreds_unsaid(Tokens tokens, std::size_t at) {
   const auto rest = below_hundred(tokens, next);
   if (!rest) return std::nullopt;
   // "one thirty-minute rest", "five ten minutes": two numbers before a time.
-  if (const auto unit = unit_word_at(tokens, skip_hyphen(tokens, rest->end), false);
-      unit && dimension_of(unit->unit) == Dimension::Time)
-    return std::nullopt;
+  const auto unit = unit_word_at(tokens, skip_hyphen(tokens, rest->end), false);
+  if (unit && dimension_of(unit->unit) == Dimension::Time) return std::nullopt;
+  // "two fifteen ounce cans" are two of fifteen ounces; "a two fifty gram block" is one of 250.
+  const bool article = at > 0 && is_any(tokens, at - 1, "a|an");
+  if (unit && !unit->plural && unit->kind == UnitWordKind::Measure && !article) {
+    const auto container = unit_word_at(tokens, skip_hyphen(tokens, unit->end), false);
+    if (container && container->kind != UnitWordKind::Measure) return std::nullopt;
+  }
   return NumberWords{*Ratio(*hundreds * 100).plus(rest->value), rest->end};
 }
 
@@ -332,7 +337,12 @@ std::optional<NumberWords> number_at(Tokens tokens, std::size_t at) {
   }
   const auto dozen = skip_hyphen(tokens, whole->end);
   if (is_text(tokens, dozen, "dozen")) return NumberWords{*whole->value.times(Ratio(12)), dozen + 1};
-  if (const auto mixed = mixed_at(tokens, *whole)) return mixed;
+  if (const auto mixed = mixed_at(tokens, *whole)) {
+    // "two and a half thousand".
+    if (is_text(tokens, mixed->end, "hundred")) return times(*mixed, 100, mixed->end + 1);
+    if (is_text(tokens, mixed->end, "thousand")) return times(*mixed, 1000, mixed->end + 1);
+    return mixed;
+  }
   return whole;
 }
 

@@ -107,6 +107,12 @@ Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& numbe
     found.is_more = true;
     ++after;
   }
+  // "twenty-ish minutes".
+  if (const auto ish = about_tail_at(tokens, after);
+      ish.about && unit_at(tokens, ish.end, how) && !is_any(tokens, after, "or|give")) {
+    found.amount.about = true;
+    after = ish.end;
+  }
   found.end = after;
   set_number(found.amount, number, 1);
   if (take_sides(tokens, found, after, how)) return found;

@@ -19,7 +19,7 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
     } else if (is_any(tokens, i, "just|slightly") && is_any(tokens, i + 1, "over|under|about|shy")) {
       words = {i + 2, true};
       if (is_any(tokens, i + 2, "of")) ++words.end;
-    } else if (is_any(tokens, i, "a") && is_any(tokens, i + 1, "little|bit|touch|shade|tad") &&
+    } else if (is_any(tokens, i, "a") && is_any(tokens, i + 1, "little|bit|touch|shade|tad|smidge") &&
                is_any(tokens, i + 2, "over|under|more|less")) {
       words = {i + 3, true};
       if (is_any(tokens, i + 3, "than")) ++words.end;
@@ -28,6 +28,9 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
       words = {is_text(tokens, i + 1, "between") ? i + 1 : i + 2, true};
     } else if (is_text(tokens, i, "close") && is_text(tokens, i + 1, "to")) {
       words = {i + 2, true};
+    } else if (is_any(tokens, i, "slightly|just|bit|little") && is_any(tokens, i + 1, "more|less") &&
+               is_text(tokens, i + 2, "than")) {
+      words = {i + 3, true};
     } else if (is_text(tokens, i, "at") && is_any(tokens, i + 1, "least|most")) {
       words.end = i + 2;
     } else if (is_text(tokens, i, "up") && is_text(tokens, i + 1, "to")) {
@@ -56,7 +59,8 @@ SizeWord size_word_at(Tokens tokens, std::size_t at) {
   for (int round = 0; round < 3; ++round) {
     auto i = word.end;
     if (is_any(tokens, i,
-               "nice|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|proper|whole|"
+               "nice|really|very|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|"
+               "proper|whole|"
                "full|huge|"
                "well|medium|standard|metric|us|imperial|american|british|australian|uk")) {
       word.about = word.about || is_any(tokens, i, "good|generous|decent|hefty|healthy");

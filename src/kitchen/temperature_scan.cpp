@@ -125,7 +125,7 @@ bool oven_before(Tokens tokens, std::size_t at) {
   for (auto k = first; k < at; ++k)
     if (is_any(tokens, k,
                "oven|ovens|preheat|preheated|preheating|bake|bakes|baking|baked|roast|roasting|roasts|"
-               "thermostat|temperature|"
+               "thermostat|temperature|oil|fryer|thermometer|probe|syrup|caramel|"
                "temp|degrees|fahrenheit|celsius"))
       return true;
   return false;
@@ -203,11 +203,13 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const auto fan = fan_end(tokens, end);
   const bool told = low_scale.unit || low_scale.degrees;
   const bool in_range = oven_range(low->value) && !unit_follows && !is_any(tokens, end, "%|percent");
+  // "two ten conventional": not the fan.
+  const auto plain_end = skip_any(tokens, end, "conventional|static");
   const bool fan_told = in_range && (fan_first || fan > end);
-  const bool oven_told =
-      in_range && (bare == BareTemperature::Yes || oven_before(tokens, at) || is_text(tokens, end, "oven") ||
-                   (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
-                    end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
+  const bool oven_told = in_range && (bare == BareTemperature::Yes || plain_end > end ||
+                                      oven_before(tokens, at) || is_text(tokens, end, "oven") ||
+                                      (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
+                                       end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;
@@ -217,7 +219,7 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   found.amount.unit = low_scale.unit.value_or(inferred_scale(*found.amount.value));
   found.scale_inferred = !low_scale.unit;
   found.amount.fan = fan_first || fan > end;
-  found.end = std::max(end, fan);
+  found.end = std::max({end, fan, plain_end});
   if (fan > end && !low_scale.unit) {
     // "160 fan Celsius".
     const auto late = scale_at(tokens, found.end, low->value);

@@ -44,6 +44,9 @@ struct ScannedAmount {
   bool is_total = false;   ///< "450 grams in all", "altogether", "in total"
   bool is_each = false;    ///< "75 grams each", "a serving", "per portion"
   bool is_length = false;  ///< "2 cm piece": a count of pieces whose length was told
+  /// Spoken only, scan_amounts only: index after an alternate told past the food ("two hundred grams of
+  /// flour, or a cup"); it is among `alternates` and not found again.
+  std::optional<std::size_t> retold_end = std::nullopt;
   bool scale_inferred = false;  ///< a temperature without C, F or gas: the unit was taken from the value
 };
 
