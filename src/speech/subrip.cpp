@@ -133,14 +133,14 @@ class TagStripper {
   DraftCue out_;
 };
 
-/// Lines of a cue without blank ones at its ends, joined with LF.
+/// Lines of a cue without blank ones, joined with LF.
 std::string cue_lines(const std::vector<TextLine>& lines, std::size_t begin, std::size_t end) {
-  while (begin < end && trim(lines[begin].text).empty()) ++begin;
-  while (end > begin && trim(lines[end - 1].text).empty()) --end;
   std::string out;
   for (std::size_t i = begin; i < end; ++i) {
-    if (i > begin) out += '\n';
-    out += trim(lines[i].text);
+    const auto line = trim(lines[i].text);
+    if (line.empty()) continue;
+    if (!out.empty()) out += '\n';
+    out += line;
   }
   return out;
 }
