@@ -11,12 +11,12 @@ constexpr MediaTime kPause = MediaTime::from_seconds(10);
 constexpr std::size_t kEnoughWords = 3;
 
 /// Lengths of the borders of `words`: for each prefix, its longest proper prefix that is also its end.
-std::vector<std::size_t> border_lengths(const std::vector<const std::string*>& words) {
+std::vector<std::size_t> border_lengths(const std::vector<std::string_view>& words) {
   std::vector<std::size_t> border(words.size(), 0);
   for (std::size_t i = 1; i < words.size(); ++i) {
     std::size_t k = border[i - 1];
-    while (k > 0 && *words[i] != *words[k]) k = border[k - 1];
-    border[i] = *words[i] == *words[k] ? k + 1 : 0;
+    while (k > 0 && words[i] != words[k]) k = border[k - 1];
+    border[i] = words[i] == words[k] ? k + 1 : 0;
   }
   return border;
 }
@@ -29,12 +29,11 @@ std::size_t shared_words(const std::vector<RollingWord>& before, const std::vect
   const std::size_t longest = std::min(untimed, before.size());
   if (longest == 0) return 0;
   // Prefix of `after`, a separator no word equals, end of `before`: the borders of this are the shared runs.
-  static const std::string separator(1, '\n');
-  std::vector<const std::string*> words;
+  std::vector<std::string_view> words;
   words.reserve(2 * longest + 1);
-  for (std::size_t i = 0; i < longest; ++i) words.push_back(&after[i].text);
-  words.push_back(&separator);
-  for (std::size_t i = before.size() - longest; i < before.size(); ++i) words.push_back(&before[i].text);
+  for (std::size_t i = 0; i < longest; ++i) words.push_back(after[i].text);
+  words.emplace_back("\n");
+  for (std::size_t i = before.size() - longest; i < before.size(); ++i) words.push_back(before[i].text);
   const auto border = border_lengths(words);
   for (std::size_t k = border.back(); k > 0; k = border[k - 1]) {
     const bool whole_lines =

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
+#include <string_view>
 #include <vector>
 
 #include "panslate/base/media_time.h"
@@ -11,7 +11,7 @@
 namespace panslate {
 
 struct RollingWord {
-  std::string text;
+  std::string_view text;
   bool starts_line = false;
   bool timed = false;  ///< at or after the first time tag of the cue, on the same line or later: newly spoken
 };

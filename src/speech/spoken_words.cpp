@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 
 #include "panslate/base/text.h"
 
@@ -76,34 +75,37 @@ class Scanner {
 
   template <class IsNote>
   void silence_brackets(char open, char close, IsNote is_note) {
-    std::optional<std::size_t> start;
+    std::size_t start = std::string_view::npos;
     for (std::size_t i = 0; i < text_.size(); ++i) {
       if (text_[i] == open) {
         start = i;
-      } else if (text_[i] == close && start) {
-        if (is_note(text_.substr(*start + 1, i - *start - 1))) silence(*start, i + 1);
-        start.reset();
+      } else if (text_[i] == close && start != std::string_view::npos) {
+        if (is_note(text_.substr(start + 1, i - start - 1))) silence(start, i + 1);
+        start = std::string_view::npos;
       }
     }
   }
 
   void silence_music(const TextLine& line) {
-    std::optional<std::size_t> open;
+    bool is_open = false;
+    std::size_t open = 0;
     bool opened_at_start = false;
     bool at_start = true;
     for (std::size_t i = 0; i < line.text.size();) {
       const auto [c, next] = code_point_at(line.text, i);
       if (is_music_sign(c)) {
-        if (open)
-          silence(line.offset + *open, line.offset + next);
-        else
+        if (is_open) {
+          silence(line.offset + open, line.offset + next);
+        } else {
           opened_at_start = at_start;
-        open = open ? std::nullopt : std::optional(i);
+          open = i;
+        }
+        is_open = !is_open;
       }
       at_start = at_start && (is_space(c) || is_music_sign(c));
       i = next;
     }
-    if (open && opened_at_start) silence(line.offset + *open, line.offset + line.text.size());
+    if (is_open && opened_at_start) silence(line.offset + open, line.offset + line.text.size());
   }
 
   [[nodiscard]] bool is_gap(std::size_t at, char32_t c) const { return silent_[at] || is_space(c); }

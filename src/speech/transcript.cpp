@@ -40,14 +40,14 @@ void put_in_order(DraftTranscript& draft) {
   const auto earlier = [](const DraftCue& a, const DraftCue& b) {
     return a.cue.when.begin < b.cue.when.begin;
   };
-  for (std::size_t i = 1; i < cues.size(); ++i)
-    if (earlier(cues[i], cues[i - 1])) {
-      draft.warnings.push_back(
-          {"this caption begins before the one above it; the captions were put in the order of their times",
-           cues[i].cue.line});
-      break;
-    }
-  std::stable_sort(cues.begin(), cues.end(), earlier);
+  for (std::size_t i = 1; i < cues.size(); ++i) {
+    if (!earlier(cues[i], cues[i - 1])) continue;
+    draft.warnings.push_back(
+        {"this caption begins before the one above it; the captions were put in the order of their times",
+         cues[i].cue.line});
+    std::stable_sort(cues.begin(), cues.end(), earlier);
+    return;
+  }
 }
 
 /// Gives each cue an id that no other has: its own, else its place in the order.

@@ -77,9 +77,10 @@ void time_cue(const DraftCue& draft, const std::vector<SpokenWord>& words, std::
 
 RollingCue rolling_view(const DraftCue& draft, const std::vector<SpokenWord>& words) {
   RollingCue view{draft.cue.when, {}};
+  const std::string_view text = draft.cue.text;
   view.words.reserve(words.size());
   for (const auto& word : words)
-    view.words.push_back({draft.cue.text.substr(word.begin, word.end - word.begin), word.starts_line, false});
+    view.words.push_back({text.substr(word.begin, word.end - word.begin), word.starts_line, false});
   if (draft.tags.empty()) return view;
   // The line that holds the first time tag is new as a whole.
   const auto line_end = draft.cue.text.rfind('\n', draft.tags.front().offset);
@@ -93,17 +94,20 @@ RollingCue rolling_view(const DraftCue& draft, const std::vector<SpokenWord>& wo
 std::vector<Word> time_words(std::vector<DraftCue>& cues) {
   std::vector<std::vector<SpokenWord>> spoken;
   std::vector<RollingCue> views;
+  std::size_t count = 0;
   spoken.reserve(cues.size());
   views.reserve(cues.size());
   for (auto& draft : cues) {
     auto text = find_spoken_words(draft.cue.text);
     if (draft.cue.speaker.empty()) draft.cue.speaker = std::move(text.speaker);
     views.push_back(rolling_view(draft, text.words));
+    count += text.words.size();
     spoken.push_back(std::move(text.words));
   }
   const auto rolled = find_rolling(views);
 
   std::vector<Word> words;
+  words.reserve(count);
   for (std::size_t i = 0; i < cues.size(); ++i) {
     auto end = cues[i].cue.when.end;
     // A rolling cue stays while the next is spoken; its own words end where that one begins.
