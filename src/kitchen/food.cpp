@@ -62,18 +62,19 @@ bool is_descriptor(std::string_view folded_word) {
 bool makes_another_food(std::string_view modifier, std::string_view head) {
   const auto head_words = name_words(head);
   auto words = name_words(modifier);
+  if (words.empty() || head_words.empty()) return false;
   const auto modifier_row = food_table().row_of(words);
   words.insert(words.end(), head_words.begin(), head_words.end());
   const auto both = food_table().row_of(words);
   const auto alone = food_table().row_of(head_words);
   if (both != kNoFood) return alone == kNoFood || !food_table().is_under(both, alone);
-  return modifier_row != kNoFood && !head_words.empty() &&
-         is_of_class(WordClass::Maker, head_words.back().stem);
+  return modifier_row != kNoFood && is_of_class(WordClass::Maker, head_words.back().stem);
 }
 
 bool is_food_word(std::string_view folded_word) {
   static const auto words = load_food_words();
-  return words.contains(name_stem(folded_word));
+  const auto key = name_stem(folded_word);
+  return words.contains(key) && !is_of_class(WordClass::Dish, key);
 }
 
 bool is_ambiguous_word(std::string_view folded_word) {

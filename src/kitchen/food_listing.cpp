@@ -132,6 +132,9 @@ void FoodListing::add_name(std::string_view name, std::size_t ingredient) {
     if (grain != kNoFood && food_table().rows()[grain].kind == FoodKind::Grain)
       add_key(std::span(core).first(1), ingredient, Closeness::Category);
   }
+  if (resolved.row != kNoFood)
+    for (const auto count : counts_of(food_table().rows()[resolved.row].name))
+      add_key(name_words(count), ingredient, Closeness::Category);
   for (const auto& word : words)
     if (is_of_class(WordClass::Distinctive, word.stem))
       add_key(std::span(&word, 1), ingredient, Closeness::Head);

@@ -42,6 +42,13 @@ CutSpeech cut(const std::vector<std::string>& spoken, std::size_t begin, std::si
   return speech;
 }
 
+bool is_object(const CutSpeech& speech, std::size_t i) {
+  static constexpr std::string_view kObjects[]{"the",  "a",  "an",   "it",   "them",
+                                               "your", "my", "each", "both", "this"};
+  return !speech.is_boundary(i) &&
+         std::find(std::begin(kObjects), std::end(kObjects), speech.words[i].text) != std::end(kObjects);
+}
+
 bool is_plural(const NameWord& word) {
   return word.text.size() > 2 && word.text.ends_with('s') && word.text != word.stem;
 }
@@ -94,6 +101,14 @@ bool FoodNames::Index::starts_listed_later(const CutSpeech& speech, std::size_t 
 // where red lentils are listed.
 void FoodNames::Index::drop_contradicted(const CutSpeech& speech, std::size_t at, std::size_t end,
                                          Candidates& found) const {
+  const auto spoken = std::span(speech.words).subspan(at, end - at);
+  // "yellow onion" is no red one; but names of one row are one food, whatever their words.
+  std::erase_if(found, [&](const auto& candidate) {
+    return candidate.second < Closeness::Synonym &&
+           std::any_of(spoken.begin(), spoken.end(), [&](const NameWord& word) {
+             return listing.contradicts(candidate.first, word.stem, spoken);
+           });
+  });
   std::size_t before = at;
   while (before > 0 && at - before < kLookBack && !speech.is_boundary(before - 1) &&
          is_descriptor(speech.words[before - 1].text) &&
@@ -103,7 +118,6 @@ void FoodNames::Index::drop_contradicted(const CutSpeech& speech, std::size_t at
   const auto& modifier = speech.words[before - 1].stem;
   // A listed food before it is the neighbour in a list spoken without pauses.
   if (listing.longest_at(speech.words, before - 1).end == before) return;
-  const auto spoken = std::span(speech.words).subspan(at, end - at);
   std::erase_if(
       found, [&](const auto& candidate) { return listing.contradicts(candidate.first, modifier, spoken); });
 }
@@ -112,11 +126,11 @@ void FoodNames::Index::drop_contradicted(const CutSpeech& speech, std::size_t at
 // press", "parsnip powder"); 0 when they make none.
 std::size_t FoodNames::Index::end_of_another_food(const CutSpeech& speech, std::size_t end) const {
   if (speech.is_boundary(end) || is_plural(speech.words[end - 1])) return 0;
-  if (speech.is_class(end, WordClass::Dish) || speech.is_class(end, WordClass::Tool)) {
-    if (listing.longest_at(speech.words, end).end > end) return 0;
-    return end + 1;
-  }
-  if (!speech.is_class(end, WordClass::Maker)) return 0;
+  const bool verb = speech.is_class(end, WordClass::Verb);
+  const bool thing = speech.is_class(end, WordClass::Dish) || speech.is_class(end, WordClass::Tool);
+  // "the tofu, press it", "the salmon, bake it": where speech has no commas, such words may be what is done.
+  if (thing ? verb : verb && is_object(speech, end + 1)) return 0;
+  if (!thing && !speech.is_class(end, WordClass::Maker)) return 0;
   return listing.longest_at(speech.words, end).end > end ? 0 : end + 1;
 }
 
@@ -143,6 +157,10 @@ FoodMention FoodNames::Index::find(const CutSpeech& speech, std::size_t at) cons
   if (end <= at + 1) listing.add_category(speech.words[at].stem, found);
   if (end == at && !found.empty()) end = at + 1;
   if (end == at || inside_longer_name(speech, at, end)) return mention;
+  // "cloves of garlic": the measure is not the spice.
+  if (end == at + 1 && speech.is_class(at, WordClass::Part) && !speech.is_boundary(end) &&
+      speech.words[end].text == "of")
+    return mention;
 
   drop_contradicted(speech, at, end, found);
   listing.settle_pepper(speech.words, end - 1, found);
@@ -162,12 +180,7 @@ FoodMention FoodNames::Index::find(const CutSpeech& speech, std::size_t at) cons
   mention.other_food = found.empty() && known.row != kNoFood && known.length != 0 &&
                        (end > at + 1 || !is_ambiguous_word(speech.words[at].text) ||
                         (at > 0 && lets_believe_food(speech.words[at - 1].text)));
-  if (end == at + 1 && speech.is_class(at, WordClass::Verb) && !speech.is_boundary(at + 1)) {
-    static constexpr std::string_view kObjects[]{"the",  "a",  "an",   "it",   "them",
-                                                 "your", "my", "each", "both", "this"};
-    mention.perhaps_verb =
-        std::find(std::begin(kObjects), std::end(kObjects), speech.words[at + 1].text) != std::end(kObjects);
-  }
+  mention.perhaps_verb = end == at + 1 && speech.is_class(at, WordClass::Verb) && is_object(speech, end);
   return mention;
 }
 

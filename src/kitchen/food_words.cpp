@@ -34,6 +34,7 @@ struct Words {
   std::unordered_map<std::string, FoodKinds> categories;
   std::unordered_map<std::string, std::vector<std::size_t>> contrasts;
   std::vector<std::string_view> phrases;
+  std::vector<std::pair<std::string_view, std::string_view>> counts;  // "clove", "garlic"
 };
 
 FoodKinds kinds_from(std::string_view field) {
@@ -51,6 +52,8 @@ Words load_words() {
       words.categories[name_stem(fields[1])] |= kinds_from(fields[2]);
     } else if (fields[0] == "phrase") {
       words.phrases.push_back(fields[1]);
+    } else if (fields[0] == "counted") {
+      words.counts.emplace_back(fields[1], fields[2]);
     } else if (fields[0] == "contrast") {
       for (const auto member : field_parts(fields[1])) words.contrasts[name_stem(member)].push_back(set);
       ++set;
@@ -128,6 +131,13 @@ FoodKinds kinds_of_category(std::string_view name_stem) {
   return it == all_words().categories.end() ? FoodKinds{} : it->second;
 }
 
+std::vector<std::string_view> counts_of(std::string_view food) {
+  std::vector<std::string_view> counts;
+  for (const auto& [word, of_food] : all_words().counts)
+    if (of_food == food) counts.push_back(word);
+  return counts;
+}
+
 bool words_contrast(std::string_view name_stem, std::string_view other_name_stem) {
   if (name_stem == other_name_stem) return false;
   const auto& contrasts = all_words().contrasts;
@@ -144,9 +154,11 @@ bool has_contrasts(std::string_view name_stem) {
 }
 
 bool lets_believe_food(std::string_view folded_word) {
-  static const std::unordered_set<std::string_view> kBefore{"of",   "some", "more", "extra", "few", "enough",
-                                                            "the",  "a",    "an",   "any",   "our", "my",
-                                                            "your", "this", "that", "grams", "cup", "cups"};
+  static const std::unordered_set<std::string_view> kBefore{
+      "of",    "some", "more", "extra", "few",   "enough", "the",  "a",     "an",   "any",
+      "our",   "my",   "your", "this",  "that",  "cup",    "cups", "grams", "g",    "kg",
+      "ml",    "tbsp", "tsp",  "one",   "two",   "three",  "four", "five",  "six",  "seven",
+      "eight", "nine", "ten",  "half",  "dozen", "twelve", "both", "each",  "these"};
   if (kBefore.contains(folded_word) || is_descriptor(folded_word)) return true;
   return !folded_word.empty() && folded_word.front() >= '0' && folded_word.front() <= '9';
 }

@@ -28,6 +28,10 @@ enum class WordClass : std::uint8_t {
 /// Kinds of food that a category word stands for ("herbs"); none for other words.
 [[nodiscard]] FoodKinds kinds_of_category(std::string_view name_stem);
 
+/// Words by which pieces of a food (a row's name) are counted that name another food as well: cloves of
+/// garlic.
+[[nodiscard]] std::vector<std::string_view> counts_of(std::string_view food);
+
 /// True when both words belong to one set of which a food has only one (red and green, rice and wine
 /// vinegar).
 [[nodiscard]] bool words_contrast(std::string_view name_stem, std::string_view other_name_stem);

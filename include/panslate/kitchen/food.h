@@ -112,8 +112,8 @@ struct Food {
 /// ("butter","beans"), ("peanut","butter").
 [[nodiscard]] bool makes_another_food(std::string_view modifier, std::string_view head);
 
-/// True for words that are foods on their own somewhere in the table (head nouns and whole names); used to
-/// find off-recipe additions.
+/// True for words that are foods on their own somewhere in the table (head nouns and whole names), words for
+/// dishes ("soup", "fritters") left out; used to find off-recipe additions.
 [[nodiscard]] bool is_food_word(std::string_view folded_word);
 
 /// True for food words that are ordinary words as well ("date", "turkey", "cream", "season"): a mention needs
