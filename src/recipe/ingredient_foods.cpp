@@ -188,7 +188,7 @@ Words without_amount(const Words& words, const std::vector<Token>& tokens) {
   return out.empty() ? words : out;
 }
 
-void take_trailing_unit(Words& name, FoodNames& out) {
+void take_trailing_unit(Words& name, LineFoods& out) {
   if (name.size() < 2) return;
   const auto unit = trailing_unit(name.back().folded, name[name.size() - 2].folded);
   if (!unit) return;
@@ -198,9 +198,9 @@ void take_trailing_unit(Words& name, FoodNames& out) {
 
 }  // namespace
 
-FoodNames read_food_names(const std::vector<Token>& tokens, std::size_t begin, std::size_t end,
+LineFoods read_food_names(const std::vector<Token>& tokens, std::size_t begin, std::size_t end,
                           CountedAs counted) {
-  FoodNames out;
+  LineFoods out;
   const auto words = line_words(tokens, begin, end);
   auto alternatives = split_alternatives(words);
   if (alternatives.empty()) return out;

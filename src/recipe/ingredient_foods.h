@@ -11,7 +11,7 @@
 /// it.
 namespace panslate {
 
-struct FoodNames {
+struct LineFoods {
   std::string name;
   std::vector<std::string> foods;
   std::vector<std::string> or_foods;
@@ -27,7 +27,7 @@ enum class CountedAs {
 };
 
 /// Reads tokens [begin, end): no brackets, no commas but those of a list ("red, green or brown lentils").
-[[nodiscard]] FoodNames read_food_names(const std::vector<Token>& tokens, std::size_t begin, std::size_t end,
+[[nodiscard]] LineFoods read_food_names(const std::vector<Token>& tokens, std::size_t begin, std::size_t end,
                                         CountedAs counted);
 
 /// True when tokens [begin, end) hold only words that are taken off a name ("boneless", "bone-in", "red"), so

@@ -46,7 +46,7 @@ void settle_package(std::vector<Amount>& amounts) {
   amounts.erase(amounts.begin() + 1);
 }
 
-void name_without_package(FoodNames& names, std::vector<Amount>& amounts) {
+void name_without_package(LineFoods& names, std::vector<Amount>& amounts) {
   if (amounts.empty() || names.foods.size() != 1) return;
   auto& amount = amounts.front();
   if (!amount.each && amount.unit != Unit::Can) return;

@@ -20,7 +20,7 @@ namespace panslate {
 void settle_package(std::vector<Amount>& amounts);
 
 /// "2 x 400 g tinned tomatoes": the word names the package; the food is tomatoes, the unit a can.
-void name_without_package(FoodNames& names, std::vector<Amount>& amounts);
+void name_without_package(LineFoods& names, std::vector<Amount>& amounts);
 
 /// "Thyme, rosemary and some bay leaves": without an amount, what follows the comma may be foods too. They
 /// move from the preparation to the foods.

@@ -56,7 +56,7 @@ class Scanner {
  public:
   explicit Scanner(std::string_view text) : text_(text), silent_(text.size(), false) {}
 
-  SpokenText run() {
+  FoundWords run() {
     silence_brackets('[', ']', [](std::string_view inside) { return !has_digit(inside); });
     silence_brackets('(', ')', names_a_sound);
     for (const auto& line : split_lines(text_)) {
@@ -197,12 +197,12 @@ class Scanner {
 
   std::string_view text_;
   std::vector<bool> silent_;
-  SpokenText found_;
+  FoundWords found_;
 };
 
 }  // namespace
 
-SpokenText find_spoken_words(std::string_view text) {
+FoundWords find_spoken_words(std::string_view text) {
   return Scanner(text).run();
 }
 

@@ -14,7 +14,7 @@ struct SpokenWord {
   bool starts_line = false;  ///< first word of its line
 };
 
-struct SpokenText {
+struct FoundWords {
   std::vector<SpokenWord> words;
   std::string speaker;  ///< from a name in capitals before a colon; empty when there is none
 };
@@ -24,6 +24,6 @@ struct SpokenText {
 /// said or shown: "(240 ml)"); what is sung between ♪ and ♪, or after a ♪ at the start of a line; dashes and
 /// ">>" before a change of speaker; a name in capitals, with a colon, before a sentence ("ANNA: Now"); bare
 /// punctuation.
-[[nodiscard]] SpokenText find_spoken_words(std::string_view text);
+[[nodiscard]] FoundWords find_spoken_words(std::string_view text);
 
 }  // namespace panslate

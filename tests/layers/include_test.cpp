@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <set>
 #include <string>
 #include <vector>
@@ -102,6 +103,24 @@ TEST(House, PublicHeadersStayFreeOfHeavyLibraries) {
     for (const auto& prefix : {"libav", "nlohmann/", "CLI/", "kainjow/", "valijson/", "unicode/"})
       EXPECT_FALSE(name.starts_with(prefix)) << file << " pulls " << name << " into every user";
   }
+}
+
+// Two types of one name in one namespace are undefined behaviour that no compiler reports: the linker takes
+// one of the two destructors for both.
+TEST(House, EachTypeOfAHeaderHasOneHome) {
+  const std::regex definition("^(?:struct|class|enum class) (\\w+)[^;]*$");
+  std::map<std::string, std::set<std::string>> homes;
+  for (const auto& top : {"include", "src"})
+    for (const auto& entry : fs::recursive_directory_iterator(fs::path(PANSLATE_SOURCE_DIR) / top)) {
+      if (entry.path().extension() != ".h") continue;
+      std::ifstream in(entry.path());
+      std::smatch match;
+      for (std::string line; std::getline(in, line);)
+        if (std::regex_match(line, match, definition)) homes[match[1]].insert(entry.path().string());
+    }
+  ASSERT_GT(homes.size(), 50U);
+  for (const auto& [type, files] : homes)
+    EXPECT_EQ(files.size(), 1U) << type << " is in " << *files.begin() << " and " << *files.rbegin();
 }
 
 TEST(House, SourceFilesStaySmall) {
