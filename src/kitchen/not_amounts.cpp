@@ -36,6 +36,7 @@ bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& numbe
   if (is_any(tokens, at, "seven|7") && is_any(tokens, next, "up|layer|grain"))
     return is_text(tokens, next, "up") ? !is_any(tokens, next + 1, "to") : true;
   if (is_any(tokens, next, "island") && is_any(tokens, at, "thousand|1000|a")) return true;
+  if (is_text(tokens, next, "star") && is_text(tokens, next + 1, "anise")) return false;
   if (is_any(tokens, next,
              "bean|cheese|grain|seed|nut|pepper|layer|ingredient|pot|pan|bowl|tone|course|tier|way|ply|fold|"
              "star") &&

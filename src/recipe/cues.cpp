@@ -7,14 +7,11 @@
 #include "panslate/kitchen/amount_scan.h"
 
 #include "recipe/actions.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
 namespace {
-
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
 
 // How food looks, feels and smells when it is done: common practice, no source.
 bool tells_state(std::string_view word) {
@@ -54,11 +51,11 @@ class CueReader {
 
   std::size_t one(std::size_t at) {
     const auto here = word(at);
-    if (is_any(here, {"until", "till", "til"})) return until(at);
-    if (here == "should" && is_any(word(at + 1), {"be", "look", "feel", "have", "come", "smell", "sound",
-                                                  "taste", "hold", "wobble"}))
+    if (is_one_of(here, {"until", "till", "til"})) return until(at);
+    if (here == "should" && is_one_of(word(at + 1), {"be", "look", "feel", "have", "come", "smell", "sound",
+                                                     "taste", "hold", "wobble"}))
       return state_within(at) ? plain(at, 1) : at + 1;
-    if (is_any(here, {"once", "when"}) && state_soon(at)) return plain(at, 1);
+    if (is_one_of(here, {"once", "when"}) && state_soon(at)) return plain(at, 1);
     return at;
   }
 
@@ -73,22 +70,22 @@ class CueReader {
     for (auto i = at + 1; i < tokens_.size() && i < at + 7; ++i) {
       if (tokens_[i].kind == TokenKind::Mark) return false;
       if (tells_state(word(i)) &&
-          is_any(word(at + 1), {"golden", "brown", "browned", "soft", "tender", "it", "they", "the", "a",
-                                "cooked", "crisp", "thick", "bubbling", "set"}))
-        return !is_any(word(i), {"hot", "cool", "cold", "cooled", "dry", "chilled", "melted", "combined"});
+          is_one_of(word(at + 1), {"golden", "brown", "browned", "soft", "tender", "it", "they", "the", "a",
+                                   "cooked", "crisp", "thick", "bubbling", "set"}))
+        return !is_one_of(word(i), {"hot", "cool", "cold", "cooled", "dry", "chilled", "melted", "combined"});
     }
     return false;
   }
 
   std::size_t until(std::size_t at) {
     const auto next = word(at + 1);
-    if (next.empty() || is_any(next, {"needed", "required", "then", "next", "use", "serving", "ready",
-                                      "later", "now", "using"})) {
-      const bool done = next == "ready" && !is_any(word(at + 2), {"to", "for"});
+    if (next.empty() || is_one_of(next, {"needed", "required", "then", "next", "use", "serving", "ready",
+                                         "later", "now", "using"})) {
+      const bool done = next == "ready" && !is_one_of(word(at + 2), {"to", "for"});
       if (!done) return at + 1;
     }
-    if (is_any(next, {"you", "you're", "you've"}) &&
-        is_any(word(at + 2), {"are", "need", "want", "ready", "use"}))
+    if (is_one_of(next, {"you", "you're", "you've"}) &&
+        is_one_of(word(at + 2), {"are", "need", "want", "ready", "use"}))
       return at + 1;
     if (scan_amount(tokens_, at + 1, SpokenOrWritten::Written) && is_time(at + 1)) return at + 1;
     return plain(at, 1);
@@ -113,21 +110,21 @@ class CueReader {
     for (; at < tokens_.size() && at < from + kLongest; ++at) {
       const auto here = word(at);
       const bool is_mark = tokens_[at].kind == TokenKind::Mark;
-      if (is_mark && is_any(here, {".", ";", "(", ")", "!", "?", ":"})) break;
+      if (is_mark && is_one_of(here, {".", ";", "(", ")", "!", "?", ":"})) break;
       if (is_mark && here == "-" && tokens_[at].space_before) break;
       if (is_mark && here == "," && !list_goes_on(at)) break;
-      if (is_any(here, {"then", "about", "approximately", "approx", "before", "stirring", "turning", "while",
-                        "until"}) &&
+      if (is_one_of(here, {"then", "about", "approximately", "approx", "before", "stirring", "turning",
+                           "while", "until"}) &&
           at > from + 1)
         break;
-      if (is_any(here, {"and", "or", "for", "at"}) && at > from + 1 &&
+      if (is_one_of(here, {"and", "or", "for", "at"}) && at > from + 1 &&
           (order_at(at + 1) || is_time(at + 1) || word(at + 1) == "then"))
         break;
       if (at > from + 1 && is_time(at)) break;
     }
     auto end = at;
     while (end > from + 1 &&
-           (tokens_[end - 1].kind == TokenKind::Mark || is_any(word(end - 1), {"and", "or", "for"})))
+           (tokens_[end - 1].kind == TokenKind::Mark || is_one_of(word(end - 1), {"and", "or", "for"})))
       --end;
     if (end <= from + 1) return at;
     cues_.emplace_back(text_.substr(tokens_[from].begin, tokens_[end - 1].end - tokens_[from].begin));

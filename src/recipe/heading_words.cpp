@@ -5,6 +5,8 @@
 
 #include "panslate/base/text.h"
 
+#include "recipe/word_list.h"
+
 namespace panslate {
 
 namespace {
@@ -82,10 +84,6 @@ SectionKind listed_section(std::string_view bare) {
   if (listed(kNotes, bare)) return SectionKind::Notes;
   if (listed(kEquipment, bare)) return SectionKind::Equipment;
   return SectionKind::None;
-}
-
-bool starts_with(std::string_view text, std::string_view start) {
-  return text.substr(0, start.size()) == start;
 }
 
 constexpr std::size_t kLongestHeading = 80;

@@ -7,6 +7,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
@@ -14,17 +15,13 @@ namespace {
 
 using Words = std::vector<LineWord>;
 
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
-
 std::string_view folded(const Words& words, std::size_t at) {
   return at < words.size() ? std::string_view(words[at].folded) : std::string_view{};
 }
 
 bool is_article(std::string_view word) {
-  return is_any(word, {"a", "an", "the", "of", "some", "any", "plenty", "lots", "your", "favourite",
-                       "favorite", "few", "approximately", "enough", "each", "more", "bit", "our", "my"});
+  return is_one_of(word, {"a", "an", "the", "of", "some", "any", "plenty", "lots", "your", "favourite",
+                          "favorite", "few", "approximately", "enough", "each", "more", "bit", "our", "my"});
 }
 
 bool goes_off(const Words& words, std::size_t at) {
@@ -36,17 +33,8 @@ bool goes_off(const Words& words, std::size_t at) {
 // "fresh ginger": fresh is part of the name; "freshly ground pepper": ground goes with its manner.
 bool manner_takes(const Words& words, std::size_t at) {
   return is_manner_word(folded(words, at)) && at + 1 < words.size() &&
-         is_any(folded(words, at + 1),
-                {"ground", "squeezed", "milled", "brewed", "grated", "picked", "made", "cracked"});
-}
-
-// "a glass of wine", "bottle of honey": what it comes in.
-bool is_vessel(std::string_view word) {
-  return is_any(word,
-                {"glass", "glasses",   "bottle", "bottles", "tub",       "tubs",     "carton",  "cartons",
-                 "box",   "mug",       "tube",   "strip",   "strips",    "strand",   "strands", "bowl",
-                 "pot",   "container", "spoon",  "spoons",  "spoonfuls", "spoonful", "chunk",   "chunks",
-                 "lump",  "piece",     "pieces", "wedge",   "wedges",    "hunk",     "thumb"});
+         is_one_of(folded(words, at + 1),
+                   {"ground", "squeezed", "milled", "brewed", "grated", "picked", "made", "cracked"});
 }
 
 struct Cleaned {
@@ -63,14 +51,18 @@ Cleaned clean(const Words& words, CountedAs counted) {
     run.clear();
   };
   std::size_t at = 0;
-  if (counted != CountedAs::Package && is_vessel(folded(words, 0)) && folded(words, 1) == "of") at = 2;
-  while (at < words.size() && is_article(folded(words, at)) && at + 1 < words.size()) ++at;
-  if (folded(words, at) == "little" && folded(words, at + 1) != "gem" && at + 1 < words.size()) ++at;
+  const auto skipped = [&](std::string_view word, std::string_view next) {
+    return is_article(word) || (word == "little" && next != "gem");
+  };
+  while (at + 1 < words.size() && skipped(folded(words, at), folded(words, at + 1))) ++at;
+  if (counted != CountedAs::Package && at + 2 < words.size() && is_vessel(folded(words, at)) &&
+      folded(words, at + 1) == "of")
+    at += 2;
   if (folded(words, at) == "extra" && folded(words, at + 1) != "virgin" && folded(words, at + 1) != "firm" &&
       at + 1 < words.size())
     ++at;
   if (counted == CountedAs::Pieces && folded(words, at) == "whole" && at + 1 < words.size() &&
-      !is_any(folded(words, at + 1), {"milk", "wheat", "grain", "wholemeal"}))
+      !is_one_of(folded(words, at + 1), {"milk", "wheat", "grain", "wholemeal"}))
     ++at;
   for (; at < words.size(); ++at) {
     const bool last = at + 1 == words.size();
@@ -82,8 +74,8 @@ Cleaned clean(const Words& words, CountedAs counted) {
     }
     if (!out.name.empty() && is_preparation_word(folded(words, at), folded(words, at + 1))) {
       const auto next = folded(words, at + 1);
-      const bool closes = last || is_any(next, {"and", "&", "into", "in", "to", "with", "or", "lengthways",
-                                                "up", "on", "off", "for", "lengthwise"});
+      const bool closes = last || is_one_of(next, {"and", "&", "into", "in", "to", "with", "or", "lengthways",
+                                                   "up", "on", "off", "for", "lengthwise"});
       if (closes) {
         for (auto i = at; i < words.size(); ++i) run.push_back(words[i]);
         flush();
@@ -96,15 +88,13 @@ Cleaned clean(const Words& words, CountedAs counted) {
       continue;
     }
     if (is_praise(folded(words, at)) && goes_off(words, at) && !last) continue;
-    if (goes_off(words, at) && !(last && out.name.empty() && run.empty())) {
-      if (last && is_manner_word(folded(words, at)) && !out.name.empty()) {
-        run.push_back(words[at]);
-        continue;
-      }
+    // "Nashville hot chicken seasoning": inside a name heat is part of it.
+    const bool inside = !out.name.empty() && is_one_of(folded(words, at), {"hot", "cold", "warm"});
+    if (goes_off(words, at) && !inside && !(last && out.name.empty() && run.empty())) {
       run.push_back(words[at]);
       continue;
     }
-    if (!run.empty() && is_any(folded(words, at), {"and", "&", "or", ","}) && goes_off(words, at + 1)) {
+    if (!run.empty() && is_one_of(folded(words, at), {"and", "&", "or", ","}) && goes_off(words, at + 1)) {
       run.push_back(words[at]);
       continue;
     }
@@ -173,6 +163,18 @@ void lend_heads(std::vector<Words>& parts) {
   }
 }
 
+Words flattened(const std::vector<Words>& parts) {
+  Words out;
+  for (const auto& part : parts) out.insert(out.end(), part.begin(), part.end());
+  return out;
+}
+
+bool only_goes_off(const Words& words) {
+  for (std::size_t i = 0; i < words.size(); ++i)
+    if (!is_preparation_word(folded(words, i), {}) && !is_manner_word(folded(words, i))) return false;
+  return true;
+}
+
 std::string joined(const Words& words) {
   return join_words(words, 0, words.size());
 }
@@ -204,29 +206,41 @@ LineFoods read_food_names(const std::vector<Token>& tokens, std::size_t begin, s
   const auto words = line_words(tokens, begin, end);
   auto alternatives = split_alternatives(words);
   if (alternatives.empty()) return out;
+  // "crushed or pureed tomatoes": two ways to prepare one food.
+  while (alternatives.size() > 1 && only_goes_off(alternatives.front())) {
+    out.preparation.push_back(joined(alternatives.front()));
+    alternatives.erase(alternatives.begin());
+  }
+  const bool joint =
+      std::any_of(words.begin(), words.end(), [](const LineWord& w) { return is_joint(w.folded); });
+  const bool listed = alternatives.size() > 1 && !joint;
   std::vector<Words> cleaned;
   for (std::size_t i = 0; i < alternatives.size(); ++i) {
     auto one = clean(i == 0 ? alternatives[i] : without_amount(alternatives[i], tokens), counted);
     if (i == 0 || alternatives.size() == 2)
       std::move(one.off.begin(), one.off.end(), std::back_inserter(out.preparation));
-    // "red, green or brown lentils": the commas of a list part alternatives too.
-    for (auto& part : split_on(one.name, [](std::string_view w) { return w == ","; }))
-      cleaned.push_back(std::move(part));
+    // "red, green or brown lentils": the commas of a list part alternatives too; "fresh, cold milk": they
+    // part nothing.
+    auto pieces = split_on(one.name, [](std::string_view w) { return w == ","; });
+    if (!listed && !joint) pieces = {flattened(pieces)};
+    if (joint) pieces = {one.name};
+    std::move(pieces.begin(), pieces.end(), std::back_inserter(cleaned));
   }
   lend_heads(cleaned);
   if (cleaned.empty()) return out;
   for (std::size_t i = 1; i < cleaned.size(); ++i)
-    if (!is_any(cleaned[i].front().folded,
-                {"similar", "other", "more", "equivalent", "something", "so", "whatever"}))
+    if (!is_one_of(cleaned[i].front().folded,
+                   {"similar", "other", "more", "equivalent", "something", "so", "whatever"}))
       out.or_foods.push_back(joined(cleaned[i]));
 
   auto& first = cleaned.front();
-  auto parts = is_known_whole(first) ? std::vector<Words>{first} : split_on(first, is_joint);
+  auto parts = is_known_whole(first)
+                   ? std::vector<Words>{first}
+                   : split_on(first, [](std::string_view w) { return is_joint(w) || w == ","; });
   if (parts.size() > 1) {
-    std::vector<std::string> shown;
     out.name = joined(first);
     for (auto& part : parts) {
-      auto piece = clean(part, counted);
+      auto piece = clean(without_amount(part, tokens), counted);
       part = std::move(piece.name);
     }
     lend_heads(parts);
@@ -243,7 +257,8 @@ bool food_still_to_come(const std::vector<Token>& tokens, std::size_t begin, std
   const auto words = line_words(tokens, begin, end);
   if (words.empty()) return true;
   for (std::size_t i = 0; i < words.size(); ++i)
-    if (!goes_off(words, i) && !is_adjective_only(words[i].folded) && !is_article(words[i].folded))
+    if (words[i].folded != "," && !goes_off(words, i) && !is_adjective_only(words[i].folded) &&
+        !is_article(words[i].folded))
       return false;
   return true;
 }

@@ -11,8 +11,10 @@
 #include "recipe/ingredient_foods.h"
 #include "recipe/ingredient_settle.h"
 #include "recipe/ingredient_words.h"
+#include "recipe/line_tokens.h"
 #include "recipe/markup.h"
 #include "recipe/table_row.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
@@ -20,24 +22,15 @@ namespace {
 
 constexpr std::size_t kLongestLine = 4000;  // bytes that are read for amounts; a longer line is prose
 
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-bool is_food_amount(const ScannedAmount& scanned) {
-  const auto dimension = dimension_of(scanned.amount.unit);
-  return dimension != Dimension::Time && dimension != Dimension::Temperature;
-}
-
-class LineReader {
+class LineReader : private LineTokens {
  public:
-  explicit LineReader(std::string text) : text_(std::move(text)), tokens_(tokenize(text_)) {}
+  explicit LineReader(std::string text) : LineTokens(std::move(text)) {}
 
   Ingredient read() {
     drop_end_marks();
     optional_prefix();
-    const auto start = drop_sizes(begin_);
-    begin_ = part_prefix(start);
+    drop_sizes(begin_);
+    begin_ = part_prefix(begin_);
     leading_amount();
     if (out_.amounts.empty()) trailing_amount();
     main_part();
@@ -47,28 +40,6 @@ class LineReader {
   }
 
  private:
-  std::string_view word(std::size_t at) const {
-    return at < end_ ? std::string_view(tokens_[at].text) : std::string_view{};
-  }
-  std::string_view mark(std::size_t at) const {
-    return at < end_ && tokens_[at].kind == TokenKind::Mark ? std::string_view(tokens_[at].text)
-                                                            : std::string_view{};
-  }
-
-  std::string words(std::size_t from, std::size_t to) const {
-    while (from < to && is_any(mark(from), {",", ";", "-", ":", "|", "/", "+"})) ++from;
-    while (to > from && is_any(mark(to - 1), {",", ";", "-", ":", "|", "/", "."})) --to;
-    if (from >= to) return {};
-    return collapse_spaces(
-        std::string_view(text_).substr(tokens_[from].begin, tokens_[to - 1].end - tokens_[from].begin));
-  }
-
-  void drop_end_marks() {
-    end_ = tokens_.size();
-    while (end_ > 0 && is_any(mark(end_ - 1), {".", ",", ";", ":", "*"})) --end_;
-    while (begin_ < end_ && is_any(mark(begin_), {"-", "*", "|", ",", ".", "+", ":"})) ++begin_;
-  }
-
   // "Optional: 1 tbsp capers", "(optional) 2 tbsp pine nuts"
   void optional_prefix() {
     auto at = begin_;
@@ -78,37 +49,9 @@ class LineReader {
     ++at;
     if (bracket && mark(at) != ")") return;
     if (at + 1 >= end_) return;
-    while (is_any(mark(at), {")", ":", ",", "-"})) ++at;
+    while (is_one_of(mark(at), {")", ":", ",", "-"})) ++at;
     out_.optional = true;
     begin_ = at;
-  }
-
-  // Takes size words out of the part before the first comma or bracket; what stands in brackets is told as it
-  // is.
-  std::size_t drop_sizes(std::size_t from) {
-    auto stop = from;
-    while (stop < end_ && !is_any(mark(stop), {",", ";", "("})) ++stop;
-    std::vector<Token> kept(tokens_.begin(), tokens_.begin() + static_cast<std::ptrdiff_t>(from));
-    const auto found = line_words(tokens_, from, stop);
-    std::size_t at = from;
-    for (std::size_t i = 0; i < found.size(); ++i) {
-      const std::string_view next =
-          i + 1 < found.size() ? std::string_view(found[i + 1].folded) : std::string_view{};
-      for (; at < found[i].begin; ++at) kept.push_back(tokens_[at]);
-      const bool egg_size = found[i].folded == "size" && i + 2 < found.size() &&
-                            tokens_[found[i + 1].begin].kind == TokenKind::Number;
-      const bool size = is_size_word(found[i].folded, next) && found.size() > 1;
-      if (size)
-        at = found[i].end;
-      else if (egg_size)
-        at = found[++i].end;
-      else
-        for (; at < found[i].end; ++at) kept.push_back(tokens_[at]);
-    }
-    for (; at < tokens_.size(); ++at) kept.push_back(tokens_[at]);
-    end_ -= tokens_.size() - kept.size();
-    tokens_ = std::move(kept);
-    return from;
   }
 
   // "Juice of", "finely grated zest and juice of": what is used of the food.
@@ -117,48 +60,35 @@ class LineReader {
     bool part = false;
     for (auto at = from; at < end_ && at < from + kLongest; ++at) {
       const auto here = word(at);
-      if (is_any(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp"})) {
+      if (is_one_of(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp"})) {
         part = true;
         continue;
       }
       if (part && (here == "of" || here == "from") && at + 1 < end_) {
         auto shown = words(word(from) == "the" ? from + 1 : from, at);
-        if (!shown.empty() && tokens_[from].capital) shown[0] = lower(shown[0]);
+        if (!shown.empty() && tokens_[from].capital && shown[0] >= 'A' && shown[0] <= 'Z')
+          shown[0] = static_cast<char>(shown[0] - 'A' + 'a');
         preparation_.push_back(std::move(shown));
-        return drop_sizes(at + 1);
+        drop_sizes(at + 1);
+        return at + 1;
       }
-      if (!is_any(here,
-                  {"the", "finely", "grated", "freshly", "squeezed", "pared", "and", "&", "fresh", "a"}))
+      if (!is_one_of(here,
+                     {"the", "finely", "grated", "freshly", "squeezed", "pared", "and", "&", "fresh", "a"}))
         break;
     }
     return from;
   }
 
-  static char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-  std::optional<ScannedAmount> scan(std::size_t at) const {
-    if (at >= end_) return std::nullopt;
-    auto scanned = scan_amount(std::span(tokens_).first(end_), at, SpokenOrWritten::Written);
-    if (!scanned || !is_food_amount(*scanned)) return std::nullopt;
-    // "70% chocolate", "2% milk": a strength.
-    if (!scanned->has_unit && mark(scanned->end) == "%") return std::nullopt;
-    if (scanned->has_unit || scanned->end >= end_) return scanned;
-    // "00 flour", "5-spice": a name.
-    if (tokens_[at].kind == TokenKind::Number && tokens_[at].raw.size() > 1 && tokens_[at].raw[0] == '0' &&
-        tokens_[at].raw.find_first_not_of('0') == std::string::npos)
-      return std::nullopt;
-    return scanned;
-  }
-
   void take(const ScannedAmount& scanned) {
     out_.amounts.push_back(as_food_amount(scanned.amount));
-    for (const auto& other : scanned.alternates) out_.amounts.push_back(as_food_amount(other));
+    for (const auto& other : scanned.alternates)
+      if (dimension_of(other.unit) != Dimension::Length) out_.amounts.push_back(as_food_amount(other));
     each_ = each_ || scanned.is_each;
   }
 
   // Further amounts for the same food right after one: "4 dl | 1 1/2 cups", "300 g | 10 oz".
   std::size_t more_alternates(std::size_t at) {
-    while (is_any(mark(at), {"|", "/", "="})) {
+    while (is_one_of(mark(at), {"|", "/", "="})) {
       const auto next = scan(at + 1);
       if (!next || !next->has_unit) break;
       take(*next);
@@ -169,11 +99,14 @@ class LineReader {
 
   void leading_amount() {
     auto scanned = scan(begin_);
-    if (!scanned) return;
+    if (!scanned) return implied_piece();
     if (const auto package = part_of_package(*scanned)) scanned = package;
     counted_ = !scanned->has_unit || scanned->amount.unit == Unit::Piece;
     take(*scanned);
+    const auto from = begin_;
     begin_ = more_alternates(scanned->end);
+    rest_of_bracket(from);
+    ounces_after_pounds();
     if (scanned->has_unit && begin_ >= end_ && dimension_of(scanned->amount.unit) == Dimension::Count) {
       // "5 cloves": the spice, not its measure.
       begin_ = scanned->end - 1;
@@ -186,7 +119,7 @@ class LineReader {
   std::optional<ScannedAmount> part_of_package(const ScannedAmount& part) const {
     if (part.has_unit || !part.amount.value) return std::nullopt;
     auto at = part.end;
-    while (is_any(word(at), {"of", "a", "an", "the"})) ++at;
+    while (is_one_of(word(at), {"of", "a", "an", "the"})) ++at;
     auto package = scan(at);
     if (!package || !package->amount.each || !package->amount.value) return std::nullopt;
     const auto value = package->amount.value->times(*part.amount.value);
@@ -199,24 +132,68 @@ class LineReader {
   void skip_measure_words() {
     for (int i = 0; i < 4; ++i) {
       const auto here = word(begin_);
-      if (is_any(here, {"of", "x", "\xC3\x97"}) && begin_ + 1 < end_) {
+      const bool more = begin_ + 1 < end_;
+      const bool food_follows = more && mark(begin_ + 1).empty();
+      if (is_one_of(here, {"of", "x", "\xC3\x97", ","}) && more) {
         ++begin_;
-      } else if (here == "each" && begin_ + 1 < end_) {
+      } else if (here == "or" && is_one_of(word(begin_ + 1), {"less", "more", "so"}) && begin_ + 2 < end_) {
+        begin_ += 2;
+      } else if (here == "+" && more && !is_one_of(word(begin_ + 1), {"extra", "more"})) {
+        ++begin_;
+      } else if (here == "each" && more) {
         ++begin_;
         each_ = true;
-      } else if (counted_ &&
-                 is_any(here, {"batch", "batches", "quantity", "piece", "pieces", "chunk", "chunks", "lump",
-                               "thumb", "knuckle", "recipe", "amount", "bit", "portion", "portions", "cube",
-                               "cubes"}) &&
-                 word(begin_ + 1) == "of") {
+      } else if (counted_ && is_vessel(here) && begin_ + 2 < end_ && word(begin_ + 1) == "of") {
         begin_ += 2;
-      } else if (counted_ && (here == "piece" || here == "pieces") && begin_ + 1 < end_ &&
-                 mark(begin_ + 1).empty()) {
+      } else if (counted_ && food_follows && is_bare_vessel(here)) {
         ++begin_;
       } else {
         return;
       }
     }
+  }
+
+  // "thumb-size piece ginger", "piece of ginger": one, as "knob of butter" is one.
+  void implied_piece() {
+    if (!is_one_of(word(begin_), {"piece", "thumb", "knuckle"}) || begin_ + 1 >= end_) return;
+    Amount one;
+    one.value = Ratio{1};
+    out_.amounts.push_back(one);
+    counted_ = true;
+    skip_measure_words();
+  }
+
+  // An amount read into a bracket that goes on: "(1 stick; 113 g)", "(2-inch) piece".
+  void rest_of_bracket(std::size_t from) {
+    int depth = 0;
+    for (auto at = from; at < begin_; ++at) {
+      if (mark(at) == "(") ++depth;
+      if (mark(at) == ")") --depth;
+    }
+    if (depth <= 0) return;
+    auto close = begin_;
+    while (close < end_ && mark(close) != ")") ++close;
+    const auto rest = begin_;
+    begin_ = std::min(close + 1, end_);
+    bracket(rest, close);
+  }
+
+  // "/5lb 8oz": the ounces of a second weight.
+  void ounces_after_pounds() {
+    if (out_.amounts.empty()) return;
+    auto& last = out_.amounts.back();
+    const bool pounds =
+        last.each ? last.each->unit == Unit::Pound : last.unit == Unit::Pound && last.value && !last.to;
+    const auto ounces = pounds && out_.amounts.size() > 1 ? scan(begin_) : std::nullopt;
+    if (!ounces || ounces->amount.unit != Unit::Ounce || !ounces->amount.value || ounces->amount.to) return;
+    const auto part = ounces->amount.value->over(Ratio{16});
+    const auto sum = part ? (last.each ? last.each->value : *last.value).plus(*part) : std::nullopt;
+    if (!sum) return;
+    if (last.each)
+      last.each->value = *sum;
+    else
+      last.value = *sum;
+    begin_ = ounces->end;
   }
 
   // "Butter – 200 g", "butter 200g", "Lemon juice 1 tbsp", "Eggs x 3", "dried oregano, 1 tsp"
@@ -228,8 +205,9 @@ class LineReader {
       if (depth > 0 || at == begin_) continue;
       auto scanned = scan(at);
       if (!scanned) continue;
-      const bool after_mark = is_any(mark(at - 1), {":", "-", ",", "|", "\xC3\x97"}) || word(at - 1) == "x";
-      const bool ends = scanned->end >= end_ || is_any(mark(scanned->end), {",", "(", "|", "/", ";"});
+      const bool after_mark =
+          is_one_of(mark(at - 1), {":", "-", ",", "|", "\xC3\x97"}) || word(at - 1) == "x";
+      const bool ends = scanned->end >= end_ || is_one_of(mark(scanned->end), {",", "(", "|", "/", ";"});
       const bool fits = scanned->has_unit ? (ends || after_mark) : ends;
       if (!fits || dimension_of(scanned->amount.unit) == Dimension::Length) {
         at = std::max(at, scanned->end - 1);
@@ -239,15 +217,31 @@ class LineReader {
       take(*scanned);
       name_end_ = at;
       while (name_end_ > begin_ &&
-             (is_any(mark(name_end_ - 1), {":", "-", ",", "|", "\xC3\x97"}) || word(name_end_ - 1) == "x"))
+             (is_one_of(mark(name_end_ - 1), {":", "-", ",", "|", "\xC3\x97"}) || word(name_end_ - 1) == "x"))
         --name_end_;
       tail_from_ = more_alternates(scanned->end);
       return;
     }
   }
 
+  // "600 grams (g) of": the unit again.
+  bool repeats_unit(std::size_t from, std::size_t to) const {
+    if (to <= from || to > from + 2) return false;
+    const auto again = tokenize("1 " + words(from, to));
+    const auto scanned = scan_amount(again, 0, SpokenOrWritten::Written);
+    return scanned && scanned->has_unit && !out_.amounts.empty() &&
+           scanned->amount.unit == out_.amounts.back().unit;
+  }
+
   // The amount inside a bracket, or its words. [from, to) without the bracket marks.
   void bracket(std::size_t from, std::size_t to) {
+    if (repeats_unit(from, to)) return;
+    in_bracket_ = true;
+    bracket_content(from, to);
+    in_bracket_ = false;
+  }
+
+  void bracket_content(std::size_t from, std::size_t to) {
     auto at = from;
     const bool lone_count_fits = out_.amounts.empty();
     while (at < to) {
@@ -259,19 +253,21 @@ class LineReader {
       at = scanned->end;
       bool each = scanned->is_each;
       while (at < to &&
-             is_any(word(at), {"each", "in", "total", "altogether", "weight", "x", "\xC3\x97", "size", "or",
-                               "|", "/", "approx", "approximately", "apiece", "about"})) {
+             (is_size_word(word(at), word(at + 1)) ||
+              is_one_of(word(at), {"each", "in", "total", "altogether", "weight", "x", "\xC3\x97", "size",
+                                   "or", "|", "/", "approx", "approximately", "apiece", "about"}))) {
         each = each || word(at) == "each" || word(at) == "apiece";
         ++at;
       }
       bracket_amount(*scanned, each);
     }
-    while (at < to && is_any(mark(at), {",", ";", "|", "/", "-"})) ++at;
+    while (at < to && is_one_of(mark(at), {",", ";", "|", "/", "-"})) ++at;
     tail_segment(at, to);
   }
 
   bool rest_is_times(std::size_t at, std::size_t to) const {
-    return at >= to || (at + 1 == to && is_any(word(at), {"x", "\xC3\x97"}));
+    while (at < to && is_size_word(word(at), word(at + 1))) ++at;
+    return at >= to || mark(at) == "," || (at + 1 == to && is_one_of(word(at), {"x", "\xC3\x97"}));
   }
 
   void bracket_amount(const ScannedAmount& scanned, bool each) {
@@ -287,28 +283,19 @@ class LineReader {
     if (out_.amounts.size() == 1) counted_ = !scanned.has_unit;
   }
 
-  std::size_t bracket_end(std::size_t open) const {
-    int depth = 0;
-    for (auto at = open; at < end_; ++at) {
-      if (mark(at) == "(" || mark(at) == "[") ++depth;
-      if ((mark(at) == ")" || mark(at) == "]") && --depth == 0) return at;
-    }
-    return end_;
-  }
-
   bool stops_name(std::size_t at) const {
     const auto here = word(at);
-    if (is_any(mark(at), {";", ":", ".", "!", "?"})) return true;
+    if (is_one_of(mark(at), {";", ":", ".", "!", "?"})) return true;
     if (mark(at) == "-" && at + 1 < end_ && tokens_[at].space_before && tokens_[at + 1].space_before)
       return true;
-    if (is_any(here, {"for",       "from",     "at",    "such",   "preferably",    "ideally", "if",
-                      "until",     "per",      "like",  "which",  "that",          "using",   "when",
-                      "depending", "optional", "about", "approx", "approximately", "cut",     "because",
-                      "i"}))
+    if (is_one_of(here, {"for",       "from",     "at",    "such",   "preferably",    "ideally", "if",
+                         "until",     "per",      "like",  "which",  "that",          "using",   "when",
+                         "depending", "optional", "about", "approx", "approximately", "cut",     "because",
+                         "i"}))
       return true;
     if (here == "to" || here == "as") return true;
-    if (is_any(here, {"plus", "+", "and", "with"}) &&
-        is_any(word(at + 1), {"extra", "more", "additional", "some", "a", "another"}))
+    if (is_one_of(here, {"plus", "+", "and", "with"}) &&
+        is_one_of(word(at + 1), {"extra", "more", "additional", "some", "a", "another"}))
       return true;
     return here == "plus" && at > begin_;
   }
@@ -320,7 +307,7 @@ class LineReader {
     auto at = begin_;
     auto segment = begin_;
     for (; at < limit; ++at) {
-      if (is_any(mark(at), {"(", "["})) {
+      if (is_one_of(mark(at), {"(", "["})) {
         const auto close = std::min(bracket_end(at), limit);
         bracket(at + 1, close);
         at = close;
@@ -340,7 +327,8 @@ class LineReader {
   }
 
   bool juice_of_another(std::size_t at) const {
-    return is_any(word(at), {"and", "&"}) && is_any(word(at + 1), {"juice", "zest"}) && word(at + 2) == "of";
+    return is_one_of(word(at), {"and", "&"}) && is_one_of(word(at + 1), {"juice", "zest"}) &&
+           word(at + 2) == "of";
   }
 
   // "boneless, skinless thighs", "red, green or brown lentils": the comma is inside the name.
@@ -357,13 +345,13 @@ class LineReader {
   void tail_segments(std::size_t from, std::size_t to) {
     auto begin = from;
     for (auto at = from; at < to; ++at) {
-      if (is_any(mark(at), {"(", "["})) {
+      if (is_one_of(mark(at), {"(", "["})) {
         const auto close = std::min(bracket_end(at), to);
         tail_segment(begin, at);
         bracket(at + 1, close);
         at = close;
         begin = at + 1;
-      } else if (is_any(mark(at), {",", ";"})) {
+      } else if (is_one_of(mark(at), {",", ";"})) {
         tail_segment(begin, at);
         begin = at + 1;
       }
@@ -372,28 +360,80 @@ class LineReader {
   }
 
   void tail_segment(std::size_t from, std::size_t to) {
-    while (from < to && is_any(mark(from), {",", ";", ":", ".", ")", "]"})) ++from;
+    while (from < to && is_one_of(mark(from), {",", ";", ":", ".", ")", "]"})) ++from;
     while (from < to && mark(from) == "-" && tokens_[from].space_before) ++from;
     if (from >= to) return;
     if (word(from) == "optional" || (word(from) == "if" && word(from + 1) == "you" && to - from <= 4) ||
         (word(from) == "if" && word(from + 1) == "using" && to - from <= 2)) {
       out_.optional = true;
       if (word(from) == "optional") ++from;
-      while (from < to && is_any(mark(from), {",", ";", ":", "-"})) ++from;
+      while (from < to && is_one_of(mark(from), {",", ";", ":", "-"})) ++from;
       if (from >= to) return;
     }
     const auto scanned = scan(from);
     if (scanned && scanned->end <= to && scanned->has_unit &&
         dimension_of(scanned->amount.unit) != Dimension::Length) {
       auto after = scanned->end;
-      while (after < to && is_any(word(after), {"in", "total", "each", "altogether", "weight"})) ++after;
+      while (after < to && is_one_of(word(after), {"in", "total", "each", "altogether", "weight"})) ++after;
       if (after >= to) {
         bracket_amount(*scanned, scanned->is_each || word(after - 1) == "each");
         return;
       }
     }
     auto shown = words(from, to);
-    if (!shown.empty()) preparation_.push_back(std::move(shown));
+    if (shown.empty()) return;
+    if (take_alternative(from, to) || take_listed_alternatives(from, to)) return;
+    // What stands in a bracket is never one more food of a list.
+    if (in_bracket_ && listed_end_ == kNone) listed_end_ = preparation_.size();
+    preparation_.push_back(std::move(shown));
+  }
+
+  // "butter, ghee or oil": nothing but foods, one of them to be chosen.
+  bool take_listed_alternatives(std::size_t from, std::size_t to) {
+    if (in_bracket_ || to - from > 8 || out_.amounts.empty()) return false;
+    std::vector<std::string> folded;
+    std::size_t found = 0;
+    bool chosen = false;
+    for (auto i = from; i <= to; ++i) {
+      const bool parts = i == to || word(i) == "or";
+      if (!parts) {
+        folded.push_back(tokens_[i].text);
+        continue;
+      }
+      chosen = chosen || i < to;
+      if (folded.empty() || food_words_at_start(folded) != folded.size()) return false;
+      ++found;
+      folded.clear();
+    }
+    if (!chosen || found < 2) return false;
+    auto names = read_food_names(tokens_, from, to, CountedAs::Nothing);
+    late_or_foods_.push_back(names.name);
+    late_or_foods_.insert(late_or_foods_.end(), names.or_foods.begin(), names.or_foods.end());
+    return true;
+  }
+
+  // "maple syrup, agave, or honey", "squash (or zucchini)": foods that may stand for the first.
+  bool take_alternative(std::size_t from, std::size_t to) {
+    if (word(from) != "or" || to - from > 6) return false;
+    std::vector<std::string> folded;
+    for (auto i = from + 1; i < to; ++i) folded.push_back(tokens_[i].text);
+    if (food_words_at_start(folded) == 0) return false;
+    auto names = read_food_names(tokens_, from + 1, to, CountedAs::Nothing);
+    if (names.name.empty() || !names.preparation.empty()) return false;
+    for (auto segment = preparation_.begin(); segment != preparation_.end();) {
+      const auto words_of_segment = tokenize(*segment);
+      folded.clear();
+      for (const auto& token : words_of_segment) folded.push_back(token.text);
+      if (food_words_at_start(folded) == folded.size() && !in_bracket_) {
+        late_or_foods_.push_back(*segment);
+        segment = preparation_.erase(segment);
+      } else {
+        ++segment;
+      }
+    }
+    late_or_foods_.push_back(names.name);
+    late_or_foods_.insert(late_or_foods_.end(), names.or_foods.begin(), names.or_foods.end());
+    return true;
   }
 
   CountedAs counted_as() const {
@@ -414,7 +454,8 @@ class LineReader {
       out_.name = preparation_.empty() ? std::string(trim(text_)) : preparation_.front();
       out_.foods = {out_.name};
     }
-    take_listed_foods(out_, preparation_);
+    out_.or_foods.insert(out_.or_foods.end(), late_or_foods_.begin(), late_or_foods_.end());
+    if (listed_end_ == kNone) take_listed_foods(out_, preparation_);
     out_.amount_is_each = each_ && out_.foods.size() > 1;
     merge_preparation(names.preparation);
     out_.to_taste = out_.amounts.empty() && says_to_taste(preparation_);
@@ -428,13 +469,13 @@ class LineReader {
 
   static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
-  std::string text_;
-  std::vector<Token> tokens_, name_tokens_;
-  std::size_t begin_ = 0, end_ = 0;
+  std::vector<Token> name_tokens_;
   std::size_t name_end_ = kNone;  // where a trailing amount cuts the name
   std::size_t tail_from_ = 0, tail_at_ = 0;
   bool counted_ = false, each_ = false;
-  std::vector<std::string> preparation_;
+  std::vector<std::string> preparation_, late_or_foods_;
+  std::size_t listed_end_ = kNone;  // from here on the preparation comes from brackets
+  bool in_bracket_ = false;
   Ingredient out_;
 };
 

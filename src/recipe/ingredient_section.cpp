@@ -5,15 +5,12 @@
 #include "recipe/heading_words.h"
 #include "recipe/line_shape.h"
 #include "recipe/sections.h"
+#include "recipe/word_list.h"
 #include "recipe/yield.h"
 
 namespace panslate {
 
 namespace {
-
-bool starts_with(std::string_view text, std::string_view start) {
-  return text.substr(0, start.size()) == start;
-}
 
 bool is_item(const SourceLine& line) {
   return line.kind == LineKind::Item || line.kind == LineKind::Numbered || line.kind == LineKind::Row;

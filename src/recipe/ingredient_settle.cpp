@@ -4,20 +4,12 @@
 #include <string_view>
 
 #include "panslate/base/text.h"
-#include "panslate/kitchen/food.h"
 #include "panslate/kitchen/token.h"
 
 #include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
-
-namespace {
-
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-}  // namespace
 
 bool is_package(Unit unit) {
   return unit == Unit::Can || unit == Unit::Jar || unit == Unit::Packet || unit == Unit::Block ||
@@ -69,10 +61,9 @@ void take_listed_foods(Ingredient& ingredient, std::vector<std::string>& prepara
     if (rest.empty() || rest.size() > kLongestName) break;
     std::vector<std::string> folded;
     for (const auto& token : rest) folded.push_back(token.text);
-    if (is_any(folded.front(), {"juice", "zest", "leaves", "seeds", "peel", "whole"})) break;
-    const bool opens = food_name_length(folded, 0) > 0 ||
-                       (folded.size() > 1 && is_adjective_only(folded[0]) && food_name_length(folded, 1) > 0);
-    if (!opens) break;
+    if (is_one_of(folded.front(), {"juice", "zest", "leaves", "seeds", "peel", "whole"})) break;
+    if (folded.front() == "some" || folded.front() == "a") folded.erase(folded.begin());
+    if (food_words_at_start(folded) == 0) break;
     const auto names = read_food_names(rest, 0, rest.size(), CountedAs::Nothing);
     if (!names.preparation.empty()) break;
     more.insert(more.end(), names.foods.begin(), names.foods.end());

@@ -4,6 +4,10 @@
 #include <array>
 #include <unordered_set>
 
+#include "panslate/kitchen/food.h"
+
+#include "recipe/word_list.h"
+
 namespace panslate {
 
 namespace {
@@ -68,19 +72,25 @@ std::string join_words(const std::vector<LineWord>& words, std::size_t begin, st
 }
 
 bool is_size_word(std::string_view word, std::string_view next) {
-  static const Words sizes = {"small", "large", "medium",   "big",      "jumbo",   "huge",     "tiny",
-                              "fat",   "plump", "generous", "smallish", "largish", "sizeable", "decent",
-                              "lrg",   "med",   "mid-size", "sm",       "lge",     "smaller",  "larger"};
+  static const Words sizes = {"small", "large",    "medium",   "big",     "jumbo",    "huge",   "tiny",
+                              "plump", "generous", "smallish", "largish", "sizeable", "decent", "lrg",
+                              "med",   "mid-size", "sm",       "lge",     "smaller",  "larger"};
   if (ends_with(word, "-sized") || ends_with(word, "-size")) return true;
   if (word == "good")
-    return in({"glug", "pinch", "handful", "splash", "drizzle", "squeeze", "grinding", "knob", "few"}, next);
-  if (word == "thick" || word == "thin") return in({"slice", "slices", "rasher", "rashers"}, next);
+    return is_one_of(next,
+                     {"glug", "pinch", "handful", "splash", "drizzle", "squeeze", "grinding", "knob", "few"});
+  if (word == "thick" || word == "thin") return is_one_of(next, {"slice", "slices", "rasher", "rashers"});
+  if (word == "sized") return true;
+  if (word == "fat")
+    return is_one_of(next, {"garlic", "clove", "cloves", "chilli", "chillies", "chili", "leek", "leeks"});
+  if (word == "very") return is_one_of(next, {"thin", "thick", "thinly", "large", "small"});
+  if (word == "thinly" || word == "thickly") return next == "cut";
+  if (word == "cut") return is_one_of(next, {"slice", "slices"});
   if (word == "extra") return next == "large" || next == "small";
   if (word == "medium")
-    return !in({"curry",  "hot",   "sherry",   "dry",     "cheddar", "soft",  "grain", "fat",
-                "rare",   "roast", "salsa",    "oatmeal", "matzo",   "spicy", "sweet", "grind",
-                "ground", "heat",  "strength", "chilli",  "chili",   "white", "brown"},
-               next);
+    return !is_one_of(next, {"curry",  "hot",   "sherry",   "dry",     "cheddar", "soft",  "grain", "fat",
+                             "rare",   "roast", "salsa",    "oatmeal", "matzo",   "spicy", "sweet", "grind",
+                             "ground", "heat",  "strength", "chilli",  "chili",   "white", "brown"});
   return in(sizes, word);
 }
 
@@ -96,20 +106,21 @@ bool is_preparation_word(std::string_view word, std::string_view next) {
       "chilled",      "heaping",  "pureed",    "bashed",    "pounded",  "spiralized", "spiralised",
       "matchsticked", "cut",      "ripped",    "crushed",   "minced",   "shredded",   "toasted",
       "cracked",      "destoned", "stemmed",   "de-seeded", "cleaned",  "debearded",  "flaked",
-      "broken",       "strained"};
+      "broken",       "strained", "whisked",   "used",      "mixed"};
   if (word == "crushed")
-    return !in(
-        {"tomatoes", "tomato", "pineapple", "red", "chilli", "chillies", "chile", "chili", "chilies", "ice"},
-        next);
+    return !is_one_of(next, {"tomatoes", "tomato", "pineapple", "red", "chilli", "chillies", "chile", "chili",
+                             "chilies", "ice"});
   if (word == "minced") return !in(meats(), next);
-  if (word == "shredded") return !in({"coconut", "wheat", "suet"}, next);
+  if (word == "shredded") return !is_one_of(next, {"coconut", "wheat", "suet"});
   if (word == "toasted") return next != "sesame" && next != "oil";
-  if (word == "flaked") return !in({"almonds", "almond", "salt", "sea", "rice"}, next);
-  if (word == "cracked") return !in({"wheat"}, next);
-  if (word == "mashed") return !in({"potato", "potatoes"}, next);
-  if (word == "strained") return !in({"yogurt", "yoghurt", "tomatoes"}, next);
-  if (word == "pressed") return !in({"rapeseed", "olive", "sunflower", "oil", "coconut", "juice"}, next);
-  if (word == "broken") return !in({"rice"}, next);
+  if (word == "flaked") return !is_one_of(next, {"almonds", "almond", "salt", "sea", "rice"});
+  if (word == "cracked") return !is_one_of(next, {"wheat"});
+  if (word == "mashed") return !is_one_of(next, {"potato", "potatoes"});
+  if (word == "strained") return !is_one_of(next, {"yogurt", "yoghurt", "tomatoes"});
+  if (word == "pressed")
+    return !is_one_of(next, {"rapeseed", "olive", "sunflower", "oil", "coconut", "juice"});
+  if (word == "mixed") return next == "with" || next == "into";
+  if (word == "broken") return !is_one_of(next, {"rice"});
   return in(words, word);
 }
 
@@ -122,27 +133,59 @@ bool is_quality_word(std::string_view word, std::string_view next) {
                               "ready-rolled", "room-temperature", "underripe", "bite-size",    "nice",
                               "loosely",      "tightly",          "firmly",    "lightly",      "day-old"};
   if (word == "cold")
-    return !in({"water", "milk", "coffee", "smoked", "pressed", "cuts", "brew", "brewed", "tea"}, next);
+    return !is_one_of(next,
+                      {"water", "milk", "coffee", "smoked", "pressed", "cuts", "brew", "brewed", "tea"});
   if (word == "hot")
-    return in({"vegetable", "chicken", "beef", "fish", "stock", "broth", "veg", "lamb", "bone", "cooked"},
-              next);
-  if (word == "warm") return in({"cooked", "vegetable", "chicken", "stock", "broth"}, next);
+    return is_one_of(
+        next, {"vegetable", "chicken", "beef", "fish", "stock", "broth", "veg", "lamb", "bone", "cooked"});
+  if (word == "warm") return is_one_of(next, {"cooked", "vegetable", "chicken", "stock", "broth"});
+  if (word == "high") return next == "quality";
   if (word == "free" || word == "best" || word == "good") return next == "range" || next == "quality";
-  if (word == "range") return in({"egg", "eggs", "chicken"}, next);
+  if (word == "range") return is_one_of(next, {"egg", "eggs", "chicken"});
   return in(words, word);
 }
 
 bool is_praise(std::string_view word) {
-  return in({"free-range", "organic", "good-quality", "best-quality", "high-quality", "quality", "freerange",
-             "good", "best", "free", "range", "nice", "unwaxed"},
-            word);
+  return is_one_of(word, {"free-range", "organic", "good-quality", "best-quality", "high-quality", "quality",
+                          "freerange", "good", "best", "high", "free", "range", "nice", "unwaxed"});
+}
+
+bool is_vessel(std::string_view word) {
+  static const Words words = {
+      "glass",     "glasses",    "bottle",  "bottles", "tub",      "tubs",     "carton",   "cartons",
+      "box",       "mug",        "tube",    "strip",   "strips",   "strand",   "strands",  "bowl",
+      "pot",       "container",  "spoon",   "spoons",  "branch",   "branches", "twig",     "twigs",
+      "stem",      "stems",      "pod",     "pods",    "ear",      "ears",     "chunk",    "chunks",
+      "lump",      "lumps",      "wedge",   "wedges",  "hunk",     "grind",    "grinds",   "grinding",
+      "grindings", "turns",      "dollop",  "dollops", "scoop",    "scoops",   "ladle",    "ladles",
+      "sprinkle",  "sprinkling", "dusting", "grating", "gratings", "portion",  "portions", "amount",
+      "bit",       "twist",      "twists",  "spray",   "sprays",   "pats",     "pat",      "log",
+      "wheel",     "round",      "rounds",  "punnet",  "punnets",  "loaf"};
+  return in(words, word) || is_bare_vessel(word);
+}
+
+bool is_bare_vessel(std::string_view word) {
+  return is_one_of(
+      word, {"piece", "pieces", "shot", "shots", "nest", "nests", "quantity", "recipe", "batch", "batches",
+             "cube", "cubes", "thumb", "knuckle", "spoonful", "spoonfuls", "jigger", "punnet"});
+}
+
+std::size_t food_words_at_start(const std::vector<std::string>& folded_words) {
+  // The article makes ordinary words ("cream", "salt") believed as foods.
+  std::vector<std::string> words{"some"};
+  words.insert(words.end(), folded_words.begin(), folded_words.end());
+  if (const auto length = food_name_length(words, 1); length > 0) return length;
+  if (words.size() < 3 || !is_adjective_only(words[1])) return 0;
+  words.erase(words.begin() + 1);
+  const auto length = food_name_length(words, 1);
+  return length > 0 ? length + 1 : 0;
 }
 
 bool is_manner_word(std::string_view word) {
-  static const Words words = {"finely",  "roughly", "coarsely", "freshly", "very",    "thinly",
-                              "thickly", "lightly", "well",     "newly",   "loosely", "tightly",
-                              "firmly",  "fairly",  "neatly",   "gently",  "coarse",  "diagonally",
-                              "fine",    "really",  "evenly",   "nicely",  "fully",   "partially"};
+  static const Words words = {"finely",  "roughly", "coarsely", "freshly",  "very",       "thinly",
+                              "thickly", "lightly", "well",     "newly",    "loosely",    "tightly",
+                              "firmly",  "fairly",  "neatly",   "gently",   "diagonally", "really",
+                              "evenly",  "nicely",  "fully",    "partially"};
   return in(words, word);
 }
 
@@ -161,9 +204,9 @@ std::optional<Unit> trailing_unit(std::string_view word, std::string_view food) 
   if (is("bunch", "bunches")) return Unit::Bunch;
   if (is("sheet", "sheets") && food != "lasagne" && food != "lasagna") return Unit::Sheet;
   if (is("ball", "balls") && food == "mozzarella") return Unit::Ball;
-  if (is("leaf", "leaves") && in({"basil", "mint", "sage", "coriander", "parsley", "cabbage", "lettuce",
-                                  "oregano", "tarragon", "gelatine", "gelatin", "kale", "lovage", "shiso"},
-                                 food))
+  if (is("leaf", "leaves") &&
+      is_one_of(food, {"basil", "mint", "sage", "coriander", "parsley", "cabbage", "lettuce", "oregano",
+                       "tarragon", "gelatine", "gelatin", "kale", "lovage", "shiso"}))
     return Unit::Leaf;
   return std::nullopt;
 }
@@ -203,13 +246,19 @@ bool shares_head(std::string_view first, std::string_view head) {
   if (head == "stock" || head == "broth" || head == "stocks" || head == "bouillon") return in(stocks, first);
   if (head == "oil") return in(oils, first);
   if (head == "juice" || head == "zest") return in(juices, first);
+  if (head == "sauce" || head == "sauces")
+    return is_one_of(first, {"soy", "fish", "oyster", "hoisin", "teriyaki", "chilli", "chili", "tomato",
+                             "barbecue", "bbq", "hot", "worcestershire"});
+  if (head == "seasoning" || head == "masala" || head == "mustard" || head == "mix")
+    return is_one_of(
+        first, {"cajun", "creole", "italian", "taco", "dijon", "english", "wholegrain", "garam", "curry"});
   if (head == "flour" || head == "bread") return in(flours, first);
   if (head == "seeds" || head == "seed") return in(seeds, first);
   if (head == "vinegar") return in(vinegars, first);
   if (head == "milk" || head == "yogurt" || head == "yoghurt") return in(milks, first);
   if (head == "mince") return in(meats(), first);
   if (head == "powder")
-    return in({"garlic", "onion", "chilli", "chili", "curry", "cumin", "coriander", "cocoa"}, first);
+    return is_one_of(first, {"garlic", "onion", "chilli", "chili", "curry", "cumin", "coriander", "cocoa"});
   return false;
 }
 

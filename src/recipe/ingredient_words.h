@@ -41,6 +41,17 @@ struct LineWord {
 /// "organic", "good-quality": a quality word that says nothing of what is done with the food.
 [[nodiscard]] bool is_praise(std::string_view word);
 
+/// "a glass of wine", "bottle of honey", "two nests of noodles": what the food comes in, where no unit says
+/// it.
+[[nodiscard]] bool is_vessel(std::string_view word);
+
+/// A vessel that needs no "of": "a shot espresso", "1 quantity shortcrust pastry".
+[[nodiscard]] bool is_bare_vessel(std::string_view word);
+
+/// How many of the folded words, from the first, name a food (in an ingredient line, where "salt" is always
+/// one); an adjective before it counts along ("some red onions" excepted: no articles).
+[[nodiscard]] std::size_t food_words_at_start(const std::vector<std::string>& folded_words);
+
 /// "finely", "roughly", "freshly", "very".
 [[nodiscard]] bool is_manner_word(std::string_view word);
 

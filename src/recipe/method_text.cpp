@@ -11,16 +11,13 @@
 #include "recipe/actions.h"
 #include "recipe/cues.h"
 #include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
 namespace {
 
 using Tokens = std::vector<Token>;
-
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
 
 // Characters before a byte offset, asked from left to right.
 class ColumnCounter {
@@ -76,7 +73,7 @@ class MethodReader {
   }
 
   bool ends_sentence(std::size_t at) const {
-    return tokens_[at].kind == TokenKind::Mark && is_any(word(at), {".", "!", "?", ";"});
+    return tokens_[at].kind == TokenKind::Mark && is_one_of(word(at), {".", "!", "?", ";"});
   }
 
   struct Found {
@@ -95,7 +92,7 @@ class MethodReader {
       if (ends_sentence(i)) break;
       const auto action = action_of(word(i));
       if (action.kind == ActionKind::None || inside_cue(i, at) || is_noun_here(i)) continue;
-      const bool participle = action.is_past && !(i > 0 && is_any(word(i - 1), {"be", "been"}));
+      const bool participle = action.is_past && !(i > 0 && is_one_of(word(i - 1), {"be", "been"}));
       if (participle) continue;
       if (action.kind == ActionKind::Attend || (action.is_ing && !governing_ing(i))) {
         if (!besides) besides = Found{action.verb, i};
@@ -108,19 +105,19 @@ class MethodReader {
 
   // "leave to rest", "let it stand", "set aside", "bring to the boil", "continue cooking", "put in to bake"
   std::string governing(const Action& action, std::size_t at) const {
-    if (is_any(action.verb, {"leave", "let"}) || (action.verb == "keep" && at + 1 < tokens_.size())) {
+    if (is_one_of(action.verb, {"leave", "let"}) || (action.verb == "keep" && at + 1 < tokens_.size())) {
       for (auto i = at + 1; i < tokens_.size() && i < at + 8 && !ends_sentence(i); ++i) {
         const auto next = action_of(word(i));
         if (next.kind == ActionKind::Wait || next.kind == ActionKind::Heat)
-          if (!next.is_past && !is_any(next.verb, {"set", "salt"})) return std::string(next.verb);
+          if (!next.is_past && !is_one_of(next.verb, {"set", "salt"})) return std::string(next.verb);
       }
     }
     return std::string(action.verb);
   }
 
   bool governing_ing(std::size_t at) const {
-    return at > 0 && is_any(word(at - 1), {"keep", "continue", "start", "begin", "of", "after", "before",
-                                           "by", "while", "or", "when"});
+    return at > 0 && is_one_of(word(at - 1), {"keep", "continue", "start", "begin", "of", "after", "before",
+                                              "by", "while", "or", "when"});
   }
 
   // "until browned" between the verb and the time; the time's own clause ends it.
@@ -128,8 +125,8 @@ class MethodReader {
     constexpr std::size_t kCueLength = 12;
     for (std::size_t back = 1; back <= i && back < kCueLength; ++back) {
       const auto here = word(i - back);
-      if (is_any(here, {"until", "till", "til", "once", "when"})) return true;
-      if (is_any(here, {",", ".", ";", "and", "then"}) || i - back + kCueLength < at) return false;
+      if (is_one_of(here, {"until", "till", "til", "once", "when"})) return true;
+      if (is_one_of(here, {",", ".", ";", "and", "then"}) || i - back + kCueLength < at) return false;
     }
     return false;
   }
@@ -137,16 +134,16 @@ class MethodReader {
   // "the boil", "a simmer", "the roast", "salt": a noun where an article stands before it.
   bool is_noun_here(std::size_t i) const {
     const auto here = word(i);
-    if (is_any(here, {"boil", "simmer"}) && i > 0 &&
-        is_any(word(i - 1), {"the", "a", "rolling", "gentle", "rapid"}))
+    if (is_one_of(here, {"boil", "simmer"}) && i > 0 &&
+        is_one_of(word(i - 1), {"the", "a", "rolling", "gentle", "rapid"}))
       return false;
-    if (i > 0 && is_any(word(i - 1), {"the", "a", "an", "this", "that", "of", "your", "with", "some",
-                                      "remaining", "each", "medium", "high", "low"}))
+    if (i > 0 && is_one_of(word(i - 1), {"the", "a", "an", "this", "that", "of", "your", "with", "some",
+                                         "remaining", "each", "medium", "high", "low"}))
       return true;
-    if (is_any(here, {"salt", "butter", "oil", "juice", "cream", "roast", "top", "line", "core", "stew",
-                      "zest", "spoon", "heat", "pit"}))
+    if (is_one_of(here, {"salt", "butter", "oil", "juice", "cream", "roast", "top", "line", "core", "stew",
+                         "zest", "spoon", "heat", "pit"}))
       return i > 0 && !ends_sentence(i - 1) &&
-             !is_any(word(i - 1), {",", "and", "then", ":", ")", "to", "or"});
+             !is_one_of(word(i - 1), {",", "and", "then", ":", ")", "to", "or"});
     return false;
   }
 
@@ -171,17 +168,17 @@ class MethodReader {
     const auto before = scanned.begin > 0 ? word(scanned.begin - 1) : std::string_view{};
     // "3 minute noodles", "a day-old loaf", "24h before": not what is done here for so long.
     const auto next = word(scanned.end);
-    if (is_any(next, {"old", "noodles", "egg", "eggs", "rice"})) return true;
-    if (next == "-" && is_any(word(scanned.end + 1), {"old"})) return true;
-    if (is_any(before, {"every"}) || is_any(next, {"before", "earlier", "later", "ago"})) return true;
+    if (is_one_of(next, {"old", "noodles", "egg", "eggs", "rice"})) return true;
+    if (next == "-" && is_one_of(word(scanned.end + 1), {"old"})) return true;
+    if (is_one_of(before, {"every"}) || is_one_of(next, {"before", "earlier", "later", "ago"})) return true;
     return !scanned.amount.value && scanned.amount.unit == Unit::Day &&
-           !is_any(word(scanned.begin), {"overnight"});
+           !is_one_of(word(scanned.begin), {"overnight"});
   }
 
   bool follows_after(std::size_t at) const {
     for (auto i = at; i-- > 0 && i + 4 > at;) {
       if (word(i) == "after") return true;
-      if (!is_any(word(i), {"the", "about", "these", "those", "first", "another", "a", "further"}))
+      if (!is_one_of(word(i), {"the", "about", "these", "those", "first", "another", "a", "further"}))
         return false;
     }
     return false;
@@ -221,9 +218,9 @@ class MethodReader {
       if (word(i) == "oven") {
         for (auto j = scanned.begin; j-- > 0 && !ends_sentence(j);) {
           const auto action = action_of(word(j));
-          if (is_any(action.verb, {"preheat", "bake", "roast"}) && !action.is_past)
+          if (is_one_of(action.verb, {"preheat", "bake", "roast"}) && !action.is_past)
             return std::string(action.verb);
-          if (is_any(action.verb, {"turn", "lower", "reduce", "increase", "raise"}))
+          if (is_one_of(action.verb, {"turn", "lower", "reduce", "increase", "raise"}))
             return std::string(action.verb);
         }
         return "preheat";
@@ -239,12 +236,12 @@ class MethodReader {
       const auto& token = tokens_[at];
       const bool hyphen = token.text == "-" && !token.space_before && at > from;
       if (token.kind != TokenKind::Word && !hyphen) break;
-      if (is_any(token.text,
-                 {"in",       "into",  "to",    "with",  "and",     "over",    "on",     "onto",  "for",
-                  "until",    "then",  "from",  "at",    "or",      "so",      "as",     "by",    "if",
-                  "per",      "off",   "when",  "plus",  "but",     "through", "around", "under", "before",
-                  "after",    "while", "that",  "which", "each",    "is",      "are",    "it",    "them",
-                  "together", "at",    "aside", "among", "between", "evenly",  "you",    "until"}))
+      if (is_one_of(token.text,
+                    {"in",       "into",  "to",    "with",  "and",     "over",    "on",     "onto",  "for",
+                     "until",    "then",  "from",  "at",    "or",      "so",      "as",     "by",    "if",
+                     "per",      "off",   "when",  "plus",  "but",     "through", "around", "under", "before",
+                     "after",    "while", "that",  "which", "each",    "is",      "are",    "it",    "them",
+                     "together", "at",    "aside", "among", "between", "evenly",  "you",    "until"}))
         break;
       const auto action = action_of(token.text);
       if (at > from && action.kind != ActionKind::None && !action.is_past && !action.is_ing &&
@@ -258,7 +255,7 @@ class MethodReader {
   void food_amount(const ScannedAmount& scanned) {
     auto from = scanned.end;
     bool definite = false;
-    while (is_any(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", "(", ")"})) {
+    while (is_one_of(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", "(", ")"})) {
       definite = definite || word(from) == "the";
       ++from;
     }
@@ -272,8 +269,8 @@ class MethodReader {
     // "8 balls", "two bowls", "half the tin": counts and shares of no food.
     if (!scanned.has_unit && !named) return;
     if (scanned.is_share && !named && !definite) return;
-    if (is_any(words.front(),
-               {"pan", "tin", "bowl", "dish", "tray", "pot", "side", "sides", "way", "thick", "minutes"}))
+    if (is_one_of(words.front(),
+                  {"pan", "tin", "bowl", "dish", "tray", "pot", "side", "sides", "way", "thick", "minutes"}))
       return;
     MethodAmount found;
     found.amount = scanned.amount;

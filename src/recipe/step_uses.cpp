@@ -11,16 +11,13 @@
 
 #include "recipe/heading_words.h"
 #include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
 namespace {
 
 using Strings = std::vector<std::string>;
-
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
 
 Strings folded_words(std::string_view text) {
   Strings out;
@@ -59,7 +56,7 @@ class NameIndex {
     auto words = folded_words(food);
     // "tuna in spring water": the head stands before the preposition.
     const auto cut = std::find_if(words.begin(), words.end(), [](const std::string& w) {
-      return is_any(w, {"in", "with", "on", "from", "("});
+      return is_one_of(w, {"in", "with", "on", "from", "("});
     });
     if (cut != words.begin()) words.erase(cut, words.end());
     if (words.empty()) return;
@@ -194,8 +191,8 @@ class UseFinder {
     std::string group;
     for (auto i = at; i > 0 && i + 6 > at; --i) {
       const auto& word = words_[i - 1];
-      rest = rest || is_any(word, {"remaining", "rest", "other"});
-      all = all || is_any(word, {"all", "the", "together"});
+      rest = rest || is_one_of(word, {"remaining", "rest", "other"});
+      all = all || is_one_of(word, {"all", "the", "together"});
       if (group.empty()) group = group_named(stem(word));
     }
     if (everything && !rest && !used_.empty()) return;  // "stir everything together": what is there already
@@ -212,7 +209,7 @@ class UseFinder {
 
   // "the dry ingredients", "the wet ingredients": some of them, untold which.
   bool is_kind_of(std::size_t at) const {
-    return at > 0 && is_any(words_[at - 1], {"dry", "wet", "liquid", "fresh", "other", "main"});
+    return at > 0 && is_one_of(words_[at - 1], {"dry", "wet", "liquid", "fresh", "other", "main"});
   }
 
   bool has_part(const Step& step) const {

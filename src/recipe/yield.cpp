@@ -9,27 +9,25 @@
 #include "panslate/kitchen/amount_scan.h"
 #include "panslate/kitchen/token.h"
 
+#include "recipe/word_list.h"
+
 namespace panslate {
 
 namespace {
 
 using Tokens = std::vector<Token>;
 
-bool is_any(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
-
 bool is_person_word(std::string_view word) {
-  return is_any(word, {"serving", "servings", "portion", "portions", "people", "persons", "person", "guests",
-                       "adults", "diners", "eaters", "serves"});
+  return is_one_of(word, {"serving", "servings", "portion", "portions", "people", "persons", "person",
+                          "guests", "adults", "diners", "eaters", "serves"});
 }
 
 bool ends_noun(std::string_view word) {
-  return is_any(word,
-                {"in",    "for",  "of",    "with", "or",   "and",   "to",      "as",         "depending",
-                 "from",  "each", "using", "per",  "when", "plus",  "serves",  "makes",      "at",
-                 "about", "if",   "that",  "cook", "prep", "total", "serving", "generously", "approximately",
-                 "enough"});
+  return is_one_of(
+      word, {"in",    "for",  "of",    "with", "or",   "and",   "to",      "as",         "depending",
+             "from",  "each", "using", "per",  "when", "plus",  "serves",  "makes",      "at",
+             "about", "if",   "that",  "cook", "prep", "total", "serving", "generously", "approximately",
+             "enough"});
 }
 
 class YieldScanner {
@@ -54,8 +52,8 @@ class YieldScanner {
 
   std::size_t skip_between(std::size_t at) const {
     while (at < tokens_.size() &&
-           (is_any(word(at), {":", "-", "=", "|", "enough", "for", "yield", "size", "up", "to", "between",
-                              ".", "around", "makes", "serves"})))
+           (is_one_of(word(at), {":", "-", "=", "|", "enough", "for", "yield", "size", "up", "to", "between",
+                                 ".", "around", "makes", "serves"})))
       ++at;
     return at;
   }
@@ -109,7 +107,7 @@ class YieldScanner {
     const bool alone = after >= tokens_.size() || word(after) == "(" || word(after) == "|";
     if (!thing.empty() && alone && thing.find(' ') == std::string::npos &&
         !is_person_word(fold_accents(thing)) && thing.back() == 's' &&
-        !is_any(fold_accents(thing), {"minutes", "mins", "hours", "hrs"})) {
+        !is_one_of(fold_accents(thing), {"minutes", "mins", "hours", "hrs"})) {
       auto amount = counted(*n, Unit::Other);
       amount.noun = thing;
       add(RecipeYield::Kind::Makes, std::move(amount), from, after);
@@ -131,7 +129,10 @@ class YieldScanner {
       if (dimension == Dimension::Time || dimension == Dimension::Temperature) return from;
     }
     auto n = number(at);
-    if (!n && is_any(word(at), {"a", "an", "one"})) n = ScannedNumber{Ratio{1}, std::nullopt, false, at + 1};
+    // "Makes a loaf", on a line of its own; prose "makes a great supper" says nothing.
+    if (!n && is_one_of(word(at), {"a", "an"}) && from <= 1 && tokens_.size() <= 8 &&
+        !is_one_of(word(at + 1), {"lot", "great", "good", "lovely", "really", "nice", "perfect"}))
+      n = ScannedNumber{Ratio{1}, std::nullopt, false, at + 1};
     if (!n) return from;
     auto end = n->end;
     if (word(end) == "x" || word(end) == "\xC3\x97") ++end;
@@ -156,13 +157,13 @@ class YieldScanner {
 
   std::size_t one(std::size_t at) {
     const auto here = word(at);
-    if (is_any(here, {"serves", "feeds", "servings", "portions", "serving", "portion"})) {
+    if (is_one_of(here, {"serves", "feeds", "servings", "portions", "serving", "portion"})) {
       const bool colon = word(at + 1) == ":" || word(at + 1) == "-" || word(at + 1) == "=";
-      if (is_any(here, {"serving", "portion", "portions"}) && !colon) return at;
+      if (is_one_of(here, {"serving", "portion", "portions"}) && !colon) return at;
       return serves(skip_between(at + 1), at);
     }
     if (here == "serve" && word(at + 1) == ":") return serves(at + 2, at);
-    if (is_any(here, {"makes", "yields", "yield", "make"})) {
+    if (is_one_of(here, {"makes", "yields", "yield", "make"})) {
       if (here == "make" && (at > 0 || word(at + 1) == ":")) return at;
       const auto after = skip_between(at + 1);
       const bool enough_for = after > at + 1 && word(after - 1) == "for";
@@ -170,9 +171,9 @@ class YieldScanner {
       return makes(after, at, here == "yield" || word(after - 1) == "serves");
     }
     if (here == "for" && at <= 1) return for_people(at);
-    if (at == 0 || is_any(word(at - 1), {"(", "|", ",", ".", ";", "-", "for", "about"})) {
+    if (at == 0 || is_one_of(word(at - 1), {"(", "|", ",", ".", ";", "-", "for", "about"})) {
       const auto n = number(at);
-      if (n && is_any(word(n->end), {"servings", "portions", "serves", "people", "persons"}) && at <= 20) {
+      if (n && is_one_of(word(n->end), {"servings", "portions", "serves", "people", "persons"}) && at <= 20) {
         add(RecipeYield::Kind::Serves, counted(*n, Unit::Serving), at, n->end + 1);
         return n->end + 1;
       }
@@ -240,11 +241,11 @@ std::vector<StatedTime> stated_times_in(std::string_view text, int line) {
   bool named = false;
   for (std::size_t at = 0; at < tokens.size();) {
     const std::string_view word = tokens[at].text;
-    if (is_any(word, {"prep", "preparation", "preparing"})) kind = StatedTime::Kind::Prep, named = true;
-    if (is_any(word, {"cook", "cooking", "bake", "baking"})) kind = StatedTime::Kind::Cook, named = true;
-    if (is_any(word, {"total", "ready", "overall"})) kind = StatedTime::Kind::Total, named = true;
-    if (is_any(word, {"rest", "resting", "chill", "chilling", "soak", "soaking", "rise", "rising", "proving",
-                      "time"}) &&
+    if (is_one_of(word, {"prep", "preparation", "preparing"})) kind = StatedTime::Kind::Prep, named = true;
+    if (is_one_of(word, {"cook", "cooking", "bake", "baking"})) kind = StatedTime::Kind::Cook, named = true;
+    if (is_one_of(word, {"total", "ready", "overall"})) kind = StatedTime::Kind::Total, named = true;
+    if (is_one_of(word, {"rest", "resting", "chill", "chilling", "soak", "soaking", "rise", "rising",
+                         "proving", "time"}) &&
         !named)
       kind = StatedTime::Kind::Other, named = true;
     const auto scanned = named ? scan_amount(tokens, at, SpokenOrWritten::Written) : std::nullopt;
