@@ -31,12 +31,17 @@ bool comparable(const ScannedAmount& a, const ScannedAmount& b) {
   return !a.has_unit || !b.has_unit || dimension_of(a.amount.unit) == dimension_of(b.amount.unit);
 }
 
-// The food named right after an amount, within a few words.
+// The food named right after an amount, within a few words and before the next amount, whose food it would
+// be.
 const FoodSighting* food_after(const Talk& talk, const SpokenAmount& amount) {
   constexpr std::size_t kNear = 4;
+  const auto next = std::upper_bound(talk.amounts.begin(), talk.amounts.end(), amount.span.begin,
+                                     [](std::size_t at, const SpokenAmount& a) { return at < a.span.begin; });
+  const auto limit = next == talk.amounts.end() ? talk.text.size() : next->span.begin;
   for (const auto& sighting : talk.sightings)
     if (sighting.span.begin >= amount.span.end)
-      return sighting.span.begin - amount.span.end <= kNear ? &sighting : nullptr;
+      return sighting.span.begin - amount.span.end <= kNear && sighting.span.begin < limit ? &sighting
+                                                                                           : nullptr;
   return nullptr;
 }
 

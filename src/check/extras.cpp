@@ -37,10 +37,10 @@ std::set<std::string> words_of_method(const Recipe& recipe) {
 std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe,
                              const std::vector<FoodFinding>& foods) {
   const auto& text = talk.text;
-  std::vector<std::pair<std::size_t, Extra>> found;
+  std::vector<std::pair<TokenSpan, Extra>> found;
   const auto add = [&](TokenSpan span, std::string name, const SpokenAmount* amount) {
     const auto overlaps = std::any_of(found.begin(), found.end(), [&](const auto& f) {
-      return f.first >= span.begin && f.first < span.end;
+      return f.first.begin < span.end && span.begin < f.first.end;
     });
     if (overlaps) return;
     Extra extra;
@@ -48,7 +48,7 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     extra.text = text.text(span);
     extra.name = std::move(name);
     if (amount != nullptr) extra.amount = amount->scan.amount;
-    found.emplace_back(span.begin, std::move(extra));
+    found.emplace_back(span, std::move(extra));
   };
   for (const auto& strange : talk.strange) {
     const auto& amount = talk.amounts[strange.amount];
@@ -83,7 +83,7 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     add(other.span, text.text(other.span), nullptr);
   }
   std::stable_sort(found.begin(), found.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
+                   [](const auto& a, const auto& b) { return a.first.begin < b.first.begin; });
   std::vector<Extra> extras;
   extras.reserve(found.size());
   for (auto& [at, extra] : found) extras.push_back(std::move(extra));
