@@ -11,10 +11,11 @@ namespace panslate {
 
 /// One on-screen text: an ingredient with its amount, a temperature or a time, at the moment it is spoken.
 struct OverlayText {
-  TimeRange when;    ///< on a 10 ms grid, so that SubRip, WebVTT and ASS say the same
-  std::string text;  ///< "chickpeas · 2 × 400 g cans"; LF between lines
-  std::size_t requirement = 0;
-  bool coarse = false;  ///< the moment is not known better than half a second
+  TimeRange when;                 ///< on a 10 ms grid, so that SubRip, WebVTT and ASS say the same
+  std::string text;               ///< "chickpeas · 2 × 400 g cans"; LF between lines
+  std::size_t requirement = 0;    ///< index into CheckReport::requirements, of the first line
+  std::vector<std::size_t> also;  ///< of the further lines, where texts of one moment stand together
+  bool coarse = false;            ///< the moment is not known better than half a second
 };
 
 struct OverlayTrack {
@@ -31,6 +32,12 @@ struct OverlayTrack {
 
 [[nodiscard]] std::string write_subrip(const OverlayTrack& track);
 [[nodiscard]] std::string write_webvtt(const OverlayTrack& track);
+/// Pixels of the picture as a viewer sees it.
+struct PictureSize {
+  int width = 1920;
+  int height = 1080;
+};
+
 /// Styled, inside the title-safe area of a picture of this shape.
 [[nodiscard]] std::string write_ass(const OverlayTrack& track, int width, int height);
 

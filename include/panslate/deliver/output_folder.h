@@ -1,0 +1,35 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/result.h"
+
+namespace panslate {
+
+/// One file of a folder of results.
+struct OutputFile {
+  std::string name;  ///< without a folder: "report.html"
+  std::string bytes;
+  /// Stands in every file of this kind that panslate wrote. A file with it is a result to be renewed; a file
+  /// without it is the user's own and is never replaced. Empty: nobody can tell whose the file is.
+  std::string own_mark;
+};
+
+/// What to do where a file with other content stands already and has no mark of whose it is.
+enum class Replace : std::uint8_t { Never, WhenAsked };
+
+/// Saves the files into `directory` (made when absent). All of them are looked at before the first is
+/// written: Exists when one would replace something that may be the user's. A file that holds the same bytes
+/// already is left alone. Each is saved atomically.
+[[nodiscard]] Status save_outputs(FileSystem& disk, const std::filesystem::path& directory,
+                                  const std::vector<OutputFile>& files, Replace replace);
+
+/// The mark in our pages.
+inline constexpr std::string_view kPageMark = R"(<meta name="generator" content="panslate">)";
+
+}  // namespace panslate

@@ -1,0 +1,53 @@
+#include "panslate/deliver/plain_text.h"
+
+#include "panslate/base/text.h"
+
+namespace panslate {
+
+namespace {
+
+// Byte offset of the character after `count` characters from `at`, or the end.
+std::size_t advance(std::string_view text, std::size_t at, std::size_t count) {
+  while (count > 0 && at < text.size()) {
+    at = code_point_at(text, at).next;
+    --count;
+  }
+  return at;
+}
+
+}  // namespace
+
+std::vector<std::string> wrap(std::string_view text, std::size_t width) {
+  if (width < 1) width = 1;
+  std::vector<std::string> lines;
+  std::string line;
+  std::size_t used = 0;
+  for (auto word_text : split(collapse_spaces(text), ' ')) {
+    std::string_view word = word_text;
+    auto length = character_count(word);
+    if (used > 0 && used + 1 + length > width) {
+      lines.push_back(line);
+      line.clear();
+      used = 0;
+    }
+    while (length > width) {
+      const auto cut = advance(word, 0, width);
+      lines.emplace_back(word.substr(0, cut));
+      word.remove_prefix(cut);
+      length -= width;
+    }
+    if (used > 0) line += ' ';
+    used += (used > 0 ? 1 : 0) + length;
+    line += word;
+  }
+  if (!line.empty() || lines.empty()) lines.push_back(line);
+  return lines;
+}
+
+std::string shortened(std::string_view text, std::size_t width) {
+  if (character_count(text) <= width) return std::string(text);
+  const auto cut = advance(text, 0, width > 0 ? width - 1 : 0);
+  return std::string(trim(text.substr(0, cut))) + "…";
+}
+
+}  // namespace panslate
