@@ -1,0 +1,70 @@
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include "panslate/check/pickup.h"
+#include "panslate/deliver/check_json.h"
+#include "panslate/deliver/report_page.h"
+
+#include "app/check_text.h"
+#include "app/commands.h"
+#include "app/film.h"
+#include "app/film_stills.h"
+#include "app/help.h"
+#include "app/output_options.h"
+
+namespace panslate::app {
+
+namespace {
+
+struct CheckOptions {
+  FilmOptions film;
+  OutputOptions output;
+};
+
+Status save_page(const CheckOptions& options, const Film& film, const CheckReport& report,
+                 const std::vector<Pickup>& pickups, Context& context) {
+  if (options.output.out.empty()) return {};
+  ReportPageInput input{&report, &film.recipe(), &pickups, {}, {}};
+  PANSLATE_TRY(input.segments, take_segment_stills(film, context.progress));
+  PANSLATE_TRY(input.moments, take_moment_stills(film, report, context.progress));
+  return save(options.output, {{"report.html", report_page(input), std::string(kPageMark)}}, context);
+}
+
+ExitStatus run_check(const CheckOptions& options, Context& context) {
+  apply(options.output, context);
+  const auto film = read_film(options.film, context.disk, context.progress);
+  if (!film) return context.give_up(film.error());
+  const auto report = check_film(**film);
+  const auto& recipe = (*film)->recipe();
+  const auto pickups = pickups_of(report, recipe);
+  if (const auto saved = save_page(options, **film, report, pickups, context); !saved)
+    return context.give_up(saved.error());
+  context.progress.clear();
+  if (options.output.json)
+    context.out << check_json(report, recipe);
+  else if (!options.output.quiet)
+    context.out << check_text(report, recipe, pickups, context.out_terminal);
+  return report.wants_attention() ? ExitStatus::Attention : ExitStatus::Ok;
+}
+
+}  // namespace
+
+void add_check(CLI::App& root, Action& chosen) {
+  auto options = std::make_shared<CheckOptions>();
+  auto* command = root.add_subcommand("check", "Compare the film with the recipe: said, shown, written");
+  command->group("Verbs");
+  set_help(*command,
+           "  panslate check PROJECT.json\n  panslate check --recipe FILE --captions FILE [--text FILE] "
+           "[--video FILE]");
+  add_film_options(*command, options->film);
+  add_output_options(*command, options->output, Overwritable::No);
+  command->footer(
+      "Ends with 0 when nothing needs attention, 1 when something does, 2 when it\n"
+      "was called wrongly, 3 when a file cannot be read. --out saves report.html.\n"
+      "For example: panslate check pie.json --out results");
+  command->callback(
+      [options, &chosen] { chosen = [options](Context& context) { return run_check(*options, context); }; });
+}
+
+}  // namespace panslate::app

@@ -1,0 +1,109 @@
+#include "app/film.h"
+
+#include <utility>
+
+#include <CLI/CLI.hpp>
+
+#include "panslate/media/clip_facts.h"
+
+namespace panslate::app {
+
+namespace {
+
+using Errors = std::vector<Error>;
+
+std::optional<Error> usage_error(const FilmOptions& options) {
+  const bool names_files =
+      !options.recipe.empty() || !options.captions.empty() || !options.text.empty() || !options.video.empty();
+  const auto usage = [](std::string message, std::string hint) {
+    return Error{ErrorCode::Usage, std::move(message), std::nullopt, std::move(hint)};
+  };
+  if (!options.project.empty() && names_files)
+    return usage("a project names its recipe and captions itself",
+                 "give either the project file or --recipe and --captions, not both");
+  if (options.project.empty() && !names_files)
+    return usage("nothing to look at was named", "give a project file, or --recipe FILE and --captions FILE");
+  if (options.project.empty() && options.recipe.empty())
+    return usage("the written recipe is not named", "add --recipe FILE");
+  if (options.project.empty() && options.captions.empty())
+    return usage("the captions are not named",
+                 "add --captions FILE (SubRip, WebVTT, or text with [m:ss] marks)");
+  return std::nullopt;
+}
+
+Result<Transcript> read_timed_text(const FileSystem& disk, const std::filesystem::path& file) {
+  PANSLATE_TRY(const auto bytes, disk.read(file, kTextFileLimit));
+  return read_captions(bytes, file);
+}
+
+Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk, Progress& progress) {
+  PANSLATE_TRY(const auto source, read_text(disk, options.recipe));
+  PANSLATE_TRY(film.named_recipe, read_recipe(source, options.recipe));
+  PANSLATE_TRY(film.captions, read_timed_text(disk, options.captions));
+  if (!options.text.empty()) {
+    PANSLATE_TRY(film.text, read_timed_text(disk, options.text));
+  }
+  if (options.video.empty()) return {};
+  progress.step("looking at the video", 0, 1);
+  if (auto facts = probe_clip(options.video)) {
+    film.video = *std::move(facts);
+    return {};
+  } else {
+    film.warnings.push_back({facts.error().code == ErrorCode::NotFound ? "clip-missing" : "clip-unusable",
+                             WarningLevel::Warning, options.video + ": " + facts.error().message,
+                             std::nullopt, std::nullopt});
+  }
+  return {};
+}
+
+}  // namespace
+
+void add_film_options(CLI::App& command, FilmOptions& options) {
+  command.add_option("project", options.project, "The project file")->type_name("PROJECT.json");
+  command.add_option("--recipe", options.recipe, "Without a project: the written recipe,")->type_name("FILE");
+  command.add_option("--captions", options.captions, "its captions (SubRip, WebVTT or [m:ss] text),")
+      ->type_name("FILE");
+  command.add_option("--text", options.text, "the text on the picture, timed likewise,")->type_name("FILE");
+  command.add_option("--video", options.video, "and the film itself, for its length and stills")
+      ->type_name("FILE");
+}
+
+Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, const FileSystem& disk,
+                                         Progress& progress) {
+  if (auto error = usage_error(options)) return tl::unexpected(Errors{*std::move(error)});
+  auto film = std::make_unique<Film>();
+  if (options.project.empty()) {
+    if (auto status = read_files(*film, options, disk, progress); !status)
+      return tl::unexpected(Errors{std::move(status).error()});
+    return film;
+  }
+  auto project = load_project(disk, options.project);
+  if (!project) return tl::unexpected(std::move(project).error());
+  film->project = *std::move(project);
+  auto footage = measure_footage(*film->project, progress);
+  if (!footage) return tl::unexpected(Errors{std::move(footage).error()});
+  film->footage = *std::move(footage);
+  if (!film->footage.mistakes.empty()) return tl::unexpected(film->footage.mistakes);
+  return film;
+}
+
+CheckReport check_film(const Film& film) {
+  if (film.project) {
+    auto report = check(check_input_of(*film.project, film.footage));
+    add_project_warnings(report, *film.project, film.footage);
+    return report;
+  }
+  CheckInput input;
+  input.recipe = &film.recipe();
+  input.said.push_back({&*film.captions, {}});
+  if (film.text) input.on_text.push_back({&*film.text, {}});
+  if (film.video)
+    input.duration = film.video->duration;
+  else
+    input.duration = film.captions->end();
+  auto report = check(input);
+  report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
+  return report;
+}
+
+}  // namespace panslate::app

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/progress.h"
+#include "panslate/check/check.h"
+#include "panslate/check/pickup.h"
+#include "panslate/project/project.h"
+
+namespace CLI {
+class App;
+}
+
+namespace panslate::app {
+
+/// The two ways to name what is checked: a project, or the files themselves.
+struct FilmOptions {
+  std::string project;
+  std::string recipe;
+  std::string captions;
+  std::string text;  ///< timed text that is on the picture
+  std::string video;
+};
+
+void add_film_options(CLI::App& command, FilmOptions& options);
+
+/// Everything that was read for one run. Stays where it is: the check points into it.
+struct Film {
+  Film() = default;
+  Film(const Film&) = delete;
+  Film& operator=(const Film&) = delete;
+
+  std::optional<Project> project;  ///< empty when the files were named one by one
+  Footage footage;                 ///< of the project's clips
+  std::optional<Recipe> named_recipe;
+  std::optional<Transcript> captions;
+  std::optional<Transcript> text;
+  std::optional<ClipFacts> video;
+  std::vector<CheckWarning> warnings;  ///< clips that could not be opened
+
+  [[nodiscard]] const Recipe& recipe() const { return project ? project->recipe : *named_recipe; }
+};
+
+/// Reads the project, or the files named. Usage when the options name neither or both ways.
+[[nodiscard]] Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, const FileSystem& disk,
+                                                       Progress& progress);
+
+/// The check of what was read, with warnings about clips in it.
+[[nodiscard]] CheckReport check_film(const Film& film);
+
+}  // namespace panslate::app
