@@ -86,8 +86,8 @@ INSTANTIATE_TEST_SUITE_P(
                     Verdict::Match,
                     "a retold total is not added"},
         ReadingCase{
-            "160 g", {{"160 grams"}, {"half", false, false, true}}, Verdict::Match, "a share is no amount"},
-        ReadingCase{"160 g", {{"half", false, false, true}}, Verdict::NoAmount, "shares alone are no amount"},
+            "160 g", {{"160 grams"}, {"half of it", false, false, true}}, Verdict::Match, "a share is no amount"},
+        ReadingCase{"160 g", {{"half of it", false, false, true}}, Verdict::NoAmount, "shares alone are no amount"},
         ReadingCase{
             "160 g", {{"a pinch"}}, Verdict::NoAmount, "a little is no amount where a number is written"},
         ReadingCase{"1 kg", {{"a kilo"}}, Verdict::Match, "the same unit in words"},
