@@ -92,7 +92,10 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
     if (next > at + 1 && !unit_word_at(tokens, next, false) && !is_any(tokens, next, "a|an|dozen"))
       return next + 1;
     if (at > 0 && is_any(tokens, at - 1, "in|into|by") &&
-        !(is_any(tokens, next, "a|an|dozen") || unit_word_at(tokens, next, false)))
+        !(is_any(tokens, next, "a|an|dozen") ||
+          // "stir in half the butter", not "in half the time"
+          (is_any(tokens, next, "the|your|of") && !is_any(tokens, next + 1, "time|price")) ||
+          unit_word_at(tokens, next, false)))
       return at + 1;
   }
   if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;

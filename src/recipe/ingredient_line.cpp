@@ -128,6 +128,15 @@ class LineReader : private LineTokens {
     return package;
   }
 
+  // "1 (2-inch) piece ginger"
+  bool is_length_bracket(std::size_t open) const {
+    const auto close = bracket_end(open);
+    const auto scanned = scan(open + 1);
+    if (close >= end_ || !scanned || scanned->end < close) return false;
+    if (scanned->is_length && scanned->end > close + 1) return false;
+    return scanned->is_length || dimension_of(scanned->amount.unit) == Dimension::Length;
+  }
+
   // "of", "each", "batch of", "piece of": between the amount and the food.
   void skip_measure_words() {
     for (int i = 0; i < 4; ++i) {
@@ -143,6 +152,8 @@ class LineReader : private LineTokens {
       } else if (here == "each" && more) {
         ++begin_;
         each_ = true;
+      } else if (here == "(" && is_length_bracket(begin_)) {
+        begin_ = bracket_end(begin_) + 1;
       } else if (counted_ && is_vessel(here) && begin_ + 2 < end_ && word(begin_ + 1) == "of") {
         begin_ += 2;
       } else if (counted_ && food_follows && is_bare_vessel(here)) {

@@ -57,6 +57,12 @@ class MethodReader {
         case Dimension::Yield:
           break;
         default:
+          if (goes_on_counting(scanned)) {
+            auto counted = scanned;
+            counted.amount.unit = step_.times.back().amount.unit;
+            time(counted);
+            break;
+          }
           food_amount(scanned);
       }
     }
@@ -137,8 +143,11 @@ class MethodReader {
     if (is_one_of(here, {"boil", "simmer"}) && i > 0 &&
         is_one_of(word(i - 1), {"the", "a", "rolling", "gentle", "rapid"}))
       return false;
+    if (i > 0 && word(i - 1) == "of" && action_of(here).is_ing) return false;
     if (i > 0 && is_one_of(word(i - 1), {"the", "a", "an", "this", "that", "of", "your", "with", "some",
                                          "remaining", "each", "medium", "high", "low"}))
+      return true;
+    if (here == "place" && i > 0 && is_one_of(word(i - 1), {"warm", "cool", "dark", "dry", "cold", "free"}))
       return true;
     if (is_one_of(here, {"salt", "butter", "oil", "juice", "cream", "roast", "top", "line", "core", "stew",
                          "zest", "spoon", "heat", "pit"}))
@@ -164,13 +173,48 @@ class MethodReader {
     return action.empty() ? action_after(scanned.end) : action;
   }
 
+  bool opens_clause(std::size_t at) const {
+    while (at > 0 && is_one_of(word(at - 1), {"about", "and", "then", "around"})) --at;
+    return at == 0 || tokens_[at - 1].kind == TokenKind::Mark;
+  }
+
+  // "Squeeze the juice over", "Drizzle honey": an order, no amount.
+  bool verb_that_reads_as_amount(const ScannedAmount& scanned) const {
+    return scanned.end == scanned.begin + 1 && tokens_[scanned.begin].kind == TokenKind::Word &&
+           dimension_of(scanned.amount.unit) != Dimension::Count &&
+           action_of(word(scanned.begin)).kind != ActionKind::None;
+  }
+
+  // "an hour or overnight", "2 hours (or up to a day)": one wait, as one likes.
+  bool alternative_to_last(const ScannedAmount& scanned) const {
+    constexpr std::size_t kBetween = 5;
+    if (step_.times.empty() || time_end_ == 0 || scanned.begin > time_end_ + kBetween) return false;
+    bool chosen = false;
+    for (auto i = time_end_; i < scanned.begin; ++i) {
+      if (!is_one_of(word(i), {"or", ",", "(", "up", "to", "even", "better", "preferably", "for", "ideally",
+                               "as", "long", "longer", "still", "until"}))
+        return false;
+      chosen = chosen || is_one_of(word(i), {"or", "preferably", "ideally", "up"});
+    }
+    return chosen;
+  }
+
+  // "Bake for 20 minutes, turn, and bake for another 10": minutes again.
+  bool goes_on_counting(const ScannedAmount& scanned) const {
+    if (!scanned.is_more || scanned.has_unit || step_.times.empty()) return false;
+    if (scanned.end >= tokens_.size() || tokens_[scanned.end].kind == TokenKind::Mark) return true;
+    return is_one_of(word(scanned.end), {"until", "or", "and", "then", "to"});
+  }
+
   bool is_no_duration(const ScannedAmount& scanned) const {
     const auto before = scanned.begin > 0 ? word(scanned.begin - 1) : std::string_view{};
     // "3 minute noodles", "a day-old loaf", "24h before": not what is done here for so long.
     const auto next = word(scanned.end);
     if (is_one_of(next, {"old", "noodles", "egg", "eggs", "rice"})) return true;
     if (next == "-" && is_one_of(word(scanned.end + 1), {"old"})) return true;
-    if (is_one_of(before, {"every"}) || is_one_of(next, {"before", "earlier", "later", "ago"})) return true;
+    if (is_one_of(before, {"every"}) || is_one_of(next, {"earlier", "ago"})) return true;
+    // "A minute before it is done, add …" tells a moment; "rest for 5 minutes before serving" a duration.
+    if (next == "before" && opens_clause(scanned.begin)) return true;
     return !scanned.amount.value && scanned.amount.unit == Unit::Day &&
            !is_one_of(word(scanned.begin), {"overnight"});
   }
@@ -186,6 +230,12 @@ class MethodReader {
 
   void time(const ScannedAmount& scanned) {
     if (is_no_duration(scanned)) return;
+    if (alternative_to_last(scanned)) {
+      step_.times.back().also.push_back(scanned.amount);
+      time_end_ = scanned.end;
+      return;
+    }
+    time_end_ = scanned.end;
     step_.times.push_back({scanned.amount, written(scanned.begin, scanned.end),
                            columns_.column(tokens_[scanned.begin].begin), 0, action_at(scanned)});
     step_.times.back().after = follows_after(scanned.begin);
@@ -253,6 +303,7 @@ class MethodReader {
   }
 
   void food_amount(const ScannedAmount& scanned) {
+    if (scanned.is_length || verb_that_reads_as_amount(scanned)) return;
     auto from = scanned.end;
     bool definite = false;
     while (is_one_of(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", "(", ")"})) {
@@ -267,7 +318,7 @@ class MethodReader {
     const bool named =
         std::any_of(words.begin(), words.end(), [](const std::string& w) { return is_food_word(w); });
     // "8 balls", "two bowls", "half the tin": counts and shares of no food.
-    if (!scanned.has_unit && !named) return;
+    if ((!scanned.has_unit || scanned.amount.unit == Unit::Piece) && !named) return;
     if (scanned.is_share && !named && !definite) return;
     if (is_one_of(words.front(),
                   {"pan", "tin", "bowl", "dish", "tray", "pot", "side", "sides", "way", "thick", "minutes"}))
@@ -286,6 +337,7 @@ class MethodReader {
   Tokens tokens_;
   ColumnCounter columns_;
   std::size_t last_end_ = 0;
+  std::size_t time_end_ = 0;  // of the last duration
 };
 
 }  // namespace

@@ -31,7 +31,8 @@ struct Name {
   Strings stems;
   bool known =
       true;  // the last word is a food by itself: "onions" of "red onions", not "cubes" of "bacon cubes"
-  bool weak = false;  // a word of the name that is a food by itself: "chicken" of "chicken thighs"
+  bool whole_only = false;  // a synonym: "salad onions" is not told by "onions"
+  bool weak = false;        // a word of the name that is a food by itself: "chicken" of "chicken thighs"
 };
 
 // All ways to name the ingredients, found by the stem of their last word.
@@ -61,20 +62,21 @@ class NameIndex {
     if (cut != words.begin()) words.erase(cut, words.end());
     if (words.empty()) return;
     add(ingredient, words, false);
-    for (const auto& synonym : synonyms_of(food)) add(ingredient, folded_words(synonym), false);
-    for (std::size_t i = 0; i + 1 < words.size(); ++i) {
-      if (!is_food_word(words[i]) || is_descriptor(words[i]) || is_adjective_only(words[i]) ||
-          makes_another_food(words[i], words[i + 1]))
-        continue;
-      add(ingredient, {words[i]}, true);
-    }
+    for (const auto& synonym : synonyms_of(food)) add(ingredient, folded_words(synonym), false, true);
+    const bool head_tells_cut =
+        !is_food_word(words.back()) ||
+        is_one_of(words.back(), {"meat", "mince", "bread", "cheese", "rice", "pasta", "wine"});
+    for (std::size_t i = 0; i + 1 < words.size() && head_tells_cut; ++i)
+      if (is_food_word(words[i]) && !is_descriptor(words[i]) && !is_adjective_only(words[i]))
+        add(ingredient, {words[i]}, true);
     if (words.size() > 1)
-      for (const auto& synonym : synonyms_of(words.back())) add(ingredient, folded_words(synonym), true);
+      for (const auto& synonym : synonyms_of(words.back()))
+        add(ingredient, folded_words(synonym), true, true);
   }
 
-  void add(std::size_t ingredient, Strings words, bool weak) {
+  void add(std::size_t ingredient, Strings words, bool weak, bool whole_only = false) {
     if (words.empty()) return;
-    Name name{ingredient, std::move(words), {}, true, weak};
+    Name name{ingredient, std::move(words), {}, true, whole_only, weak};
     name.known = name.words.size() == 1 || is_food_word(name.words.back());
     for (const auto& word : name.words) name.stems.push_back(stem(word));
     auto& list = names_[name.stems.back()];
@@ -132,21 +134,26 @@ class UseFinder {
            makes_another_food(words_[at], words_[at + 1]) && !has_word(name, stems_[at + 1]);
   }
 
+  // "salted butter" is no salt, though their stems agree.
+  static bool has_text(const Name& name, const std::string& word) { return name.words.back() == word; }
+
   static bool has_word(const Name& name, const std::string& stem_of_word) {
     return std::find(name.stems.begin(), name.stems.end(), stem_of_word) != name.stems.end();
   }
 
-  // The name's own word makes another food of its head: "spring" of "spring onions".
+  // "spring onions" are a food of their own beside onions; "red onions" are onions.
   static bool own_modifier(const Name& name) {
-    return name.words.size() > 1 && makes_another_food(name.words[name.words.size() - 2], name.words.back());
+    if (name.words.size() < 2 || is_adjective_only(name.words[name.words.size() - 2])) return false;
+    const auto* whole = find_food(join(name.words, " "));
+    return whole != nullptr && whole != find_food(name.words.back());
   }
 
   void named(std::size_t at, const Step& step) {
     std::vector<Match> matches;
     for (const auto& name : index_.ending_in(stems_[at])) {
-      if (is_other_food(name, at)) continue;
+      if (is_other_food(name, at) || (is_adjective_only(words_[at]) && !has_text(name, words_[at]))) continue;
       const auto words = matched(name, at);
-      if (words == 1 && !name.known) continue;
+      if ((words == 1 && !name.known) || (name.whole_only && words < name.words.size())) continue;
       matches.push_back({&name, words});
     }
     if (matches.empty()) return;
