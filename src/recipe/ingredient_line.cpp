@@ -5,9 +5,11 @@
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/amount_scan.h"
+#include "panslate/kitchen/food.h"
 #include "panslate/kitchen/token.h"
 #include "panslate/recipe/recipe.h"
 
+#include "recipe/ingredient_alternatives.h"
 #include "recipe/ingredient_foods.h"
 #include "recipe/ingredient_settle.h"
 #include "recipe/ingredient_words.h"
@@ -344,6 +346,8 @@ class LineReader : private LineTokens {
 
   // "boneless, skinless thighs", "red, green or brown lentils": the comma is inside the name.
   bool list_goes_on(std::size_t from, std::size_t comma) const {
+    if (counted_ && comma == from + 1 && is_food_word(word(from)))
+      return false;  // "1 orange, zest and juice"
     return food_still_to_come(tokens_, from, comma) && comma + 1 < end_;
   }
 
@@ -393,58 +397,12 @@ class LineReader : private LineTokens {
     }
     auto shown = words(from, to);
     if (shown.empty()) return;
-    if (take_alternative(from, to) || take_listed_alternatives(from, to)) return;
+    const AlternativeWords found{tokens_, from, to, in_bracket_};
+    if (take_alternative(found, preparation_, late_or_foods_)) return;
+    if (!out_.amounts.empty() && take_listed_alternatives(found, late_or_foods_)) return;
     // What stands in a bracket is never one more food of a list.
     if (in_bracket_ && listed_end_ == kNone) listed_end_ = preparation_.size();
     preparation_.push_back(std::move(shown));
-  }
-
-  // "butter, ghee or oil": nothing but foods, one of them to be chosen.
-  bool take_listed_alternatives(std::size_t from, std::size_t to) {
-    if (in_bracket_ || to - from > 8 || out_.amounts.empty()) return false;
-    std::vector<std::string> folded;
-    std::size_t found = 0;
-    bool chosen = false;
-    for (auto i = from; i <= to; ++i) {
-      const bool parts = i == to || word(i) == "or";
-      if (!parts) {
-        folded.push_back(tokens_[i].text);
-        continue;
-      }
-      chosen = chosen || i < to;
-      if (folded.empty() || food_words_at_start(folded) != folded.size()) return false;
-      ++found;
-      folded.clear();
-    }
-    if (!chosen || found < 2) return false;
-    auto names = read_food_names(tokens_, from, to, CountedAs::Nothing);
-    late_or_foods_.push_back(names.name);
-    late_or_foods_.insert(late_or_foods_.end(), names.or_foods.begin(), names.or_foods.end());
-    return true;
-  }
-
-  // "maple syrup, agave, or honey", "squash (or zucchini)": foods that may stand for the first.
-  bool take_alternative(std::size_t from, std::size_t to) {
-    if (word(from) != "or" || to - from > 6) return false;
-    std::vector<std::string> folded;
-    for (auto i = from + 1; i < to; ++i) folded.push_back(tokens_[i].text);
-    if (food_words_at_start(folded) == 0) return false;
-    auto names = read_food_names(tokens_, from + 1, to, CountedAs::Nothing);
-    if (names.name.empty() || !names.preparation.empty()) return false;
-    for (auto segment = preparation_.begin(); segment != preparation_.end();) {
-      const auto words_of_segment = tokenize(*segment);
-      folded.clear();
-      for (const auto& token : words_of_segment) folded.push_back(token.text);
-      if (food_words_at_start(folded) == folded.size() && !in_bracket_) {
-        late_or_foods_.push_back(*segment);
-        segment = preparation_.erase(segment);
-      } else {
-        ++segment;
-      }
-    }
-    late_or_foods_.push_back(names.name);
-    late_or_foods_.insert(late_or_foods_.end(), names.or_foods.begin(), names.or_foods.end());
-    return true;
   }
 
   CountedAs counted_as() const {

@@ -73,5 +73,9 @@ TEST(IngredientLine, ReadsLinesOfOtherKitchens) {
   score("ingredient_lines_more.txt", 140);
 }
 
+TEST(IngredientLine, ReadsAThirdSampleOfLines) {
+  score("ingredient_lines_third.txt", 110);
+}
+
 }  // namespace
 }  // namespace panslate

@@ -1,0 +1,64 @@
+#include "recipe/ingredient_alternatives.h"
+
+#include <utility>
+
+#include "recipe/ingredient_foods.h"
+#include "recipe/ingredient_words.h"
+
+namespace panslate {
+
+namespace {
+
+constexpr std::size_t kLongest = 8;  // tokens of a few food names; longer ones are a remark
+
+std::vector<std::string> folded_tokens(const std::vector<Token>& tokens, std::size_t from, std::size_t to) {
+  std::vector<std::string> out;
+  for (auto i = from; i < to; ++i) out.push_back(tokens[i].text);
+  return out;
+}
+
+bool is_food(const std::string& words) {
+  const auto tokens = tokenize(words);
+  return !tokens.empty() && food_words_at_start(folded_tokens(tokens, 0, tokens.size())) == tokens.size();
+}
+
+void add_names(LineFoods names, std::vector<std::string>& or_foods) {
+  or_foods.push_back(std::move(names.name));
+  for (auto& other : names.or_foods) or_foods.push_back(std::move(other));
+}
+
+}  // namespace
+
+bool take_alternative(const AlternativeWords& words, std::vector<std::string>& preparation,
+                      std::vector<std::string>& or_foods) {
+  const auto& [tokens, from, to, in_bracket] = words;
+  if (tokens[from].text != "or" || to - from > kLongest) return false;
+  if (food_words_at_start(folded_tokens(tokens, from + 1, to)) == 0) return false;
+  auto names = read_food_names(tokens, from + 1, to, CountedAs::Nothing);
+  if (names.name.empty() || !names.preparation.empty()) return false;
+  std::vector<std::string> kept;
+  for (auto& segment : preparation)
+    (!in_bracket && is_food(segment) ? or_foods : kept).push_back(std::move(segment));
+  preparation = std::move(kept);
+  add_names(std::move(names), or_foods);
+  return true;
+}
+
+bool take_listed_alternatives(const AlternativeWords& words, std::vector<std::string>& or_foods) {
+  const auto& [tokens, from, to, in_bracket] = words;
+  if (in_bracket || to - from > kLongest) return false;
+  std::size_t found = 0;
+  auto begin = from;
+  for (auto i = from; i <= to; ++i) {
+    if (i < to && tokens[i].text != "or") continue;
+    const auto name = folded_tokens(tokens, begin, i);
+    if (name.empty() || food_words_at_start(name) != name.size()) return false;
+    ++found;
+    begin = i + 1;
+  }
+  if (found < 2) return false;
+  add_names(read_food_names(tokens, from, to, CountedAs::Nothing), or_foods);
+  return true;
+}
+
+}  // namespace panslate
