@@ -1,6 +1,7 @@
 #include "recipe/step_uses.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string>
 #include <unordered_map>
@@ -25,25 +26,46 @@ Strings folded_words(std::string_view text) {
   return out;
 }
 
+// Stems, each word once.
+class Stems {
+ public:
+  const std::string& of(const std::string& word) {
+    auto [found, is_new] = known_.try_emplace(word);
+    if (is_new) found->second = stem(word);
+    return found->second;
+  }
+
+ private:
+  std::unordered_map<std::string, std::string> known_;
+};
+
 struct Name {
-  std::size_t ingredient = 0;
-  Strings words;  // folded
+  std::vector<std::size_t> ingredients;  // all that are called so
+  Strings words;                         // folded
   Strings stems;
   bool known =
       true;  // the last word is a food by itself: "onions" of "red onions", not "cubes" of "bacon cubes"
+  bool own = false;         // "spring onions" are a food of their own beside onions; "red onions" are onions
   bool whole_only = false;  // a synonym: "salad onions" is not told by "onions"
   bool weak = false;        // a word of the name that is a food by itself: "chicken" of "chicken thighs"
 };
 
+bool is_food_of_its_own(const Strings& words) {
+  if (words.size() < 2 || is_adjective_only(words[words.size() - 2])) return false;
+  const auto* whole = find_food(join(words, " "));
+  return whole != nullptr && whole != find_food(words.back());
+}
+
 // All ways to name the ingredients, found by the stem of their last word.
 class NameIndex {
  public:
-  explicit NameIndex(const Recipe& recipe) {
+  NameIndex(const Recipe& recipe, Stems& stems) : stems_(stems) {
+    std::map<std::string, std::vector<std::size_t>> foods;
     for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
-      const auto& ingredient = recipe.ingredients[i];
-      for (const auto& food : ingredient.foods) add_food(i, food);
-      for (const auto& food : ingredient.or_foods) add_food(i, food);
+      for (const auto& food : recipe.ingredients[i].foods) foods[food].push_back(i);
+      for (const auto& food : recipe.ingredients[i].or_foods) foods[food].push_back(i);
     }
+    for (const auto& [food, ingredients] : foods) add_food(ingredients, food);
   }
 
   const std::vector<Name>& ending_in(const std::string& stem_of_word) const {
@@ -53,7 +75,9 @@ class NameIndex {
   }
 
  private:
-  void add_food(std::size_t ingredient, const std::string& food) {
+  enum class Kind { Written, Synonym, Weak, WeakSynonym };
+
+  void add_food(const std::vector<std::size_t>& ingredients, const std::string& food) {
     auto words = folded_words(food);
     // "tuna in spring water": the head stands before the preposition.
     const auto cut = std::find_if(words.begin(), words.end(), [](const std::string& w) {
@@ -61,58 +85,65 @@ class NameIndex {
     });
     if (cut != words.begin()) words.erase(cut, words.end());
     if (words.empty()) return;
-    add(ingredient, words, false);
-    for (const auto& synonym : synonyms_of(food)) add(ingredient, folded_words(synonym), false, true);
+    add(ingredients, words, Kind::Written);
+    for (const auto& synonym : synonyms_of(food)) add(ingredients, folded_words(synonym), Kind::Synonym);
     const bool head_tells_cut =
         !is_food_word(words.back()) ||
         is_one_of(words.back(), {"meat", "mince", "bread", "cheese", "rice", "pasta", "wine"});
     for (std::size_t i = 0; i + 1 < words.size() && head_tells_cut; ++i)
       if (is_food_word(words[i]) && !is_descriptor(words[i]) && !is_adjective_only(words[i]))
-        add(ingredient, {words[i]}, true);
+        add(ingredients, {words[i]}, Kind::Weak);
     if (words.size() > 1)
       for (const auto& synonym : synonyms_of(words.back()))
-        add(ingredient, folded_words(synonym), true, true);
+        add(ingredients, folded_words(synonym), Kind::WeakSynonym);
   }
 
-  void add(std::size_t ingredient, Strings words, bool weak, bool whole_only = false) {
+  void add(const std::vector<std::size_t>& ingredients, Strings words, Kind kind) {
     if (words.empty()) return;
-    Name name{ingredient, std::move(words), {}, true, whole_only, weak};
-    name.known = name.words.size() == 1 || is_food_word(name.words.back());
-    for (const auto& word : name.words) name.stems.push_back(stem(word));
+    Name name;
+    name.ingredients = ingredients;
+    name.known = words.size() == 1 || is_food_word(words.back());
+    name.own = is_food_of_its_own(words);
+    name.whole_only = kind == Kind::Synonym || kind == Kind::WeakSynonym;
+    name.weak = kind == Kind::Weak || kind == Kind::WeakSynonym;
+    for (const auto& word : words) name.stems.push_back(stems_.of(word));
+    name.words = std::move(words);
     auto& list = names_[name.stems.back()];
     list.push_back(std::move(name));
   }
 
+  Stems& stems_;
   std::unordered_map<std::string, std::vector<Name>> names_;
 };
 
 class UseFinder {
  public:
-  explicit UseFinder(Recipe& recipe) : recipe_(recipe), index_(recipe) {}
+  explicit UseFinder(Recipe& recipe) : recipe_(recipe), index_(recipe, stems_of_) {
+    for (const auto& ingredient : recipe.ingredients) {
+      groups_.push_back(fold_accents(part_name(ingredient.group)));
+      for (const auto& word : folded_words(groups_.back()))
+        if (word.size() > 3) group_by_stem_.try_emplace(stems_of_.of(word), ingredient.group);
+    }
+  }
 
   void run() {
     for (auto& step : recipe_.steps) {
-      step.uses.clear();
       found_.clear();
       words_.clear();
       stems_.clear();
+      part_ = fold_accents(step.part);
       for (const auto& token : tokenize(step.text)) {
         words_.push_back(token.kind == TokenKind::Mark ? std::string{} : token.text);
-        stems_.push_back(token.kind == TokenKind::Word ? stem(token.text) : token.text);
+        stems_.push_back(token.kind == TokenKind::Word ? stems_of_.of(token.text) : token.text);
       }
-      for (std::size_t at = 0; at < words_.size(); ++at) named(at, step);
-      for (std::size_t at = 0; at < words_.size(); ++at) whole_list(at, step);
+      for (std::size_t at = 0; at < words_.size(); ++at) named(at);
+      for (std::size_t at = 0; at < words_.size(); ++at) whole_list(at);
       step.uses.assign(found_.begin(), found_.end());
       used_.insert(found_.begin(), found_.end());
     }
   }
 
  private:
-  struct Match {
-    const Name* name = nullptr;
-    std::size_t words = 0;  // of the name that stand here
-  };
-
   std::size_t matched(const Name& name, std::size_t at) const {
     std::size_t count = 1;
     std::size_t here = at;
@@ -125,71 +156,58 @@ class UseFinder {
     return count;
   }
 
-  // "coconut milk" in the step is no milk; "butter beans" no butter.
-  bool is_other_food(const Name& name, std::size_t at) const {
-    if (at > 0 && !words_[at - 1].empty() && makes_another_food(words_[at - 1], words_[at]) &&
-        !has_word(name, stems_[at - 1]))
-      return true;
-    return at + 1 < words_.size() && !words_[at + 1].empty() &&
-           makes_another_food(words_[at], words_[at + 1]) && !has_word(name, stems_[at + 1]);
-  }
-
-  // "salted butter" is no salt, though their stems agree.
-  static bool has_text(const Name& name, const std::string& word) { return name.words.back() == word; }
-
   static bool has_word(const Name& name, const std::string& stem_of_word) {
     return std::find(name.stems.begin(), name.stems.end(), stem_of_word) != name.stems.end();
   }
 
-  // "spring onions" are a food of their own beside onions; "red onions" are onions.
-  static bool own_modifier(const Name& name) {
-    if (name.words.size() < 2 || is_adjective_only(name.words[name.words.size() - 2])) return false;
-    const auto* whole = find_food(join(name.words, " "));
-    return whole != nullptr && whole != find_food(name.words.back());
+  bool other_food(std::size_t modifier, std::size_t head) const {
+    return head < words_.size() && !words_[modifier].empty() && !words_[head].empty() &&
+           makes_another_food(words_[modifier], words_[head]);
   }
 
-  void named(std::size_t at, const Step& step) {
-    std::vector<Match> matches;
-    for (const auto& name : index_.ending_in(stems_[at])) {
-      if (is_other_food(name, at) || (is_adjective_only(words_[at]) && !has_text(name, words_[at]))) continue;
+  static unsigned rank(const Name& name, std::size_t words) {
+    const bool whole = words == name.words.size();
+    return (name.weak ? 0U : 4U) + 8U * static_cast<unsigned>(words) + (whole ? 2U : 0U) +
+           (words == 1 && name.own ? 0U : 1U);
+  }
+
+  void named(std::size_t at) {
+    const auto& names = index_.ending_in(stems_[at]);
+    if (names.empty()) return;
+    // "coconut milk" in the step is no milk; "butter beans" no butter.
+    const bool other_before = at > 0 && other_food(at - 1, at);
+    const bool other_after = other_food(at, at + 1);
+    const bool adjective = is_adjective_only(words_[at]);
+    unsigned best = 0;
+    std::vector<const Name*> chosen;
+    for (const auto& name : names) {
+      if (other_before && !has_word(name, stems_[at - 1])) continue;
+      if (other_after && !has_word(name, stems_[at + 1])) continue;
+      if (adjective && name.words.back() != words_[at]) continue;  // "salted butter" is no salt
       const auto words = matched(name, at);
       if ((words == 1 && !name.known) || (name.whole_only && words < name.words.size())) continue;
-      matches.push_back({&name, words});
+      const auto here = rank(name, words);
+      if (here < best) continue;
+      if (here > best) chosen.clear();
+      best = here;
+      chosen.push_back(&name);
     }
-    if (matches.empty()) return;
-    const auto rank = [](const Match& m) {
-      const bool whole = m.words == m.name->words.size();
-      return (m.name->weak ? 0U : 4U) + 8U * static_cast<unsigned>(m.words) + (whole ? 2U : 0U) +
-             (m.words == 1 && own_modifier(*m.name) ? 0U : 1U);
-    };
-    unsigned best = 0;
-    for (const auto& match : matches) best = std::max(best, rank(match));
-    std::vector<std::size_t> chosen;
-    for (const auto& match : matches)
-      if (rank(match) == best) chosen.push_back(match.name->ingredient);
-    keep_own_part(chosen, step);
-    found_.insert(chosen.begin(), chosen.end());
+    bool own_part = false;
+    for (const auto* name : chosen)
+      for (const auto i : name->ingredients) own_part = own_part || of_part(i);
+    for (const auto* name : chosen)
+      for (const auto i : name->ingredients)
+        if (!own_part || of_part(i)) found_.insert(i);
   }
 
-  bool of_part(std::size_t ingredient, const Step& step) const {
-    const auto group = fold_accents(part_name(recipe_.ingredients[ingredient].group));
-    const auto part = fold_accents(step.part);
-    if (group.empty() || part.empty()) return false;
-    return part.find(group) != std::string::npos || group.find(part) != std::string::npos;
-  }
-
-  void keep_own_part(std::vector<std::size_t>& chosen, const Step& step) const {
-    if (chosen.size() < 2) return;
-    const bool any =
-        std::any_of(chosen.begin(), chosen.end(), [&](std::size_t i) { return of_part(i, step); });
-    if (!any) return;
-    chosen.erase(
-        std::remove_if(chosen.begin(), chosen.end(), [&](std::size_t i) { return !of_part(i, step); }),
-        chosen.end());
+  bool of_part(std::size_t ingredient) const {
+    const auto& group = groups_[ingredient];
+    if (group.empty() || part_.empty()) return false;
+    return part_.find(group) != std::string::npos || group.find(part_) != std::string::npos;
   }
 
   // "all the ingredients", "the remaining ingredients", "everything else", "the sauce ingredients".
-  void whole_list(std::size_t at, const Step& step) {
+  void whole_list(std::size_t at) {
     const bool ingredients = words_[at] == "ingredients";
     const bool everything = words_[at] == "everything";
     if (!ingredients && !everything) return;
@@ -200,17 +218,16 @@ class UseFinder {
       const auto& word = words_[i - 1];
       rest = rest || is_one_of(word, {"remaining", "rest", "other"});
       all = all || is_one_of(word, {"all", "the", "together"});
-      if (group.empty()) group = group_named(stem(word));
+      const auto named_group = group_by_stem_.find(stems_[i - 1]);
+      if (group.empty() && named_group != group_by_stem_.end()) group = named_group->second;
     }
     if (everything && !rest && !used_.empty()) return;  // "stir everything together": what is there already
-    if (!all && !rest && group.empty()) return;
+    if ((!all && !rest && group.empty()) || (!rest && group.empty() && is_kind_of(at))) return;
+    const bool part = has_part();
     for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
       if (rest && used_.count(i) > 0) continue;
-      if (!group.empty() ? recipe_.ingredients[i].group != group
-                         : !step.part.empty() && has_part(step) && !of_part(i, step))
-        continue;
-      if (!rest && group.empty() && is_kind_of(at)) continue;
-      found_.insert(i);
+      const bool outside = !group.empty() ? recipe_.ingredients[i].group != group : part && !of_part(i);
+      if (!outside) found_.insert(i);
     }
   }
 
@@ -219,21 +236,18 @@ class UseFinder {
     return at > 0 && is_one_of(words_[at - 1], {"dry", "wet", "liquid", "fresh", "other", "main"});
   }
 
-  bool has_part(const Step& step) const {
-    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
-      if (of_part(i, step)) return true;
+  bool has_part() const {
+    for (std::size_t i = 0; i < groups_.size(); ++i)
+      if (of_part(i)) return true;
     return false;
   }
 
-  std::string group_named(const std::string& stem_of_word) const {
-    for (const auto& ingredient : recipe_.ingredients)
-      for (const auto& word : folded_words(part_name(ingredient.group)))
-        if (word.size() > 3 && stem(word) == stem_of_word) return ingredient.group;
-    return {};
-  }
-
   Recipe& recipe_;
+  Stems stems_of_;
   NameIndex index_;
+  Strings groups_;  // of each ingredient, folded, as parts are named
+  std::unordered_map<std::string, std::string> group_by_stem_;
+  std::string part_;
   Strings words_, stems_;
   std::set<std::size_t> found_, used_;
 };
