@@ -149,10 +149,9 @@ Result<ClipReader::Read> ClipReader::read(AVPacket& packet) {
   }
 }
 
-bool ClipReader::seek(std::int64_t stamp) {
+bool ClipReader::seek(const AVStream& stream, std::int64_t stamp) {
   errors_ = 0;
-  return picture_ != nullptr &&
-         av_seek_frame(format_.get(), picture_->index, stamp, AVSEEK_FLAG_BACKWARD) >= 0;
+  return av_seek_frame(format_.get(), stream.index, stamp, AVSEEK_FLAG_BACKWARD) >= 0;
 }
 
 void ClipReader::rewind() {

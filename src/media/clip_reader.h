@@ -35,9 +35,9 @@ class ClipReader {
   /// The next packet of any stream that is not discarded. Damage that cannot be passed is an end too: what
   /// lies behind it cannot be read. NotMedia when the deadline has passed.
   [[nodiscard]] Result<Read> read(AVPacket& packet);
-  /// To the last place before `stamp` (of the picture's time base) that decoding can start from, as far as
-  /// the container knows; false when it does not.
-  [[nodiscard]] bool seek(std::int64_t stamp);
+  /// To the last place at or before `stamp` of a stream that decoding can start from, as far as the container
+  /// knows; false when it does not.
+  [[nodiscard]] bool seek(const AVStream& stream, std::int64_t stamp);
   /// From the beginning again.
   void rewind();
   [[nodiscard]] bool late() const { return std::chrono::steady_clock::now() > *deadline_; }

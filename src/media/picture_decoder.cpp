@@ -98,7 +98,7 @@ void PictureDecoder::set_stamp(AVFrame& frame) {
 bool PictureDecoder::seek(MediaTime time) {
   const AVStream& stream = *reader_->picture();
   const auto stamp = to_stamp(time, stream.time_base, AV_ROUND_DOWN);
-  if (!reader_->seek(stamp)) return false;
+  if (!reader_->seek(stream, stamp)) return false;
   avcodec_flush_buffers(decoder_.get());
   drained_ = false;
   counted_.reset();

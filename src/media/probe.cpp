@@ -23,80 +23,13 @@ namespace panslate {
 
 namespace {
 
+using av::ClipSurvey;
+using av::Reach;
 using av::StreamSurvey;
 
 constexpr std::chrono::seconds kPatience{60};
 // Even the barest film needs more than this; a header that claims less has the length wrong.
 constexpr std::int64_t kFewestBytesPerSecond = 16;
-
-bool has_index_of_everything(const AVFormatContext& format) {
-  const std::string_view name = format.iformat->name;
-  return name.starts_with("mov,") || name == "avi";
-}
-
-// What the surveys of the streams are made of, and whether they cover the whole file.
-struct Survey {
-  std::vector<StreamSurvey> streams;
-  DurationSource source = DurationSource::Header;
-  bool breaks_off = false;
-};
-
-std::optional<MediaTime> header_duration(const AVFormatContext& format) {
-  if (format.duration <= 0 || format.duration_estimation_method != AVFMT_DURATION_FROM_STREAM)
-    return std::nullopt;
-  return av::to_time(format.duration, AVRational{1, AV_TIME_BASE});
-}
-
-// The length that stamps of a stream span: to the end of the last, whose length is its own or the usual gap.
-std::optional<std::int64_t> end_of(const StreamSurvey& survey) {
-  if (survey.stamps.empty()) return std::nullopt;
-  const auto [first, last] = std::minmax_element(survey.stamps.begin(), survey.stamps.end());
-  if (survey.end && *survey.end > *last) return survey.end;
-  const auto gaps = static_cast<std::int64_t>(survey.stamps.size()) - 1;
-  return *last + (gaps > 0 ? (*last - *first + gaps / 2) / gaps : 0);
-}
-
-MediaTime tolerance(MediaTime length) {
-  return std::max(MediaTime::from_ms(500), length / 50);
-}
-
-bool agree(MediaTime a, MediaTime b) {
-  const MediaTime off = a < b ? b - a : a - b;
-  return off <= tolerance(std::max(a, b));
-}
-
-// True where the header's index lists every packet and nothing in it contradicts the rest of the header.
-bool index_is_sound(const av::ClipReader& reader, const std::vector<StreamSurvey>& surveys) {
-  const auto& format = reader.format();
-  if (!has_index_of_everything(format) || !header_duration(format)) return false;
-  const AVStream* main = reader.picture() != nullptr ? reader.picture() : reader.sounds().front();
-  const StreamSurvey& survey = surveys[static_cast<std::size_t>(main->index)];
-  if (survey.packets == 0 || main->nb_frames <= 0) return false;
-  const bool is_avi = std::string_view(format.iformat->name) == "avi";
-  if (is_avi && reader.picture() != nullptr && survey.packets != main->nb_frames) return false;
-  const auto end = end_of(survey);
-  const auto first =
-      av::to_time(survey.stamps.empty() ? AV_NOPTS_VALUE : survey.stamps.front(), main->time_base);
-  const auto last = end ? av::to_time(*end, main->time_base) : std::nullopt;
-  const auto claimed = av::to_time(main->duration, main->time_base);
-  return first && last && claimed && agree(*claimed, *last - *first);
-}
-
-Result<Survey> survey_of(av::ClipReader& reader) {
-  const auto& format = reader.format();
-  Survey survey;
-  survey.streams.resize(format.nb_streams);
-  for (unsigned i = 0; i < format.nb_streams; ++i)
-    if (format.streams[i]->discard != AVDISCARD_ALL) survey.streams[i] = av::survey_index(*format.streams[i]);
-  std::int64_t last_byte = 0;
-  for (const auto& stream : survey.streams) last_byte = std::max(last_byte, stream.last_byte);
-  survey.breaks_off = has_index_of_everything(format) && last_byte > reader.file_size();
-  if (!survey.breaks_off && index_is_sound(reader, survey.streams)) return survey;
-
-  PANSLATE_TRY(survey.streams, av::survey_packets(reader));
-  survey.source = DurationSource::Packets;
-  return survey;
-}
 
 std::optional<MediaTime> begin_on_clock(const AVStream& stream, const StreamSurvey& survey,
                                         MediaTime clock_start) {
@@ -107,29 +40,21 @@ std::optional<MediaTime> begin_on_clock(const AVStream& stream, const StreamSurv
   return time ? std::optional(*time - clock_start) : std::nullopt;
 }
 
-// The end of a stream on the clip's clock, as the packets have it.
-std::optional<MediaTime> measured_end(const AVStream& stream, const StreamSurvey& survey,
-                                      MediaTime clock_start) {
-  if (const auto end = end_of(survey))
-    if (const auto time = av::to_time(*end, stream.time_base)) return *time - clock_start;
-  // Raw streams without time stamps: as many pictures as there are, at the rate the stream says.
-  if (const auto rate = av::to_frame_rate(stream.avg_frame_rate); rate && survey.packets > 0)
-    return MediaTime::from_frames(survey.packets, *rate);
-  return std::nullopt;
-}
-
-MediaTime end_on_clock(const AVFormatContext& format, const AVStream& stream, const Survey& survey,
-                       MediaTime clock_start) {
+// The end of a stream on the clip's clock.
+MediaTime end_on_clock(const av::ClipReader& reader, const AVStream& stream, const ClipSurvey& survey) {
   const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
-  if (survey.source == DurationSource::Header) {
+  if (survey.reach == Reach::Index) {
     // The index of an AVI counts the bytes of its sound; without a length of its own it lasts as long as the
     // file.
     const auto length = av::to_time(stream.duration, stream.time_base);
-    const auto whole = header_duration(format);
-    if (length) return begin_on_clock(stream, packets, clock_start).value_or(MediaTime{}) + *length;
+    const auto whole = av::claimed_duration(reader);
+    if (length) return begin_on_clock(stream, packets, reader.clock_start()).value_or(MediaTime{}) + *length;
     if (whole) return *whole;
   }
-  return measured_end(stream, packets, clock_start).value_or(MediaTime{});
+  if (const auto end = av::end_of(stream, packets)) return *end - reader.clock_start();
+  // Raw streams without time stamps: as many pictures as there are, at the rate the stream says.
+  const auto rate = av::to_frame_rate(stream.avg_frame_rate);
+  return rate ? MediaTime::from_frames(packets.packets, *rate) : MediaTime{};
 }
 
 void set_shape(PictureFacts& facts, AVFormatContext& format, AVStream& stream,
@@ -155,7 +80,7 @@ bool is_hdr(const AVCodecParameters& codec) {
   return codec.color_trc == AVCOL_TRC_SMPTE2084 || codec.color_trc == AVCOL_TRC_ARIB_STD_B67;
 }
 
-PictureFacts picture_facts(av::ClipReader& reader, const Survey& survey, MediaTime clock_start,
+PictureFacts picture_facts(av::ClipReader& reader, const ClipSurvey& survey,
                            std::vector<std::string>& warnings) {
   AVStream& stream = *reader.picture();
   const StreamSurvey& packets = survey.streams[static_cast<std::size_t>(stream.index)];
@@ -163,8 +88,8 @@ PictureFacts picture_facts(av::ClipReader& reader, const Survey& survey, MediaTi
   set_shape(facts, reader.format(), stream, warnings);
   facts.codec = avcodec_get_name(stream.codecpar->codec_id);
   facts.hdr = is_hdr(*stream.codecpar);
-  facts.frames = packets.packets;
-  facts.duration = end_on_clock(reader.format(), stream, survey, clock_start);
+  if (survey.reach != Reach::Ends) facts.frames = packets.packets;
+  facts.duration = end_on_clock(reader, stream, survey);
 
   std::vector<FrameRate> declared;
   for (const AVRational rate : {stream.avg_frame_rate, stream.r_frame_rate})
@@ -194,8 +119,7 @@ std::string layout_name(const AVChannelLayout& layout) {
   return written > 0 ? name.data() : std::to_string(layout.nb_channels) + " channels";
 }
 
-SoundFacts sound_facts(const AVFormatContext& format, const AVStream& stream, const Survey& survey,
-                       MediaTime clock_start) {
+SoundFacts sound_facts(const av::ClipReader& reader, const AVStream& stream, const ClipSurvey& survey) {
   SoundFacts facts;
   const AVCodecParameters& codec = *stream.codecpar;
   facts.channels = codec.ch_layout.nb_channels;
@@ -203,8 +127,8 @@ SoundFacts sound_facts(const AVFormatContext& format, const AVStream& stream, co
   facts.codec = avcodec_get_name(codec.codec_id);
   facts.layout = layout_name(codec.ch_layout);
   const auto& packets = survey.streams[static_cast<std::size_t>(stream.index)];
-  facts.begin = begin_on_clock(stream, packets, clock_start).value_or(MediaTime{});
-  facts.end = std::max(facts.begin, end_on_clock(format, stream, survey, clock_start));
+  facts.begin = begin_on_clock(stream, packets, reader.clock_start()).value_or(MediaTime{});
+  facts.end = std::max(facts.begin, end_on_clock(reader, stream, survey));
   return facts;
 }
 
@@ -256,22 +180,15 @@ std::string spoken(MediaTime time) {
 }
 
 // The duration and where it comes from; warns where the header was wrong.
-Status set_duration(ClipFacts& facts, const av::ClipReader& reader, const Survey& survey,
-                    MediaTime clock_start) {
-  const auto& format = reader.format();
-  const auto file_start = av::to_time(format.start_time, AVRational{1, AV_TIME_BASE}).value_or(clock_start);
-  const MediaTime lead = std::max(MediaTime{}, clock_start - file_start);
-  auto claimed = header_duration(format);
-  if (claimed) *claimed = *claimed - lead;
-
+Status set_duration(ClipFacts& facts, const av::ClipReader& reader, const ClipSurvey& survey) {
+  const auto claimed = av::claimed_duration(reader);
   MediaTime measured;
   if (facts.picture) measured = facts.picture->duration;
   for (const auto& sound : facts.sound) measured = std::max(measured, sound.end);
 
-  const auto slowest =
-      claimed ? reader.file_size() / std::max<std::int64_t>(1, claimed->to_ms(Round::Up) / 1000) : 0;
-  const bool plausible = claimed && *claimed > MediaTime{} && slowest >= kFewestBytesPerSecond;
-  if (plausible && (survey.source == DurationSource::Header || agree(*claimed, measured))) {
+  const bool plausible = claimed && *claimed > MediaTime{} &&
+                         reader.file_size() / (1 + claimed->to_ms(Round::Up) / 1000) >= kFewestBytesPerSecond;
+  if (plausible && (survey.reach != Reach::Everything || av::agree(*claimed, measured))) {
     facts.duration = *claimed;
     facts.duration_source = DurationSource::Header;
     return {};
@@ -281,11 +198,10 @@ Status set_duration(ClipFacts& facts, const av::ClipReader& reader, const Survey
                 Place{reader.file()}, "copy the file from the camera again; it may have been cut off");
   facts.duration = measured;
   facts.duration_source = DurationSource::Packets;
-  if (claimed && *claimed > MediaTime{}) {
-    const char* why = survey.breaks_off ? "the file breaks off: " : "";
-    facts.warnings.push_back(why + std::string("it says it lasts ") + spoken(*claimed) +
-                             ", but what is in it ends at " + spoken(measured));
-  }
+  if (claimed && *claimed > MediaTime{})
+    facts.warnings.push_back(
+        (survey.breaks_off ? "the file breaks off: it says it lasts " : "it says it lasts ") +
+        spoken(*claimed) + ", but what is in it ends at " + spoken(measured));
   return {};
 }
 
@@ -303,7 +219,7 @@ void set_average_rate(PictureFacts& picture) {
 
 Result<ClipFacts> facts_without_picture_or_sound(ClipFacts facts, const av::ClipReader& reader) {
   set_timecode(facts, reader);
-  const auto length = header_duration(reader.format());
+  const auto length = av::claimed_duration(reader);
   if (!facts.timecode || !length)
     return fail(ErrorCode::NotMedia, "there is neither picture nor sound in it", Place{reader.file()});
   facts.duration = *length;
@@ -322,13 +238,11 @@ Result<ClipFacts> probe_clip(const std::filesystem::path& file) {
   if (reader.picture() == nullptr && reader.sounds().empty())
     return facts_without_picture_or_sound(std::move(facts), reader);
 
-  PANSLATE_TRY(const auto survey, survey_of(reader));
-  const MediaTime clock_start = reader.clock_start();
-  if (reader.picture() != nullptr) facts.picture = picture_facts(reader, survey, clock_start, facts.warnings);
-  for (const AVStream* sound : reader.sounds())
-    facts.sound.push_back(sound_facts(reader.format(), *sound, survey, clock_start));
+  PANSLATE_TRY(const auto survey, av::survey_clip(reader));
+  if (reader.picture() != nullptr) facts.picture = picture_facts(reader, survey, facts.warnings);
+  for (const AVStream* sound : reader.sounds()) facts.sound.push_back(sound_facts(reader, *sound, survey));
   set_timecode(facts, reader);
-  PANSLATE_CHECK(set_duration(facts, reader, survey, clock_start));
+  PANSLATE_CHECK(set_duration(facts, reader, survey));
   // FFmpeg reckons a stream's own length from decoding times, which is short by the reordering; the whole is
   // right.
   if (facts.picture && facts.sound.empty()) facts.picture->duration = facts.duration;

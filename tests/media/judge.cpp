@@ -25,35 +25,34 @@ std::vector<std::string> split(const std::string& line, char mark) {
   return parts;
 }
 
-void add_section(std::map<std::string, std::string>& answers, const std::string& section,
-                 const std::string& text) {
-  std::istringstream in(text);
-  for (std::string line; std::getline(in, line);) {
-    const auto equals = line.find('=');
-    if (equals == std::string::npos) continue;
-    auto key = line.substr(0, equals);
-    if (key.starts_with("TAG:")) key.erase(0, 4);
-    answers.emplace(section + "." + key, line.substr(equals + 1));
-  }
+// "streams.stream.0.tags.timecode" → "stream.timecode"
+std::string short_key(std::string key) {
+  const bool is_stream = key.starts_with("streams.");
+  return (is_stream ? "stream." : "format.") + key.substr(key.rfind('.') + 1);
 }
 
 }  // namespace
 
-std::map<std::string, std::string> ffprobe(const std::filesystem::path& file) {
-  std::map<std::string, std::string> answers;
-  const auto ask = [&](const std::string& what, const std::string& stream, const std::string& section) {
-    std::vector<std::string> words{"ffprobe", "-v", "quiet", "-of", "default=nw=1", "-show_entries", what};
-    if (!stream.empty()) words.insert(words.end(), {"-count_frames", "-select_streams", stream});
-    words.push_back(file.string());
-    add_section(answers, section, run_program(words).output);
-  };
-  ask("format=duration,start_time,format_name:format_tags=timecode", "", "format");
+std::map<std::string, std::string> ffprobe(const std::filesystem::path& file, Count count) {
   const std::string entries =
-      "stream=codec_name,width,height,r_frame_rate,avg_frame_rate,nb_read_frames,duration,start_time,"
-      "channels,"
-      "sample_rate,sample_aspect_ratio,time_base:stream_side_data=rotation:stream_tags=timecode";
-  ask(entries, "V:0", "stream");
-  if (!answers.contains("stream.codec_name")) ask(entries, "a:0", "stream");
+      "format=duration,start_time:format_tags=timecode:stream=codec_name,width,height,r_frame_rate,avg_frame_"
+      "rate,"
+      "nb_read_frames,start_time:stream_side_data=rotation:stream_tags=timecode";
+  std::map<std::string, std::string> answers;
+  for (const char* stream : {"V:0", "a:0"}) {
+    std::vector<std::string> words{"ffprobe", "-v", "quiet", "-of", "flat", "-show_entries", entries};
+    if (count == Count::Frames) words.emplace_back("-count_frames");
+    words.insert(words.end(), {"-select_streams", stream, file.string()});
+    std::istringstream in(run_program(words).output);
+    for (std::string line; std::getline(in, line);) {
+      const auto equals = line.find('=');
+      if (equals == std::string::npos || line.starts_with("programs.")) continue;
+      auto value = line.substr(equals + 1);
+      if (value.size() >= 2 && value.front() == '"') value = value.substr(1, value.size() - 2);
+      answers.emplace(short_key(line.substr(0, equals)), value);
+    }
+    if (answers.contains("stream.codec_name")) break;
+  }
   return answers;
 }
 
@@ -64,7 +63,7 @@ std::optional<double> seconds(const std::map<std::string, std::string>& answers,
 
 std::optional<double> packets_end(const std::filesystem::path& file) {
   const auto ran = run_program({"ffprobe", "-v", "quiet", "-of", "compact=p=0", "-show_entries",
-                                "packet=codec_type,pts_time,duration_time,flags", file.string()});
+                                "packet=codec_type,pts_time,dts_time,duration_time,flags", file.string()});
   std::optional<double> picture;
   std::optional<double> sound;
   std::optional<double> end;
@@ -74,7 +73,8 @@ std::optional<double> packets_end(const std::filesystem::path& file) {
     for (const auto& field : split(line, '|'))
       if (const auto equals = field.find('='); equals != std::string::npos)
         fields[field.substr(0, equals)] = field.substr(equals + 1);
-    const auto start = seconds(fields, "pts_time");
+    auto start = seconds(fields, "pts_time");
+    if (!start) start = seconds(fields, "dts_time");
     const bool is_picture = fields["codec_type"] == "video";
     if (!start || (!is_picture && fields["codec_type"] != "audio")) continue;
     auto& first = is_picture ? picture : sound;

@@ -9,11 +9,12 @@
 /// What FFmpeg's own programs say of a file: the outside judge.
 namespace panslate::outside {
 
-/// ffprobe's answers as `section.key` → text, for the format and the picture (or, without one, first sound)
-/// stream: "format.duration", "stream.r_frame_rate", "stream.rotation", "stream.timecode", … Frames are
-/// decoded and counted
-/// ("stream.nb_read_frames"). Empty where ffprobe cannot read the file.
-[[nodiscard]] std::map<std::string, std::string> ffprobe(const std::filesystem::path& file);
+enum class Count { Nothing, Frames };
+
+/// ffprobe's answers for the format and the picture (or, without one, first sound) stream: "format.duration",
+/// "stream.r_frame_rate", "stream.rotation", "stream.timecode", … and, decoded and counted,
+/// "stream.nb_read_frames". Empty where ffprobe cannot read the file.
+[[nodiscard]] std::map<std::string, std::string> ffprobe(const std::filesystem::path& file, Count count);
 
 /// Seconds as ffprobe prints them ("1.020100"); empty for "N/A" and missing keys.
 [[nodiscard]] std::optional<double> seconds(const std::map<std::string, std::string>& answers,

@@ -60,7 +60,7 @@ TEST_P(Probe, AgreesWithFfprobe) {
   const auto file = sample.file();
   const auto facts = probe_clip(file);
   ASSERT_TRUE(facts) << render(facts.error());
-  auto judged = outside::ffprobe(file);
+  auto judged = outside::ffprobe(file, outside::Count::Frames);
   ASSERT_FALSE(judged.empty());
   const double lead = outside::seconds(judged, "stream.start_time").value_or(0) -
                       outside::seconds(judged, "format.start_time").value_or(0);
