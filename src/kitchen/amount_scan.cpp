@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "kitchen/alternate_scan.h"
+#include "kitchen/first_words.h"
 #include "kitchen/not_amounts.h"
 #include "kitchen/number_words.h"
 #include "kitchen/quantity_scan.h"
@@ -66,6 +67,10 @@ std::vector<ScannedAmount> scan_amounts(Tokens tokens, SpokenOrWritten how) {
   // Where an amount already told as an alternate ends: it is not found again.
   std::size_t retold_end = 0;
   for (std::size_t at = 0; at < tokens.size();) {
+    if (!may_start_amount(tokens, at)) {
+      ++at;
+      continue;
+    }
     auto found = scan_amount(tokens, at, how);
     if (!found || found->end <= at) {
       const auto skipped = skip_no_amount(tokens, at);

@@ -304,10 +304,12 @@ bool is_text(Tokens tokens, std::size_t at, std::string_view text) {
 bool is_any(Tokens tokens, std::size_t at, std::string_view alternatives) {
   if (at >= tokens.size()) return false;
   const std::string_view text = tokens[at].text;
-  while (!alternatives.empty()) {
-    const auto bar = alternatives.find('|');
-    if (alternatives.substr(0, bar) == text) return true;
-    alternatives.remove_prefix(bar == std::string_view::npos ? alternatives.size() : bar + 1);
+  for (auto found = alternatives.find(text); found != std::string_view::npos;
+       found = alternatives.find(text, found + 1)) {
+    const auto end = found + text.size();
+    if ((found == 0 || alternatives[found - 1] == '|') &&
+        (end == alternatives.size() || alternatives[end] == '|'))
+      return true;
   }
   return false;
 }
