@@ -23,9 +23,11 @@ std::size_t skip_hyphen(Tokens tokens, std::size_t at) {
 
 // "step two", "size 10": the number names a thing.
 constexpr std::string_view kNamedByNumber =
-    "step|steps|number|no|part|size|sizes|take|chapter|episode|page|series|season|version|option|tip|reason|"
-    "method|shelf|speed|setting|volume|vol|model|line|row|figure|fig|phase|stage|day|week|round|version|"
-    "question|rule|recipe|variation|factor|channel|route|grade|type|see|note|#|№";
+    "step|steps|number|part|size|sizes|chapter|episode|page|series|season|version|option|tip|reason|method|"
+    "shelf|"
+    "speed|setting|volume|vol|model|figure|fig|phase|stage|question|rule|variation|factor|channel|route|"
+    "grade|type|"
+    "note|#|№";
 
 // "five spice", "three bean salad" as captions have them, without a hyphen.
 bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& number) {
@@ -79,37 +81,39 @@ std::size_t percent_end(Tokens tokens, std::size_t at) {
   return is_text(tokens, at, "per") && is_text(tokens, at + 1, "cent") ? at + 2 : at;
 }
 
-}  // namespace
+// Each of these gives the index after words that are no amount, or where it started when they are none.
 
-std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
-  if (is_text(tokens, at, "half")) {
-    const auto next = skip_hyphen(tokens, at + 1);
-    if (is_text(tokens, next, "and") && is_text(tokens, skip_hyphen(tokens, next + 1), "half"))
-      return skip_hyphen(tokens, next + 1) + 1;
-    if (is_text(tokens, next, "past"))
-      if (const auto hour = number_at(tokens, next + 1)) return hour->end;
-    if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
-    if (next > at + 1 && !unit_word_at(tokens, next, false) && !is_any(tokens, next, "a|an|dozen"))
-      return next + 1;
-    if (at > 0 && is_any(tokens, at - 1, "in|into|by") &&
-        !(is_any(tokens, next, "a|an|dozen") ||
-          // "stir in half the butter", not "in half the time"
-          (is_any(tokens, next, "the|your|of") && !is_any(tokens, next + 1, "time|price")) ||
-          unit_word_at(tokens, next, false)))
-      return at + 1;
-  }
-  if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
-  const auto number = number_at(tokens, at);
-  if (!number) {
-    if (at < tokens.size() && tokens[at].kind == TokenKind::Number) return at + 1;
-    return at;
-  }
-  const auto after = number->end;
+// "half and half", "half past ten", "cut in half".
+std::size_t half_phrase_end(Tokens tokens, std::size_t at) {
+  if (!is_text(tokens, at, "half")) return at;
+  const auto next = skip_hyphen(tokens, at + 1);
+  const bool unit = unit_word_at(tokens, next, false).has_value();
+  if (is_text(tokens, next, "and") && is_text(tokens, skip_hyphen(tokens, next + 1), "half"))
+    return skip_hyphen(tokens, next + 1) + 1;
+  if (is_text(tokens, next, "past"))
+    if (const auto hour = number_at(tokens, next + 1)) return hour->end;
+  if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
+  const bool measured = unit || is_any(tokens, next, "a|an|dozen");
+  if (next > at + 1 && !measured) return next + 1;
+  // "stir in half the butter", but "in half the time".
+  const bool share = is_any(tokens, next, "the|your|of") && !is_any(tokens, next + 1, "time|price");
+  if (at > 0 && is_any(tokens, at - 1, "in|into|by") && !measured && !share) return at + 1;
+  return at;
+}
+
+// "70%", "50-70 percent".
+std::size_t percentage_end(Tokens tokens, std::size_t at, std::size_t after) {
   if (const auto percent = percent_end(tokens, after); percent > after) return percent;
   if (is_any(tokens, after, "-|to|or"))
     if (const auto second = number_at(tokens, after + 1))
       if (const auto percent = percent_end(tokens, second->end); percent > second->end) return percent;
-  // "ten out of ten", "a four to one ratio", "fifty fifty", "three times a week", "a nine by thirteen pan".
+  return at;
+}
+
+// "ten out of ten", "a four to one ratio", "fifty fifty", "three times a week", "a nine by thirteen pan",
+// "90/10 mince".
+std::size_t proportion_end(Tokens tokens, std::size_t at, const NumberWords& number) {
+  const auto after = number.end;
   if (is_text(tokens, after, "out") && is_text(tokens, after + 1, "of"))
     if (const auto second = number_at(tokens, after + 2)) return second->end;
   if (is_text(tokens, after, "to"))
@@ -117,36 +121,61 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
         second && is_any(tokens, second->end, "ratio|ratios"))
       return second->end + 1;
   if (is_any(tokens, after, "times|time") && !number_at(tokens, after + 1)) return after + 1;
-  if (const auto again = number_at(tokens, skip_hyphen(tokens, after));
-      again && again->value == number->value && is_any(tokens, at, "fifty|50"))
-    return again->end;
+  if (is_any(tokens, at, "fifty|50"))
+    if (const auto again = number_at(tokens, skip_hyphen(tokens, after));
+        again && again->value == number.value)
+      return again->end;
   if (is_any(tokens, after, "by|×"))
-    if (const auto second = number_at(tokens, after + 1);
-        second && !is_unit_ahead(tokens, second->end) && !is_text(tokens, after, "×"))
+    if (const auto second = number_at(tokens, after + 1); second && !is_unit_ahead(tokens, second->end))
       return second->end;
-  // "90/10 mince": a proportion.
-  if (is_text(tokens, after, "/") && number->value.is_whole() && Ratio(10) <= number->value &&
+  if (is_text(tokens, after, "/") && number.value.is_whole() && Ratio(10) <= number.value &&
       after + 1 < tokens.size() && tokens[after + 1].kind == TokenKind::Number &&
-      !tokens[after + 1].space_before && number->value.plus(tokens[after + 1].value) == Ratio(100))
+      number.value.plus(tokens[after + 1].value) == Ratio(100))
     return after + 2;
-  // "1:30", "10 o'clock", "3 pm".
+  return at;
+}
+
+// "1:30", "10 o'clock", "£3", "200 calories".
+std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
   if (is_text(tokens, after, ":") && !tokens[after].space_before && after + 1 < tokens.size() &&
       tokens[after + 1].kind == TokenKind::Number && !tokens[after + 1].space_before)
     return after + 2;
-  if (is_any(tokens, after, "o'clock|pm|am") && !tokens[at].text.empty()) return after + 1;
-  // Money.
+  if (is_any(tokens, after, "o'clock|pm|am")) return after + 1;
   if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
   if (is_any(tokens, after,
-             "dollars|euros|quid|pence|cents|dollar|euro|bucks|calories|kcal|watts|watt|subscribers|"
-             "kj|euros"))
+             "dollar|dollars|euro|euros|quid|pence|cents|bucks|calories|kcal|kj|watt|watts|subscribers"))
     return after + 1;
-  const auto unit = unit_word_at(tokens, skip_hyphen(tokens, after), true);
-  if (at > 0 && !unit && is_any(tokens, at - 1, kNamedByNumber)) return after;
-  if (at > 1 && !unit && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no")) return after;
+  // A turn, or a difference: a temperature has been looked for before.
+  if (is_any(tokens, skip_hyphen(tokens, after), "degree|degrees|°")) return skip_hyphen(tokens, after) + 1;
+  return at;
+}
+
+// "step two", "take two"; but "take two onions" counts onions.
+bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
+  if (at == 0 || unit_word_at(tokens, skip_hyphen(tokens, after), true)) return false;
+  if (is_any(tokens, at - 1, kNamedByNumber)) return true;
+  if (at > 1 && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no")) return true;
+  const bool noun = after < tokens.size() && tokens[after].kind == TokenKind::Word &&
+                    !function_words().contains(tokens[after].text);
+  return is_any(tokens, at - 1, "take|see|line|row|round|day|week|no") && !noun;
+}
+
+}  // namespace
+
+std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
+  if (const auto half = half_phrase_end(tokens, at); half > at) return half;
+  if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
+  const auto number = number_at(tokens, at);
+  if (!number) return at < tokens.size() && tokens[at].kind == TokenKind::Number ? at + 1 : at;
+  const auto after = number->end;
+  for (const auto end : {percentage_end(tokens, at, after), proportion_end(tokens, at, *number),
+                         other_counts_end(tokens, at, after)})
+    if (end > at) return end;
+  if (is_named_by(tokens, at, after)) return after;
   if (is_number_in_a_name(tokens, at, *number)) return skip_hyphen(tokens, after) + 1;
   // "7-Up", "two-tone": a hyphen to a word that is no unit makes a name.
-  if (is_tight_hyphen(tokens, after) && !unit && tokens[after + 1].kind == TokenKind::Word &&
-      !number_at(tokens, after + 1) &&
+  if (is_tight_hyphen(tokens, after) && tokens[after + 1].kind == TokenKind::Word &&
+      !unit_word_at(tokens, after + 1, true) && !number_at(tokens, after + 1) &&
       !is_any(tokens, after + 1, "to|or|x|by|in|ish|a|heaped|level|rounded|degree"))
     return after + 2;
   return at;

@@ -100,11 +100,17 @@ Found packages_at(Tokens tokens, ScannedAmount found, std::size_t at, SpokenOrWr
 }
 
 void take_package_size(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
-  if (found.end >= tokens.size() || tokens[found.end].kind != TokenKind::Number) return;
-  const auto sizes = package_sizes_at(tokens, found.end, how);
+  const bool bracket = is_text(tokens, found.end, "(");
+  const auto at = bracket ? found.end + 1 : found.end;
+  if (at >= tokens.size() || tokens[at].kind != TokenKind::Number) return;
+  const auto sizes = package_sizes_at(tokens, at, how);
   if (sizes.empty()) return;
+  auto end = sizes.back().end;
+  // "(400 g each)"; a bracket without the word may hold the total.
+  if (bracket && !(is_text(tokens, end, "each") && is_text(tokens, end + 1, ")"))) return;
+  if (bracket) end += 2;
   add_sizes(found, sizes);
-  found.end = sizes.back().end;
+  found.end = end;
 }
 
 void take_container(Tokens tokens, ScannedAmount& found, Article article, SpokenOrWritten how) {

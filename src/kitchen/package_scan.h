@@ -16,7 +16,8 @@ enum class Article { None, Told };
 [[nodiscard]] std::optional<ScannedAmount> packages_at(std::span<const Token> tokens, ScannedAmount found,
                                                        std::size_t at, SpokenOrWritten how);
 
-/// `found` is a count of containers: takes the size that follows without a bracket ("1 tin 400 g tomatoes").
+/// `found` is a count of containers: takes the size that follows without a bracket ("1 tin 400 g
+/// tomatoes"), or in one that says so ("2 tins (400 g each)").
 void take_package_size(std::span<const Token> tokens, ScannedAmount& found, SpokenOrWritten how);
 
 /// `found` is a mass or a volume: where a container follows, it is the size of one ("400 g tin", "a 250 gram

@@ -94,8 +94,13 @@ bool take_sides(Tokens tokens, ScannedAmount& found, std::size_t at, SpokenOrWri
   if (!side) return false;
   const auto length = unit_at(tokens, skip_unit_hyphen(tokens, side->end), how);
   if (!length || !is_length(length->unit)) return false;
+  const auto count = found.amount.value;
+  const bool times = is_text(tokens, at, "×");
   found.end = length->end;
   take_length(tokens, found, how);
+  // "2 x 5 cm pieces" are two; "20 x 30 cm tin" has sides.
+  const bool pieces = found.amount.unit != Unit::Can && found.end > length->end;
+  if (times && pieces && count->is_whole() && *count <= Ratio(12)) found.amount.value = count;
   return true;
 }
 
@@ -166,8 +171,9 @@ Found bare_unit_at(Tokens tokens, std::size_t at, SpokenOrWritten how) {
                   !is_any(tokens, unit->end + 1, "the|that|this|it");
   const bool hour_and_half = unit->unit == Unit::Hour && is_text(tokens, unit->end, "and") &&
                              is_text(tokens, unit->end + 1, "a") && is_text(tokens, unit->end + 2, "half");
+  const bool bare_word = kind == Dimension::Little || unit->unit == Unit::Bunch || unit->unit == Unit::Sprig;
   const bool starts_line =
-      how == SpokenOrWritten::Written && at == 0 && kind == Dimension::Little && is_word(tokens, unit->end);
+      how == SpokenOrWritten::Written && at == 0 && bare_word && is_word(tokens, unit->end);
   if (!of && !hour_and_half && !starts_line) return std::nullopt;
   ScannedAmount found;
   found.begin = at;

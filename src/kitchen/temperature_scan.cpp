@@ -174,7 +174,8 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const auto low = number_at(tokens, i);
   if (!low) return std::nullopt;
   auto end = low->end;
-  auto low_scale = scale_at(tokens, end, low->value);
+  // Nothing is cooked with minus cups: any scale binds.
+  auto low_scale = scale_at(tokens, end, minus ? Ratio(100) : low->value);
   std::optional<NumberWords> high;
   if (!minus) {
     // "180-200C", "180C to 200C", "70 to 75 degrees".

@@ -339,26 +339,28 @@ void mark_times(std::vector<Token>& tokens) {
   }
 }
 
-// "2x400g" and "2x tins": the x has grown together with what follows or stands alone after the figure.
-std::vector<Token> split_times(std::vector<Token> tokens) {
+// "2x400g", "1h30": a letter that has grown together with the figure after it.
+bool is_grown_letter(const std::vector<Token>& before, const Token& token) {
+  constexpr std::size_t kLongest = 24;
+  return token.kind == TokenKind::Word && !before.empty() && before.back().kind == TokenKind::Number &&
+         token.text.size() > 1 && token.text.size() <= kLongest &&
+         (token.text[0] == 'x' || (token.text[0] == 'h' && !token.space_before)) &&
+         is_digit(static_cast<unsigned char>(token.text[1]));
+}
+
+std::vector<Token> split_grown(std::vector<Token> tokens) {
   std::vector<Token> out;
   out.reserve(tokens.size());
   for (auto& token : tokens) {
-    const bool grown = token.kind == TokenKind::Word && !out.empty() &&
-                       out.back().kind == TokenKind::Number && token.text.size() > 1 &&
-                       token.text.size() <= 24 && token.text[0] == 'x' && token.text[1] >= '0' &&
-                       token.text[1] <= '9';
-    if (!grown) {
+    if (!is_grown_letter(out, token)) {
       out.push_back(std::move(token));
       continue;
     }
-    Token times = token;
-    times.kind = TokenKind::Mark;
-    times.text = "×";
-    times.raw = token.raw.substr(0, 1);
-    times.end = token.begin + 1;
-    times.capital = false;
-    out.push_back(std::move(times));
+    Token letter = token;
+    letter.raw = token.raw.substr(0, 1);
+    letter.text = token.text.substr(0, 1);
+    letter.end = token.begin + 1;
+    out.push_back(std::move(letter));
     for (auto part : tokenize(std::string_view(token.raw).substr(1))) {
       part.begin += token.begin + 1;
       part.end += token.begin + 1;
@@ -371,7 +373,7 @@ std::vector<Token> split_times(std::vector<Token> tokens) {
 }  // namespace
 
 std::vector<Token> tokenize(std::string_view text) {
-  auto tokens = split_times(Tokenizer(text).run());
+  auto tokens = split_grown(Tokenizer(text).run());
   mark_times(tokens);
   return tokens;
 }
