@@ -9,6 +9,7 @@
 
 #include "recipe/front_matter.h"
 #include "recipe/heading_words.h"
+#include "recipe/json_ld.h"
 #include "recipe/markup.h"
 #include "recipe/recipe_keys.h"
 #include "recipe/sections.h"
@@ -169,6 +170,13 @@ void drop_retold_times(Recipe& recipe) {
   }
 }
 
+void finish(Recipe& recipe) {
+  drop_retold_times(recipe);
+  set_keys(recipe);
+  find_uses(recipe);
+  guess_measures(recipe);
+}
+
 tl::unexpected<Error> no_ingredients(std::string_view text, const path& file) {
   int line = 1;
   for (const auto& one : split_lines(text)) {
@@ -187,6 +195,12 @@ Result<Recipe> read_recipe(std::string_view text, const path& file) {
         ErrorCode::Malformed, "the recipe is empty", Place{file, 0, 0},
         "write a title, a line 'Ingredients' with one ingredient a line below it, and a line 'Method'");
   if (auto error = refuse_binary(text, file)) return tl::unexpected(*std::move(error));
+
+  if (carries_json_ld(text)) {
+    auto recipe = read_json_ld(text, file);
+    if (recipe) finish(*recipe);
+    return recipe;
+  }
 
   const auto shown = blank_comments(text);
   const auto matter = read_front_matter(shown);
@@ -210,10 +224,7 @@ Result<Recipe> read_recipe(std::string_view text, const path& file) {
     recipe.notes.push_back(note.text);
     recipe.placed_notes.push_back({note.line, note.text});
   }
-  drop_retold_times(recipe);
-  set_keys(recipe);
-  find_uses(recipe);
-  guess_measures(recipe);
+  finish(recipe);
   return recipe;
 }
 

@@ -115,9 +115,9 @@ struct Recipe {
   std::string measures_reason;  ///< "1 cup (240 ml) on line 7"
 };
 
-/// Reads a recipe as people write it: plain text or Markdown. Never drops a line of the ingredient list.
-/// Fails (Malformed, with a place) when there is no ingredient list to be found or the text is empty; `file`
-/// is only named.
+/// Reads a recipe as people write it: plain text or Markdown, or a schema.org Recipe as JSON-LD, alone or in
+/// a web page. Never drops a line of the ingredient list. Fails (Malformed, with a place) when there is no
+/// ingredient list to be found or the text is empty; `file` is only named.
 [[nodiscard]] Result<Recipe> read_recipe(std::string_view text, const std::filesystem::path& file);
 
 /// One ingredient line without its list mark, into everything but line, key and group.
