@@ -122,7 +122,7 @@ Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& numbe
   set_number(found.amount, number, 1);
   if (take_sides(tokens, found, after, how)) return found;
   if (!number.to && article == Article::None)
-    if (const auto packages = packages_at(tokens, found, after, how)) return packages;
+    if (auto packages = packages_at(tokens, found, after, how)) return packages;
   if (is_text(tokens, after, "×")) found.end = ++after;
   const bool fraction = number.value < Ratio(1);
   const auto start = unit_start(tokens, after, fraction, how);

@@ -310,7 +310,8 @@ class Tokenizer {
     token.space_before = space_;
     if (kind == TokenKind::Word) {
       token.text = fold_accents(token.raw);
-      for (std::size_t i; (i = token.text.find("\xE2\x80\x99")) != std::string::npos;)
+      for (auto i = token.text.find("\xE2\x80\x99"); i != std::string::npos;
+           i = token.text.find("\xE2\x80\x99"))
         token.text.replace(i, 3, "'");
       token.capital = fold_case(token.raw.substr(0, code_point_at(token.raw, 0).next)) !=
                       token.raw.substr(0, code_point_at(token.raw, 0).next);
