@@ -145,21 +145,20 @@ class LineReader : private LineTokens {
       const auto here = word(begin_);
       const bool more = begin_ + 1 < end_;
       const bool food_follows = more && mark(begin_ + 1).empty();
-      if (is_one_of(here, {"of", "x", "\xC3\x97", ","}) && more) {
+      const bool between = is_one_of(here, {"of", "x", "\xC3\x97", ","}) ||
+                           (here == "+" && !is_one_of(word(begin_ + 1), {"extra", "more"})) ||
+                           (counted_ && food_follows && is_bare_vessel(here) && word(begin_ + 1) != "of");
+      const bool or_so = here == "or" && is_one_of(word(begin_ + 1), {"less", "more", "so"});
+      const bool vessel = counted_ && is_vessel(here) && word(begin_ + 1) == "of";
+      if (between && more) {
         ++begin_;
-      } else if (here == "or" && is_one_of(word(begin_ + 1), {"less", "more", "so"}) && begin_ + 2 < end_) {
+      } else if ((or_so || vessel) && begin_ + 2 < end_) {
         begin_ += 2;
-      } else if (here == "+" && more && !is_one_of(word(begin_ + 1), {"extra", "more"})) {
-        ++begin_;
       } else if (here == "each" && more) {
         ++begin_;
         each_ = true;
       } else if (here == "(" && is_length_bracket(begin_)) {
         begin_ = bracket_end(begin_) + 1;
-      } else if (counted_ && is_vessel(here) && begin_ + 2 < end_ && word(begin_ + 1) == "of") {
-        begin_ += 2;
-      } else if (counted_ && food_follows && is_bare_vessel(here)) {
-        ++begin_;
       } else {
         return;
       }

@@ -23,8 +23,9 @@ constexpr int kDeepest = 24;  // a recipe page nests a handful of levels
 
 bool starts_as_json(std::string_view text) {
   const auto bare = trim(text);
-  return !bare.empty() &&
-         (bare.front() == '{' || (bare.front() == '[' && bare.find('{') != std::string_view::npos));
+  if (bare.empty() || bare.front() == '{') return !bare.empty();
+  const auto inner = bare.front() == '[' ? trim(bare.substr(1)) : std::string_view{};
+  return !inner.empty() && (inner.front() == '{' || inner.front() == '[');
 }
 
 // The bodies of <script type="application/ld+json">.

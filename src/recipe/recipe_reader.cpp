@@ -116,9 +116,9 @@ void take_header(const std::vector<OtherText>& header, Recipe& recipe) {
   for (const auto& line : header) {
     auto yields = yields_in(line.text, line.line);
     auto times = stated_times_in(line.text, line.line);
-    if (yields.empty() && times.empty() && !line.heading)
-      recipe.introduction.push_back({line.line, line.text});
-    else if (!line.heading && line.text.size() > 60)
+    constexpr std::size_t kProse = 60;  // bytes: a sentence that tells a yield in passing
+    const bool told = !yields.empty() || !times.empty();
+    if (!line.heading && (!told || line.text.size() > kProse))
       recipe.introduction.push_back({line.line, line.text});
     add_yields(std::move(yields), recipe.yields);
     std::move(times.begin(), times.end(), std::back_inserter(recipe.stated_times));
