@@ -102,7 +102,9 @@ TEST(RecipeReader, DropsNoIngredientLineOfAnyRecipeAsPeopleWriteThem) {
     const auto text = to_utf8(bytes.str());
     const auto recipe = read_recipe(text, entry.path().filename());
     ASSERT_TRUE(recipe) << render(recipe.error());
-    for (const auto& [line, words] : item_lines(text)) {
+    for (const auto& item : item_lines(text)) {
+      const int line = item.first;
+      const auto& words = item.second;
       const bool kept =
           std::any_of(recipe->ingredients.begin(), recipe->ingredients.end(), [&](const Ingredient& i) {
             return i.line == line || (!i.group.empty() && words.substr(0, i.group.size()) == i.group);
