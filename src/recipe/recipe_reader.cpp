@@ -31,9 +31,16 @@ class Places {
 
   [[nodiscard]] int line(std::size_t offset) const { return static_cast<int>(index(offset)) + 1; }
 
-  [[nodiscard]] int column(std::size_t offset) const {
-    const auto& line = lines_[index(offset)];
-    return column_of(line.text, offset - line.offset);
+  // Counts on from the last answer where it can: a line may be very long and be asked often.
+  [[nodiscard]] int column(std::size_t offset) {
+    const auto start = lines_[index(offset)].offset;
+    if (counted_ < start || counted_ > offset) {
+      counted_ = start;
+      column_ = 1;
+    }
+    column_ += static_cast<int>(character_count(text_.substr(counted_, offset - counted_)));
+    counted_ = offset;
+    return column_;
   }
 
  private:
@@ -45,12 +52,14 @@ class Places {
 
   std::string_view text_;
   std::vector<TextLine> lines_;
+  std::size_t counted_ = 0;
+  int column_ = 1;
 };
 
 // A step's own columns turned into lines and columns of the file.
 class StepPlaces {
  public:
-  StepPlaces(const PlainText& body, const Places& places) : places_(places) {
+  StepPlaces(const PlainText& body, Places& places) : places_(places) {
     for (std::size_t at = 0; at < body.text.size(); at = code_point_at(body.text, at).next)
       offsets_.push_back(body.origin[at]);
   }
@@ -65,7 +74,7 @@ class StepPlaces {
   }
 
  private:
-  const Places& places_;
+  Places& places_;
   std::vector<std::size_t> offsets_;
 };
 
@@ -136,7 +145,7 @@ void take_ingredients(const std::vector<IngredientText>& texts, Recipe& recipe) 
   }
 }
 
-void take_steps(const std::vector<StepText>& texts, const Places& places, Recipe& recipe) {
+void take_steps(const std::vector<StepText>& texts, Places& places, Recipe& recipe) {
   for (const auto& text : texts) {
     if (text.body.text.empty()) continue;
     Step step;
@@ -216,7 +225,7 @@ Result<Recipe> read_recipe(std::string_view text, const path& file) {
   }
   if (sections.ingredients.empty()) return no_ingredients(text, file);
 
-  const Places places(shown);
+  Places places(shown);
   take_header(sections.header, recipe);
   take_ingredients(sections.ingredients, recipe);
   take_steps(sections.steps, places, recipe);
