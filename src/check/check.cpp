@@ -37,6 +37,20 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
   return targets;
 }
 
+std::string_view description_of(Measures measures) {
+  switch (measures) {
+    case Measures::Us:
+      return "American (cup 237 ml, tablespoon 14.8 ml)";
+    case Measures::Metric:
+      return "metric (cup 250 ml, tablespoon 15 ml)";
+    case Measures::Au:
+      return "Australian (cup 250 ml, tablespoon 20 ml)";
+    case Measures::Uk:
+      return "British (pint 568 ml, tablespoon 15 ml)";
+  }
+  return {};
+}
+
 /// One kind of evidence, wholly judged.
 struct Judged {
   std::vector<FoodFinding> foods;
@@ -71,7 +85,7 @@ class Checking {
                              [](const Amount& a) { return varies_by_measures(a.unit); });
         });
     if (!matters) return;
-    std::string message = "cups and spoons are taken as " + std::string(spelling_of(recipe_.measures));
+    std::string message = "cups and spoons are taken as " + std::string(description_of(recipe_.measures));
     if (!recipe_.measures_reason.empty()) message += ": " + recipe_.measures_reason;
     report_.warnings.push_back(
         {"measures-guessed", WarningLevel::Note, std::move(message), std::nullopt, std::nullopt});

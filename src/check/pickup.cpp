@@ -12,12 +12,22 @@ std::string amount_words(const Requirement& requirement) {
   return requirement.amounts.empty() ? std::string{} : to_text(requirement.amounts.front());
 }
 
+// "220 g leeks, washed (see note)" is said as "220 g leeks"; brackets may hold a comma of their own.
+std::string without_preparation(const std::string& line) {
+  int depth = 0;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (line[i] == '(') ++depth;
+    if (line[i] == ')') --depth;
+    if (line[i] == ',' && depth == 0 && i + 1 < line.size() && line[i + 1] == ' ') return line.substr(0, i);
+  }
+  return line;
+}
+
 std::string sentence_to_say(const Requirement& requirement, const Recipe& recipe) {
   switch (requirement.kind) {
     case RequirementKind::Ingredient:
     case RequirementKind::MethodAmount: {
-      const auto amount = amount_words(requirement);
-      return "Say: \"" + (amount.empty() ? requirement.name : amount + " " + requirement.name) + "\"";
+      return "Say: \"" + without_preparation(requirement.text) + "\"";
     }
     case RequirementKind::Temperature:
     case RequirementKind::Time:
