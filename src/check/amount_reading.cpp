@@ -156,6 +156,7 @@ class Reader {
       std::vector<std::size_t> extra;
       const double whole = rough_size(*said_[i].amount, measures_);
       bool contradicted = false;
+      bool unexplained = false;
       double before = 0.0;
       for (const auto k : parts) {
         if (k == i) continue;
@@ -167,12 +168,17 @@ class Reader {
           continue;
         }
         if (same_kind) before += rough_size(*said_[k].amount, measures_);
-        // A smaller amount is a part of it being used; a larger one contradicts it.
+        // A part of it being used is told as one ("of the butter", "the rest"), or the parts give the whole; anything
+        // else contradicts it.
         if (!same_kind ? sameness == Sameness::Different
                        : rough_size(*said_[k].amount, measures_) > whole * 1.001)
           contradicted = true;
+        if (!said_[k].partitive && !said_[k].is_more) unexplained = true;
       }
-      if (before > whole * 1.02) contradicted = true;
+      const bool parts_give_whole = before > whole * 0.98 && before < whole * 1.02;
+      const bool rest_is_told =
+          std::any_of(said_.begin(), said_.end(), [](const SaidAmount& s) { return s.is_share; });
+      if (before > whole * 1.02 || (unexplained && !parts_give_whole && !rest_is_told)) contradicted = true;
       auto result = reading(contradicted ? Verdict::Unsure : Verdict::Match, i, compared,
                             contradicted ? "another amount is said for it too" : "");
       result.extra = std::move(extra);

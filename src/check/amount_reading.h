@@ -23,6 +23,7 @@ struct SaidAmount {
   bool repeated = false;   ///< in a line spoken again
   bool loose_tie = false;  ///< tied to the food over a sentence's edge
   bool corrects = false;   ///< replaces what stands before
+  bool partitive = false;  ///< "50 g of the butter": a part of what was told before
 };
 
 struct Reading {

@@ -158,7 +158,8 @@ class Judging {
       const auto& amount = talk_.amounts[a];
       const bool repeated = amount.repeated || is_told_again(a, evidence.amounts);
       said.push_back({&amount.scan.amount, &amount.scan.alternates, amount.scan.is_share, amount.scan.is_more,
-                      amount.scan.is_total, repeated, amount.tie == Tie::Distant, amount.corrects});
+                      amount.scan.is_total, repeated, amount.tie == Tie::Distant, amount.corrects,
+                      is_partitive(amount)});
     }
     const auto reading = read_amounts(said, requirement.amounts, recipe_.measures, requirement.name);
     finding.amounts = evidence.amounts;
@@ -182,6 +183,14 @@ class Judging {
     warn(finding, requirement, reading);
   }
 
+  // "50 grams of the butter"
+  [[nodiscard]] bool is_partitive(const SpokenAmount& amount) const {
+    constexpr std::array<std::string_view, 5> kPartOf{"of the", "of that", "of this", "of our", "of my"};
+    return std::any_of(kPartOf.begin(), kPartOf.end(), [&](const auto phrase) {
+      return match_phrase(talk_.text, amount.span.end, phrase) > amount.span.end;
+    });
+  }
+
   // The same amount and food in a line that is nearly the same words: a second try at the line.
   [[nodiscard]] bool is_told_again(std::size_t a, const std::vector<std::size_t>& among) const {
     const auto& amount = talk_.amounts[a];
@@ -196,6 +205,7 @@ class Judging {
     const auto here = words_of(a);
     for (const auto k : among) {
       if (k >= a || !(talk_.amounts[k].scan.amount == amount.scan.amount)) continue;
+      if (amount.span.begin - talk_.amounts[k].span.end < 8) continue;  // "50 grams now and 50 grams later"
       const auto there = words_of(k);
       std::vector<std::string> shared;
       std::set_intersection(here.begin(), here.end(), there.begin(), there.end(), std::back_inserter(shared));

@@ -36,7 +36,9 @@ struct NameWords {
   std::vector<std::size_t> token_of;
 };
 
-NameWords name_words(const SpokenText& text) {
+NameWords name_words(const Talk& talk) {
+  const auto& text = talk.text;
+  auto amount = talk.amounts.begin();
   NameWords out;
   out.words.reserve(text.size());
   out.token_of.reserve(text.size());
@@ -51,7 +53,11 @@ NameWords name_words(const SpokenText& text) {
       out.words.emplace_back();  // no name runs over the end of a sentence
       out.token_of.push_back(i);
     }
-    out.words.push_back(mark ? std::string{} : token.text);
+    // The unit of an amount is no part of a name: "200 grams flour" is not gram flour.
+    while (amount != talk.amounts.end() && amount->span.end <= i) ++amount;
+    const bool measure = amount != talk.amounts.end() && amount->span.begin <= i && amount->scan.has_unit &&
+                         dimension_of(amount->scan.amount.unit) <= Dimension::Volume;
+    out.words.push_back(mark || measure ? std::string{} : token.text);
     out.token_of.push_back(i);
   }
   return out;
@@ -120,12 +126,24 @@ std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& tit
   return spans;
 }
 
+// "50 grams of flour a serving", "the flour" against "flour a board": an amount, "of" or an article before it
+// makes a noun of it.
+bool stands_as_noun(const Talk& talk, std::size_t at) {
+  if (at == 0) return false;
+  constexpr std::array<std::string_view, 8> kBefore{"of", "the", "some", "our", "my", "your", "this", "that"};
+  if (std::any_of(kBefore.begin(), kBefore.end(),
+                  [&](const auto word) { return talk.text.is_word(at - 1, word); }))
+    return true;
+  return std::any_of(talk.amounts.begin(), talk.amounts.end(),
+                     [&](const auto& a) { return a.span.end == at; });
+}
+
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::string& title) {
   std::vector<std::string> names;
   names.reserve(targets.size());
   for (const auto& target : targets) names.push_back(target.name);
   const FoodNames finder(names);
-  const auto words = name_words(talk.text);
+  const auto words = name_words(talk);
   const auto dishes = dish_names(talk.text, title);
   const auto in_dish_name = [&](TokenSpan span) {
     return std::any_of(dishes.begin(), dishes.end(), [&](const auto& d) { return d.overlaps(span); });
@@ -133,7 +151,8 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::s
   for (const auto& mention : finder.scan(words.words)) {
     FoodSighting sighting;
     sighting.span = {words.token_of[mention.begin], words.token_of[mention.begin + mention.length - 1] + 1};
-    if (mention.perhaps_verb || in_dish_name(sighting.span)) continue;
+    if (in_dish_name(sighting.span) || (mention.perhaps_verb && !stands_as_noun(talk, sighting.span.begin)))
+      continue;
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
     const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),
@@ -165,13 +184,24 @@ void find_amounts(Talk& talk) {
   }
 }
 
+// A number inside a food's name counts nothing ("five-spice").
+void drop_amounts_in_names(Talk& talk) {
+  const auto in_name = [&](const SpokenAmount& amount) {
+    const auto after = std::upper_bound(talk.sightings.begin(), talk.sightings.end(), amount.span.begin,
+                                        [](std::size_t t, const auto& s) { return t < s.span.begin; });
+    return after != talk.sightings.begin() && amount.span.end <= (after - 1)->span.end;
+  };
+  talk.amounts.erase(std::remove_if(talk.amounts.begin(), talk.amounts.end(), in_name), talk.amounts.end());
+}
+
 }  // namespace
 
 Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::vector<FoodTarget>& targets,
                const std::string& title) {
   Talk talk(SpokenText(sources, kind));
-  find_foods(talk, targets, title);
   find_amounts(talk);
+  find_foods(talk, targets, title);
+  drop_amounts_in_names(talk);
   find_repeated_lines(talk);
   find_corrections(talk);
   tie_amounts(talk, targets);

@@ -37,7 +37,8 @@ const std::unordered_set<std::string_view> kOpenBackward{
     "only",  "roughly", "comes", "measured", "out",   "they",  "they're", "you'll", "we'll",   "i've",
     "we've", "i'm",     "we're", "you're",   "going", "gonna", "in",      "for",    "be",      "should",
     "will",  "around",  "this",  "these",    "all",   "today", "me",      "gives",  "say",     "of",
-    "the",   "a",       "good",  "full",     "to",    "total", "can",     "will",   "go",      "goes"};
+    "the",   "a",       "good",  "full",     "to",    "total", "can",     "will",   "go",      "goes",
+    "thats", "its",     "youll", "weve",     "ive",   "theres"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -290,9 +291,64 @@ class Tying {
     } else if (behind && text_[amount.span.begin].begin > 0 && back_pointer &&
                amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) {
       set(amount, *behind, Tie::Behind);
+    } else if (continues_last(index)) {
+      set(amount, *talk_.amounts[index - 1].food, Tie::Behind);
+    } else if (const auto begun = behind && completes(amount) ? food_begun_before(index) : std::nullopt) {
+      set(amount, *begun, Tie::Behind);
+      amount.scan.is_more = true;
     } else if (behind && amount.scan.has_unit && may_be_distant(amount, *behind)) {
       set(amount, *behind, Tie::Distant);
     }
+  }
+
+  // "sugar, 50 grams now and 50 grams later"
+  [[nodiscard]] bool continues_last(std::size_t index) const {
+    if (index == 0 || is_of_something_else(talk_.amounts[index])) return false;
+    const auto& before = talk_.amounts[index - 1];
+    const auto& amount = talk_.amounts[index];
+    constexpr std::size_t kReach = 5;
+    if (!before.food || before.taken_back || before.tie != Tie::Behind || !amount.scan.has_unit) return false;
+    if (amount.span.begin - before.span.end > kReach ||
+        text_.sentence(amount.span.begin) != text_.sentence(before.span.begin))
+      return false;
+    if (dimension_of(before.scan.amount.unit) != dimension_of(amount.scan.amount.unit)) return false;
+    constexpr std::array<std::string_view, 10> kJoining{"and",   "now",  "then", "first", "plus",
+                                                        "later", "here", "for",  "the",   "base"};
+    bool joined = false;
+    for (std::size_t i = before.span.end; i < amount.span.begin; ++i) {
+      joined = joined || text_.is_word(i, "and") || text_.is_word(i, "then") || text_.is_word(i, "plus");
+      if (text_[i].kind == TokenKind::Word &&
+          std::find(kJoining.begin(), kJoining.end(), text_[i].text) == kJoining.end())
+        return false;
+    }
+    return joined;
+  }
+
+  // "the other 50 grams", "the remaining 75 ml", "the last spoonful": completes an amount begun before.
+  [[nodiscard]] bool completes(const SpokenAmount& amount) const {
+    if (is_of_something_else(amount)) return false;
+    constexpr std::array<std::string_view, 7> kCompleting{"other",   "remaining", "another", "last",
+                                                          "further", "second",    "final"};
+    const auto begin = amount.span.begin;
+    const auto names = [&](std::size_t at) {
+      return std::any_of(kCompleting.begin(), kCompleting.end(),
+                         [&](const auto word) { return text_.is_word(at, word); });
+    };
+    return names(begin) || (begin > 0 && names(begin - 1));
+  }
+
+  // The food that the last amount of this kind before was told for.
+  [[nodiscard]] std::optional<std::size_t> food_begun_before(std::size_t index) const {
+    constexpr std::size_t kReach = 60;
+    const auto& amount = talk_.amounts[index];
+    for (std::size_t i = index; i-- > 0;) {
+      const auto& before = talk_.amounts[i];
+      if (amount.span.begin - before.span.end > kReach) break;
+      if (before.taken_back || !before.food) continue;
+      return dimension_of(before.scan.amount.unit) == dimension_of(amount.scan.amount.unit) ? before.food
+                                                                                            : std::nullopt;
+    }
+    return std::nullopt;
   }
 
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
@@ -334,13 +390,14 @@ class Tying {
 
   // "two hundred grams of flour, sorry, three hundred": the correction speaks of the same food.
   void inherit_from_correction(SpokenAmount& amount) {
-    if (amount.food || amount.taken_back || amount.portion) return;
+    if (amount.taken_back || amount.portion) return;
     const auto index = static_cast<std::size_t>(&amount - talk_.amounts.data());
     if (index == 0) return;
     const auto& before = talk_.amounts[index - 1];
     if (!before.taken_back || !before.food || amount.span.begin - before.span.end > 12) return;
-    if (!amount.scan.has_unit) amount.scan.amount.unit = before.scan.amount.unit;
-    if (!is_food_amount(amount.scan)) return;
+    if (amount.food && talk_.sightings[*amount.food].targets != talk_.sightings[*before.food].targets) return;
+    if (!amount.scan.has_unit && before.scan.has_unit) amount.scan.amount.unit = before.scan.amount.unit;
+    if (amount.food || !is_food_amount(amount.scan)) return;
     amount.food = before.food;
     amount.tie = before.tie;
   }
