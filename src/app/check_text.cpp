@@ -27,6 +27,7 @@ Look look_of(Standing standing) {
       return Look::Doubtful;
     case Standing::Wrong:
       return Look::Wrong;
+    case Standing::Absent:
     case Standing::NotLooked:
       return Look::Quiet;
   }
@@ -98,8 +99,9 @@ void append_lines(std::string& out, std::string_view title, const std::vector<Ch
 void append_pickups(std::string& out, const std::vector<Pickup>& pickups, const Terminal& terminal) {
   if (pickups.empty()) return;
   out += heading("What to do", pickups.size(), terminal);
+  const auto naming = clock_naming(pickups);
   for (const auto& pickup : pickups)
-    append_item(out, pickup_place(pickup), collapse_spaces(pickup.what), terminal);
+    append_item(out, pickup_place(pickup, naming), collapse_spaces(pickup.what), terminal);
 }
 
 void append_extras(std::string& out, const std::vector<Extra>& extras, const Terminal& terminal) {

@@ -19,6 +19,9 @@ constexpr std::size_t kTimeWidth = 25;  // "0:00:41.20 – 0:00:43.20"
 std::string overlay_text(const OverlayTrack& track, Saved saved, const Terminal& terminal) {
   std::string out;
   const auto width = std::min<std::size_t>(terminal.width, 120);
+  // Where every moment is rough, the note below says so once.
+  const bool mark_coarse =
+      !std::all_of(track.texts.begin(), track.texts.end(), [](const auto& text) { return text.coarse; });
   for (const auto& text : track.texts) {
     const auto times = format_timestamp(text.when.begin, TimestampStyle::Centi) + " – " +
                        format_timestamp(text.when.end, TimestampStyle::Centi);
@@ -29,7 +32,9 @@ std::string overlay_text(const OverlayTrack& track, Saved saved, const Terminal&
         out += first ? terminal.styled(times, Look::Quiet) +
                            std::string(kTimeWidth - std::min(used, kTimeWidth - 1), ' ')
                      : std::string(kTimeWidth, ' ');
-        out += part + (first && text.coarse ? terminal.styled("  (moment not exact)", Look::Doubtful) : "") +
+        out += part +
+               (first && mark_coarse && text.coarse ? terminal.styled("  (moment not exact)", Look::Doubtful)
+                                                    : "") +
                "\n";
         first = false;
       }

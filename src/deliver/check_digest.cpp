@@ -27,6 +27,12 @@ Standing standing_of(Verdict verdict) {
   return Standing::NotLooked;
 }
 
+// What is said need not stand on the picture too; only what stands there otherwise is wrong.
+Standing standing_on_picture(Verdict verdict) {
+  if (verdict == Verdict::Missing || verdict == Verdict::NoAmount) return Standing::Absent;
+  return standing_of(verdict);
+}
+
 Standing standing_of(ShownVerdict verdict) {
   switch (verdict) {
     case ShownVerdict::Yes:
@@ -77,7 +83,7 @@ CheckLine line_of(const CheckReport& report, std::size_t index, bool name_clock)
   line.shown = {
       std::string(shown_words(requirement.shown.verdict)), {}, standing_of(requirement.shown.verdict)};
   line.on_picture = {std::string(on_picture_words(requirement.on_text.verdict)),
-                     found_instead(requirement.on_text), standing_of(requirement.on_text.verdict)};
+                     found_instead(requirement.on_text), standing_on_picture(requirement.on_text.verdict)};
   if (const auto* mention = deciding_mention(requirement)) {
     line.when = when_in_words(*mention);
     if (name_clock && !mention->media.empty()) line.when += " in " + mention->media;

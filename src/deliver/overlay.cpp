@@ -50,9 +50,17 @@ bool has_overlay(const Requirement& requirement) {
   return false;
 }
 
-std::string text_of(const Requirement& requirement) {
+// "Turn it down to 160 °C" is about the oven wherever the step names one.
+std::string name_of(const Requirement& requirement, const Recipe& recipe) {
+  if (requirement.kind == RequirementKind::Temperature && requirement.index < recipe.steps.size() &&
+      fold_case(recipe.steps[requirement.index].text).find("oven") != std::string::npos)
+    return "oven";
+  return collapse_spaces(requirement.name);
+}
+
+std::string text_of(const Requirement& requirement, const Recipe& recipe) {
   const auto amounts = amounts_in_words(requirement.amounts);
-  const auto name = collapse_spaces(requirement.name);
+  const auto name = name_of(requirement, recipe);
   return name.empty() ? amounts : name + " · " + amounts;
 }
 
@@ -169,7 +177,7 @@ OverlayTrack plan_overlay(const CheckReport& report, const Recipe& recipe, const
   for (std::size_t i = 0; i < report.requirements.size(); ++i) {
     const auto& requirement = report.requirements[i];
     if (!has_overlay(requirement)) continue;
-    auto text = text_of(requirement);
+    auto text = text_of(requirement, recipe);
     if (const auto moment = overlay_moment(requirement, recipe, project, track.clock)) {
       note_what_is_said(track, requirement, text);
       wishes.push_back({i, std::move(text), *moment});

@@ -35,6 +35,7 @@ Mark mark_of(Standing standing) {
       return {"◆", "doubt"};
     case Standing::Wrong:
       return {"▲", "wrong"};
+    case Standing::Absent:
     case Standing::NotLooked:
       return {"○", "none"};
   }
@@ -195,7 +196,7 @@ class ReportPage {
     if (!line.said.detail.empty()) parts.back() += ": " + line.said.detail;
     if (!line.when.empty()) parts.back() += (line.when.starts_with("about") ? " " : " at ") + line.when;
     if (line.shown.standing != Standing::NotLooked) parts.push_back(line.shown.words);
-    if (line.on_picture.standing != Standing::NotLooked)
+    if (line.on_picture.standing != Standing::NotLooked && line.on_picture.standing != Standing::Absent)
       parts.push_back("on the picture " + line.on_picture.words +
                       (line.on_picture.detail.empty() ? "" : ": " + line.on_picture.detail));
     return join(parts, " · ");
@@ -236,10 +237,12 @@ class ReportPage {
       set_if(data, "part", step.part == part ? std::string{} : collapse_spaces(step.part));
       part = step.part;
       data.set("number", std::to_string(s + 1));
+      set_step_state(data, s);
       data.set("text", collapse_spaces(step.text));
       set_list(data, "lines", lines_of([&](const Requirement& requirement) {
                  return requirement.kind != RequirementKind::Ingredient &&
-                        requirement.kind != RequirementKind::Yield && requirement.index == s;
+                        requirement.kind != RequirementKind::Yield &&
+                        requirement.kind != RequirementKind::Step && requirement.index == s;
                }));
       set_list(data, "stills", stills([&](const SegmentPicture& picture) {
                  return std::find(picture.steps.begin(), picture.steps.end(), s) != picture.steps.end();
@@ -247,6 +250,19 @@ class ReportPage {
       list.push_back(std::move(data));
     }
     return list;
+  }
+
+  // The step's own line stands in the list already; its state goes beside it.
+  void set_step_state(PageData& data, std::size_t s) const {
+    data.set("mark", PageData(PageData::type::bool_false));
+    data.set("state", PageData(PageData::type::bool_false));
+    for (std::size_t i = 0; i < report_.requirements.size(); ++i) {
+      const auto& requirement = report_.requirements[i];
+      if (requirement.kind != RequirementKind::Step || requirement.index != s) continue;
+      const auto line = line_data(i);
+      for (const auto* name : {"mark", "class", "state"}) data.set(name, *line.get(name));
+      return;
+    }
   }
 
   template <class Wanted>
@@ -279,7 +295,7 @@ class ReportPage {
     for (const auto& pickup : *input_.pickups) {
       if (of_requirement && pickup.requirement != *of_requirement) continue;
       PageData data;
-      set_if(data, "place", pickup_place(pickup));
+      set_if(data, "place", pickup_place(pickup, clock_naming(*input_.pickups)));
       data.set("what", collapse_spaces(pickup.what));
       list.push_back(std::move(data));
     }

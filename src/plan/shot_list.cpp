@@ -59,6 +59,13 @@ bool names_food(const std::set<std::string>& stems, const Ingredient& ingredient
          std::any_of(ingredient.foods.begin(), ingredient.foods.end(), names_one);
 }
 
+// No camera shows a smell.
+bool can_be_seen(std::string_view cue) {
+  const auto folded = fold_case(cue);
+  return folded.find("smell") == std::string::npos && folded.find("fragran") == std::string::npos &&
+         folded.find("aroma") == std::string::npos;
+}
+
 class ShotListMaker {
  public:
   ShotListMaker(const Recipe& recipe, const Project* project) : recipe_(recipe), project_(project) {}
@@ -81,7 +88,8 @@ class ShotListMaker {
     const auto first = list_.shots.size();
     for (const auto& sentence : method_sentences(step.text)) add_sentence(s, sentence, first, new_here);
     if (list_.shots.size() > first) add_unnamed_foods(list_.shots[first], step, first, new_here);
-    for (const auto& cue : step.cues) add_cue(s, cue);
+    for (const auto& cue : step.cues)
+      if (can_be_seen(cue)) add_cue(s, cue);
   }
 
   // Measured out and close: the one picture that proves the amount. Once for each line of the list.

@@ -11,7 +11,13 @@
 namespace panslate {
 
 /// Where a found line stands with the written recipe.
-enum class Standing : std::uint8_t { Good, Doubtful, Wrong, NotLooked };
+enum class Standing : std::uint8_t {
+  Good,
+  Doubtful,
+  Wrong,
+  Absent,  ///< not found where it need not be: text on the picture repeats what is said
+  NotLooked,
+};
 
 /// One cell of the table: "said differently" and what was said instead: "200 g".
 struct Finding {
