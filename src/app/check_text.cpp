@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::size_t kMostWide = 120;
 constexpr std::size_t kLongestWritten = 160;  // a step of the method is told by its start
+constexpr std::size_t kLongestHeld = 14;
 constexpr std::size_t kWhenWidth = 12;
 
 Look look_of(Standing standing) {
@@ -34,17 +35,24 @@ Look look_of(Standing standing) {
   return Look::Plain;
 }
 
+// A number is not parted from its unit; longer details may break.
+std::string held_together(const std::string& detail) {
+  return character_count(detail) > kLongestHeld ? detail : join(split(detail, ' '), "\u00A0");
+}
+
 // What was not looked at says nothing of the film: a dash, explained once below the table.
 Cell cell_of(const Finding& finding) {
   if (finding.standing == Standing::NotLooked) return {"–", Look::Quiet};
   std::string text = finding.words;
-  if (!finding.detail.empty()) text += ": " + escape_terminal(finding.detail);
+  if (!finding.detail.empty()) text += ": " + held_together(escape_terminal(finding.detail));
   return {text, look_of(finding.standing)};
 }
 
 std::string heading(std::string_view words, std::size_t count, const Terminal& terminal) {
-  return "\n" + terminal.styled(std::string(words) + " (" + std::to_string(count) + ")", Look::Heading) +
-         "\n\n";
+  std::string out = "\n";
+  for (const auto& line : wrap(std::string(words) + " (" + std::to_string(count) + ")", terminal.width))
+    out += terminal.styled(line, Look::Heading) + "\n";
+  return out + "\n";
 }
 
 void append_item(std::string& out, std::string_view when, std::string_view text, const Terminal& terminal) {

@@ -1,5 +1,7 @@
 #include "panslate/deliver/plain_text.h"
 
+#include <algorithm>
+
 #include "panslate/base/text.h"
 
 namespace panslate {
@@ -15,6 +17,18 @@ std::size_t advance(std::string_view text, std::size_t at, std::size_t count) {
   return at;
 }
 
+// Only plain spaces may break a line: "200 g" is held together by a no-break space (U+00A0).
+std::vector<std::string_view> breakable_words(std::string_view text) {
+  static constexpr std::string_view kBreaks = " \t\r\n";
+  std::vector<std::string_view> words;
+  for (auto begin = text.find_first_not_of(kBreaks); begin != std::string_view::npos;) {
+    const auto end = std::min(text.find_first_of(kBreaks, begin), text.size());
+    words.push_back(text.substr(begin, end - begin));
+    begin = text.find_first_not_of(kBreaks, end);
+  }
+  return words;
+}
+
 }  // namespace
 
 std::vector<std::string> wrap(std::string_view text, std::size_t width) {
@@ -22,8 +36,8 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width) {
   std::vector<std::string> lines;
   std::string line;
   std::size_t used = 0;
-  for (auto word_text : split(collapse_spaces(text), ' ')) {
-    std::string_view word = word_text;
+  for (const auto word_text : breakable_words(text)) {
+    auto word = word_text;
     auto length = character_count(word);
     if (used > 0 && used + 1 + length > width) {
       lines.push_back(line);
