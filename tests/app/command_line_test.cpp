@@ -131,7 +131,7 @@ TEST(Program, TellsItsVersion) {
 TEST(Check, SomethingToAttendToIsStatusOne) {
   const auto ran = run({"check", "--recipe", "pot.md", "--captions", "pot.srt"});
   EXPECT_EQ(ran.status, ExitStatus::Attention);
-  EXPECT_NE(ran.out.find("said differently: 200 g"), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("said differently: 200\u00A0g"), std::string::npos) << ran.out;
   EXPECT_EQ(ran.messages, "");
 }
 
