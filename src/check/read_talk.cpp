@@ -55,8 +55,9 @@ NameWords name_words(const Talk& talk) {
     }
     // The unit of an amount is no part of a name: "200 grams flour" is not gram flour.
     while (amount != talk.amounts.end() && amount->span.end <= i) ++amount;
-    const bool measure = amount != talk.amounts.end() && amount->span.begin <= i && amount->scan.has_unit &&
-                         dimension_of(amount->scan.amount.unit) <= Dimension::Volume;
+    const bool inside = amount != talk.amounts.end() && amount->span.begin <= i && amount->scan.has_unit;
+    const bool measure = inside && (dimension_of(amount->scan.amount.unit) <= Dimension::Volume ||
+                                    text.is_word(amount->span.end, "of"));
     out.words.push_back(mark || measure ? std::string{} : token.text);
     out.token_of.push_back(i);
   }

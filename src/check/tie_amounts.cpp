@@ -98,10 +98,11 @@ class Tying {
   }
 
   void mark_portion(SpokenAmount& amount) {
-    constexpr std::array<std::string_view, 12> kPortions{
+    constexpr std::array<std::string_view, 15> kPortions{
         "a serving",   "per serving", "a portion", "per portion", "per person", "a person",
-        "each person", "per piece",   "apiece",    "on each",     "into each",  "in each"};
-    const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 6)};
+        "each person", "per piece",   "apiece",    "on each",     "into each",  "in each",    "onto each",
+        "to each",     "per head"};
+    const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
     if (holds_phrase(text_, {after.begin, sentence_end(after)}, kPortions)) amount.portion = true;
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
   }
@@ -307,15 +308,16 @@ class Tying {
     const auto& before = talk_.amounts[index - 1];
     const auto& amount = talk_.amounts[index];
     constexpr std::size_t kReach = 5;
-    if (!before.food || before.taken_back || before.tie != Tie::Behind || !amount.scan.has_unit) return false;
-    if (amount.span.begin - before.span.end > kReach ||
+    if (!before.food || before.taken_back || before.tie == Tie::Distant || !amount.scan.has_unit) return false;
+    const std::size_t after = std::max(before.span.end, talk_.sightings[*before.food].span.end);
+    if (after > amount.span.begin || amount.span.begin - after > kReach ||
         text_.sentence(amount.span.begin) != text_.sentence(before.span.begin))
       return false;
     if (dimension_of(before.scan.amount.unit) != dimension_of(amount.scan.amount.unit)) return false;
     constexpr std::array<std::string_view, 10> kJoining{"and",   "now",  "then", "first", "plus",
                                                         "later", "here", "for",  "the",   "base"};
     bool joined = false;
-    for (std::size_t i = before.span.end; i < amount.span.begin; ++i) {
+    for (std::size_t i = after; i < amount.span.begin; ++i) {
       joined = joined || text_.is_word(i, "and") || text_.is_word(i, "then") || text_.is_word(i, "plus");
       if (text_[i].kind == TokenKind::Word &&
           std::find(kJoining.begin(), kJoining.end(), text_[i].text) == kJoining.end())
