@@ -168,8 +168,8 @@ class Reader {
           continue;
         }
         if (same_kind) before += rough_size(*said_[k].amount, measures_);
-        // A part of it being used is told as one ("of the butter", "the rest"), or the parts give the whole; anything
-        // else contradicts it.
+        // A part of it being used is told as one ("of the butter", "the rest"), or the parts give the whole;
+        // anything else contradicts it.
         if (!same_kind ? sameness == Sameness::Different
                        : rough_size(*said_[k].amount, measures_) > whole * 1.001)
           contradicted = true;

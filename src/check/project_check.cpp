@@ -19,7 +19,11 @@ CheckInput check_input_of(const Project& project, const Footage& footage) {
   for (const auto& captions : project.captions)
     if (!has_edit || is_edit(captions.clock)) input.said.push_back({&captions.text, captions.clock});
   for (const auto& text : project.on_screen_text) input.on_text.push_back({&text.text, text.clock});
-  if (!project.segments.empty()) {
+  // Parts of clips that nobody has tied to a step yet (a project just begun) say nothing about what is
+  // filmed.
+  const bool decided = std::any_of(project.segments.begin(), project.segments.end(),
+                                   [](const Segment& s) { return !s.steps.empty() || !s.shows.empty(); });
+  if (decided) {
     input.segments.emplace();
     for (const auto& segment : project.segments) {
       FilmedSegment filmed{segment.id, {}, {}};
@@ -46,6 +50,14 @@ void add_project_warnings(CheckReport& report, const Project& project, const Foo
   };
   for (const auto& error : footage.unusable) add(error, "clip-unusable");
   for (const auto& error : project.to_decide) add(error, "decide-again");
+  const auto open = std::count_if(project.segments.begin(), project.segments.end(),
+                                  [](const Segment& s) { return s.steps.empty() && s.shows.empty(); });
+  if (open > 0)
+    report.warnings.push_back(
+        {"part-without-step", WarningLevel::Note,
+         std::to_string(open) + " of " + std::to_string(project.segments.size()) +
+             " parts of clips name no step yet: write \"step\" and \"shows\" beside them in the project file",
+         std::nullopt, std::nullopt});
 }
 
 }  // namespace panslate

@@ -99,9 +99,9 @@ class Tying {
 
   void mark_portion(SpokenAmount& amount) {
     constexpr std::array<std::string_view, 15> kPortions{
-        "a serving",   "per serving", "a portion", "per portion", "per person", "a person",
-        "each person", "per piece",   "apiece",    "on each",     "into each",  "in each",    "onto each",
-        "to each",     "per head"};
+        "a serving", "per serving", "a portion", "per portion", "per person",
+        "a person",  "each person", "per piece", "apiece",      "on each",
+        "into each", "in each",     "onto each", "to each",     "per head"};
     const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
     if (holds_phrase(text_, {after.begin, sentence_end(after)}, kPortions)) amount.portion = true;
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
@@ -308,7 +308,8 @@ class Tying {
     const auto& before = talk_.amounts[index - 1];
     const auto& amount = talk_.amounts[index];
     constexpr std::size_t kReach = 5;
-    if (!before.food || before.taken_back || before.tie == Tie::Distant || !amount.scan.has_unit) return false;
+    if (!before.food || before.taken_back || before.tie == Tie::Distant || !amount.scan.has_unit)
+      return false;
     const std::size_t after = std::max(before.span.end, talk_.sightings[*before.food].span.end);
     if (after > amount.span.begin || amount.span.begin - after > kReach ||
         text_.sentence(amount.span.begin) != text_.sentence(before.span.begin))

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "panslate/base/text.h"
+#include "panslate/base/timestamp.h"
 #include "panslate/recipe/recipe.h"
 
 #include "recipe/front_matter.h"
@@ -79,6 +80,21 @@ class StepPlaces {
 };
 
 // Bytes that no text has: a picture, a film, a word processor's file.
+// Captions given in the recipe's place would read as a list of odd lines.
+std::optional<Error> refuse_captions(std::string_view text, const path& file) {
+  int line = 0;
+  for (const auto& one : split_lines(text)) {
+    ++line;
+    const auto arrow = one.text.find("-->");
+    if (arrow == std::string_view::npos || arrow == 0 || one.text.find(':') > arrow) continue;
+    const auto from = trim(one.text.substr(0, arrow));
+    if (!parse_timestamp(from)) continue;
+    return Error{ErrorCode::Malformed, "these are captions, not a recipe", Place{file, line, 1},
+                 "name the written recipe here, and the captions after --captions"};
+  }
+  return std::nullopt;
+}
+
 std::optional<Error> refuse_binary(std::string_view text, const path& file) {
   constexpr std::size_t kLooked = 65536;
   const auto head = text.substr(0, kLooked);
@@ -204,6 +220,7 @@ Result<Recipe> read_recipe(std::string_view text, const path& file) {
         ErrorCode::Malformed, "the recipe is empty", Place{file, 0, 0},
         "write a title, a line 'Ingredients' with one ingredient a line below it, and a line 'Method'");
   if (auto error = refuse_binary(text, file)) return tl::unexpected(*std::move(error));
+  if (auto error = refuse_captions(text, file)) return tl::unexpected(*std::move(error));
 
   if (carries_json_ld(text)) {
     auto recipe = read_json_ld(text, file);

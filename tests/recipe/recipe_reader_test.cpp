@@ -276,6 +276,9 @@ TEST(RecipeReader, RefusesWithAPlaceAndAHint) {
        "soup.md:3: error: no list of ingredients is to be found\n  hint: write a line 'Ingredients', below "
        "it one "
        "ingredient a line, then a line 'Method'"},
+      {"1\n00:00:01,000 --> 00:00:04,000\nTwo eggs and a cup of flour.\n",
+       "soup.md:2:1: error: these are captions, not a recipe\n  hint: name the written recipe here, and the "
+       "captions after --captions"},
       {to_utf8(std::string("PK\x03\x04\x14\x00\x06\x00\x08\x00\xff\xfe\x01\x02", 14)),
        "soup.md:1:3: error: this is no text\n  hint: give the recipe as plain text or Markdown; a document "
        "of a word "
