@@ -238,11 +238,11 @@ class Reader {
   }
 
   [[nodiscard]] Reading reading(Verdict verdict, std::size_t deciding, const Comparison& compared,
-                                std::string how) const {
+                                const std::string& how) const {
     Reading r;
     r.verdict = verdict;
     r.deciding = deciding;
-    r.how = how.empty() ? compared.how : std::move(how);
+    r.how = how.empty() ? compared.how : how;
     r.loose_pair = compared.sameness == Sameness::SameLoosely;
     const auto& said = *said_[deciding].amount;
     const auto& size = written_.front().size;

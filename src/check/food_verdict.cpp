@@ -77,11 +77,7 @@ class Judging {
     for (std::size_t s = 0; s < talk_.sightings.size(); ++s) {
       const auto& left = lines_.targets_of[s];
       if (!std::any_of(left.begin(), left.end(), is_own)) continue;
-      const bool only_own = std::all_of(left.begin(), left.end(), is_own);
-      if (only_own && talk_.sightings[s].strength != NameStrength::Category) {
-        evidence.sightings.push_back(s);
-        certain[s] = 1;
-      } else if (only_own) {
+      if (std::all_of(left.begin(), left.end(), is_own)) {
         evidence.sightings.push_back(s);
         certain[s] = 1;
       } else {

@@ -138,7 +138,9 @@ class Choosing {
       if (left.size() > 1 && talk_.sightings[*amount.food].strength == NameStrength::Full)
         open[left].push_back(*amount.food);
     }
-    for (const auto& [targets, sightings] : open) {
+    for (const auto& entry : open) {
+      const auto& targets = entry.first;
+      const auto& sightings = entry.second;
       if (targets.size() != sightings.size()) continue;
       const bool adjacent =
           std::adjacent_find(sightings.begin(), sightings.end(), [&](std::size_t a, std::size_t b) {

@@ -287,10 +287,9 @@ class Tying {
     if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
-    } else if (backward && !is_of_something_else(amount)) {
-      set(amount, *behind, Tie::Behind);
-    } else if (behind && text_[amount.span.begin].begin > 0 && back_pointer &&
-               amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) {
+    } else if (behind && ((backward && !is_of_something_else(amount)) ||
+                          (back_pointer &&
+                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach))) {
       set(amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
       set(amount, *talk_.amounts[index - 1].food, Tie::Behind);
