@@ -85,7 +85,7 @@ class Settler {
       if (!begin) return;
       segment.range.begin = *begin;
       segment.in.pending = false;
-      if (segment.out.pending) segment.range.end = *begin;
+      segment.range.end = segment.out.pending ? *begin : parse_timestamp(segment.out.text).value_or(*begin);
     }
     if (segment.out.pending) {
       auto end =

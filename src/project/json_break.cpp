@@ -72,7 +72,7 @@ JsonBreakWords broken_words(std::string_view text, std::size_t open_quote) {
     if (c != '\\') continue;
     const char next = i + 1 < text.size() ? text[i + 1] : '\0';
     if (next == 'u') {
-      if (const auto words = broken_escape(text, i); !words.message.empty()) return words;
+      if (auto words = broken_escape(text, i); !words.message.empty()) return words;
       i += 5;
       continue;
     }
