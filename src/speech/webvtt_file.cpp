@@ -108,7 +108,7 @@ class Parser {
     if (!end) return std::nullopt;
     cue.start = *start;
     cue.end = *end;
-    parse_vtt_cue_settings(line.substr(at), file_.regions, cue);
+    parse_vtt_cue_settings(line.substr(at), regions_, cue);
     return cue;
   }
 
@@ -161,7 +161,8 @@ class Parser {
     } else if (block == Block::Style) {
       file_.styles.push_back(std::move(buffer));
     } else if (block == Block::Region) {
-      file_.regions.push_back(parse_vtt_region(buffer));
+      const auto& region = file_.regions.emplace_back(parse_vtt_region(buffer));
+      regions_.insert_or_assign(region.id, file_.regions.size() - 1);
     }
   }
 
@@ -170,6 +171,7 @@ class Parser {
   int line_ = 1;
   bool seen_cue_ = false;
   VttFile file_;
+  VttRegionIndex regions_;
 };
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <charconv>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "speech/webvtt_scan.h"
 
@@ -134,18 +135,14 @@ void set_position(std::string_view value, VttCue& cue) {
   cue.position = *number;
 }
 
-void set_region(std::string_view value, const std::vector<VttRegion>& regions, VttCue& cue) {
+void set_region(std::string_view value, const VttRegionIndex& regions, VttCue& cue) {
   cue.region.reset();
-  for (std::size_t i = regions.size(); i-- > 0;)
-    if (regions[i].id == value) {
-      cue.region = i;
-      return;
-    }
+  if (const auto found = regions.find(std::string(value)); found != regions.end()) cue.region = found->second;
 }
 
 }  // namespace
 
-void parse_vtt_cue_settings(std::string_view input, const std::vector<VttRegion>& regions, VttCue& cue) {
+void parse_vtt_cue_settings(std::string_view input, const VttRegionIndex& regions, VttCue& cue) {
   for (const auto part : split_on_space(input)) {
     const auto setting = split_setting(part, ':');
     if (!setting) continue;
