@@ -23,8 +23,8 @@ build/release/samples/render_demo "$demo"
 echo
 run check "$demo/demo.json" --out "$out"
 echo
-run plan "$demo/demo.json" --out "$out" --quiet
-run overlay "$demo/demo.json" --out "$out" --quiet
+run plan "$demo/demo.json" --out "$out" --overwrite --quiet
+run overlay "$demo/demo.json" --out "$out" --overwrite --quiet
 
 echo "Where to look:"
 for file in "$out"/*; do

@@ -121,6 +121,7 @@ std::string text_table(const std::vector<std::string>& headings, const std::vect
   if (!columns.fits) return as_blocks(headings, rows, width, terminal);
   std::string out;
   std::vector<Cell> head;
+  head.reserve(headings.size());
   for (const auto& heading : headings) head.push_back({heading, Look::Quiet});
   append_row(out, head, columns.widths, terminal);
   const auto total =

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <concepts>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -23,6 +24,10 @@ struct TextLine {
 /// Lines of a text; CRLF, LF and CR end a line. A last line without an end counts; an empty text has no
 /// lines.
 [[nodiscard]] std::vector<TextLine> split_lines(std::string_view text);
+/// The lines look into the text: a string that dies with the statement cannot be split.
+template <class String>
+requires std::same_as<String, std::string> std::vector<TextLine> split_lines(String&& text)
+= delete;
 
 /// Without white space (ASCII and U+00A0, U+2000..U+200B, U+202F, U+3000, U+FEFF) at both ends.
 [[nodiscard]] std::string_view trim(std::string_view text);
