@@ -5,6 +5,7 @@
 #include <string>
 
 #include "media/filter_chain.h"
+#include "media/untrusted_enum.h"
 
 extern "C" {
 #include <libavfilter/buffersink.h>
@@ -24,11 +25,12 @@ constexpr int kHighDefinition = 720;
 enum class Tone { AsIs, Down };
 
 bool is_hdr(const AVFrame& frame) {
-  return frame.color_trc == AVCOL_TRC_SMPTE2084 || frame.color_trc == AVCOL_TRC_ARIB_STD_B67;
+  const auto transfer = untrusted(frame.color_trc);
+  return transfer == AVCOL_TRC_SMPTE2084 || transfer == AVCOL_TRC_ARIB_STD_B67;
 }
 
 std::string matrix_of(const AVFrame& frame) {
-  if (frame.colorspace != AVCOL_SPC_UNSPECIFIED) return "auto";
+  if (untrusted(frame.colorspace) != AVCOL_SPC_UNSPECIFIED) return "auto";
   return frame.height >= kHighDefinition ? "bt709" : "bt601";
 }
 
@@ -44,8 +46,8 @@ ShownSize stored_target(const AVFrame& frame, const Development& how) {
 }
 
 void tone_down(FilterChain& chain, const AVFrame& frame) {
-  const bool is_pq = frame.color_trc == AVCOL_TRC_SMPTE2084;
-  const bool is_full = frame.color_range == AVCOL_RANGE_JPEG;
+  const bool is_pq = untrusted(frame.color_trc) == AVCOL_TRC_SMPTE2084;
+  const bool is_full = untrusted(frame.color_range) == AVCOL_RANGE_JPEG;
   // Where a clip names only its transfer, the rest is BT.2020 as the HDR standards (BT.2100) have it.
   chain.then("format", "pix_fmts=yuv444p10le");
   chain.then("zscale", std::string("min=2020_ncl:pin=2020:tin=") + (is_pq ? "smpte2084" : "arib-std-b67") +

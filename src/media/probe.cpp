@@ -13,6 +13,7 @@
 #include "media/frame_timing.h"
 #include "media/orientation.h"
 #include "media/survey.h"
+#include "media/untrusted_enum.h"
 
 extern "C" {
 #include <libavutil/channel_layout.h>
@@ -77,7 +78,8 @@ void set_shape(PictureFacts& facts, AVFormatContext& format, AVStream& stream,
 }
 
 bool is_hdr(const AVCodecParameters& codec) {
-  return codec.color_trc == AVCOL_TRC_SMPTE2084 || codec.color_trc == AVCOL_TRC_ARIB_STD_B67;
+  const auto transfer = av::untrusted(codec.color_trc);
+  return transfer == AVCOL_TRC_SMPTE2084 || transfer == AVCOL_TRC_ARIB_STD_B67;
 }
 
 PictureFacts picture_facts(av::ClipReader& reader, const ClipSurvey& survey,

@@ -154,6 +154,7 @@ void take_ingredients(const std::vector<IngredientText>& texts, Recipe& recipe) 
   for (const auto& text : texts) {
     auto ingredient = read_ingredient_line(text.body.text);
     if (text.body.text.find('|') != std::string::npos) ingredient.text = row_as_line(text.body.text);
+    if (ingredient.text.empty()) continue;  // a bullet of marks alone
     ingredient.line = text.line;
     ingredient.group = text.group;
     ingredient.optional = ingredient.optional || text.optional;
