@@ -3,6 +3,7 @@
 #include <string_view>
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 #include "check/talk.h"
 
 namespace panslate {
@@ -38,11 +39,10 @@ const FoodSighting* food_after(const Talk& talk, const SpokenAmount& amount) {
   const auto next = std::upper_bound(talk.amounts.begin(), talk.amounts.end(), amount.span.begin,
                                      [](std::size_t at, const SpokenAmount& a) { return at < a.span.begin; });
   const auto limit = next == talk.amounts.end() ? talk.text.size() : next->span.begin;
-  for (const auto& sighting : talk.sightings)
-    if (sighting.span.begin >= amount.span.end)
-      return sighting.span.begin - amount.span.end <= kNear && sighting.span.begin < limit ? &sighting
-                                                                                           : nullptr;
-  return nullptr;
+  const auto sighting = first_from(talk.sightings, amount.span.end);
+  if (sighting == talk.sightings.end()) return nullptr;
+  const bool near = sighting->span.begin - amount.span.end <= kNear && sighting->span.begin < limit;
+  return near ? &*sighting : nullptr;
 }
 
 // "200 grams of flour, no sugar, 100 grams of butter" corrects nothing: each amount has a food of its own.

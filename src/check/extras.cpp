@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
+#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -38,11 +40,12 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
                              const std::vector<FoodFinding>& foods) {
   const auto& text = talk.text;
   std::vector<std::pair<TokenSpan, Extra>> found;
+  std::map<std::size_t, std::size_t> taken;
   const auto add = [&](TokenSpan span, std::string name, const SpokenAmount* amount) {
-    const auto overlaps = std::any_of(found.begin(), found.end(), [&](const auto& f) {
-      return f.first.begin < span.end && span.begin < f.first.end;
-    });
-    if (overlaps) return;
+    // Found spans never overlap, so the last that begins before this one's end is the only one that could.
+    const auto after = taken.lower_bound(span.end);
+    if (after != taken.begin() && std::prev(after)->second > span.begin) return;
+    taken.emplace(span.begin, span.end);
     Extra extra;
     extra.when = text.when(span);
     extra.text = text.text(span);

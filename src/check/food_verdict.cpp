@@ -168,11 +168,12 @@ class Judging {
     for (std::size_t i = 0; i < evidence.amounts.size(); ++i)
       if (!decided_by_amount || i != reading.deciding)
         finding.channel.mentions.push_back(amount_mention(evidence.amounts[i]));
+    std::set<std::size_t> with_amount;
+    for (const auto a : evidence.amounts)
+      if (talk_.amounts[a].food) with_amount.insert(*talk_.amounts[a].food);
     std::vector<std::size_t> rest;
     for (const auto s : evidence.sightings)
-      if (std::none_of(evidence.amounts.begin(), evidence.amounts.end(),
-                       [&](std::size_t a) { return talk_.amounts[a].food == s; }))
-        rest.push_back(s);
+      if (!with_amount.contains(s)) rest.push_back(s);
     add_sightings(finding, rest);
     settle_doubts(finding, requirement, evidence);
     explain(finding, requirement, reading.how);
@@ -199,7 +200,10 @@ class Judging {
       return words;
     };
     const auto here = words_of(a);
-    for (const auto k : among) {
+    constexpr std::size_t kTries = 12;  // a second try follows soon
+    const auto own = std::lower_bound(among.begin(), among.end(), a);
+    for (auto it = own; it != among.begin() && static_cast<std::size_t>(own - it) < kTries;) {
+      const auto k = *--it;
       if (k >= a || !(talk_.amounts[k].scan.amount == amount.scan.amount)) continue;
       if (amount.span.begin - talk_.amounts[k].span.end < 8) continue;  // "50 grams now and 50 grams later"
       const auto there = words_of(k);

@@ -8,6 +8,7 @@
 #include "panslate/kitchen/food_names.h"
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 #include "check/step_alignment.h"
 #include "check/talk.h"
 
@@ -135,8 +136,8 @@ bool stands_as_noun(const Talk& talk, std::size_t at) {
   if (std::any_of(kBefore.begin(), kBefore.end(),
                   [&](const auto word) { return talk.text.is_word(at - 1, word); }))
     return true;
-  return std::any_of(talk.amounts.begin(), talk.amounts.end(),
-                     [&](const auto& a) { return a.span.end == at; });
+  const auto after = first_from(talk.amounts, at);
+  return after != talk.amounts.begin() && (after - 1)->span.end == at;
 }
 
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::string& title) {
@@ -146,13 +147,11 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::s
   const FoodNames finder(names);
   const auto words = name_words(talk);
   const auto dishes = dish_names(talk.text, title);
-  const auto in_dish_name = [&](TokenSpan span) {
-    return std::any_of(dishes.begin(), dishes.end(), [&](const auto& d) { return d.overlaps(span); });
-  };
   for (const auto& mention : finder.scan(words.words)) {
     FoodSighting sighting;
     sighting.span = {words.token_of[mention.begin], words.token_of[mention.begin + mention.length - 1] + 1};
-    if (in_dish_name(sighting.span) || (mention.perhaps_verb && !stands_as_noun(talk, sighting.span.begin)))
+    if (any_overlaps(dishes, sighting.span) ||
+        (mention.perhaps_verb && !stands_as_noun(talk, sighting.span.begin)))
       continue;
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);

@@ -2,6 +2,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "check/span_search.h"
 #include "check/talk.h"
 
 namespace panslate {
@@ -52,9 +53,7 @@ void find_repeated_lines(Talk& talk) {
       break;
     }
   }
-  for (auto& amount : talk.amounts)
-    amount.repeated = std::any_of(talk.repeated_lines.begin(), talk.repeated_lines.end(),
-                                  [&](const auto& line) { return line.overlaps(amount.span); });
+  for (auto& amount : talk.amounts) amount.repeated = any_overlaps(talk.repeated_lines, amount.span);
 }
 
 }  // namespace panslate

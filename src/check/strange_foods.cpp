@@ -6,6 +6,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 #include "check/talk.h"
 
 /// Amounts and additions of foods that the recipe does not have.
@@ -60,11 +61,9 @@ void find_strange_foods(Talk& talk) {
         !is_measure(amount.scan))
       continue;
     // A food of the table right after the amount, or whatever follows "of".
-    const auto other = std::find_if(talk.other_foods.begin(), talk.other_foods.end(), [&](const auto& f) {
-      return f.span.begin >= amount.span.end && f.span.begin - amount.span.end <= 4 &&
-             text.sentence(f.span.begin) == text.sentence(amount.span.begin);
-    });
-    if (other != talk.other_foods.end()) {
+    const auto other = first_from(talk.other_foods, amount.span.end);
+    if (other != talk.other_foods.end() && other->span.begin - amount.span.end <= 4 &&
+        text.sentence(other->span.begin) == text.sentence(amount.span.begin)) {
       talk.strange.push_back({a, other->span});
       continue;
     }

@@ -7,6 +7,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 #include "check/talk.h"
 
 /// Which food an amount belongs to. "180 grams of freekeh" ties forwards, "the freekeh, you need 180 grams"
@@ -80,9 +81,7 @@ class Tying {
       const bool article = word == "a" || word == "an";
       if (!article && word != "both") continue;
       const TokenSpan span{at - 1, at};
-      if (std::any_of(talk_.amounts.begin(), talk_.amounts.end(),
-                      [&](const auto& a) { return a.span.overlaps(span); }))
-        continue;
+      if (any_overlaps(talk_.amounts, span)) continue;
       SpokenAmount amount;
       amount.span = span;
       amount.scan.begin = span.begin;
@@ -358,8 +357,8 @@ class Tying {
     const auto& food = talk_.sightings[behind];
     if (amount.span.begin - food.span.end > kDistantReach || is_of_something_else(amount)) return false;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
-    for (const auto& other : talk_.other_foods)
-      if (other.span.begin >= food.span.end && other.span.begin < sentence.end) return false;
+    const auto other = first_from(talk_.other_foods, food.span.end);
+    if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;
     const auto next = next_sighting(amount.span.begin);
     if (next && talk_.sightings[*next].span.begin < sentence.end) return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {

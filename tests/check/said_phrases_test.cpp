@@ -1,0 +1,125 @@
+// Short stretches of talk against small recipes (tests/data/said_phrases.txt), each with the finding it must
+// give. Scored like the development set.
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/text.h"
+#include "panslate/base/timestamp.h"
+#include "panslate/check/check.h"
+
+namespace panslate {
+namespace {
+
+struct Expected {
+  std::string selector, finding;
+};
+
+struct PhraseCase {
+  int line = 0;
+  std::string recipe, talk;
+  std::vector<Expected> expected;
+};
+
+std::vector<PhraseCase> read_cases(const std::string& text) {
+  std::vector<PhraseCase> cases;
+  std::string recipe;
+  bool in_recipe = false;
+  int line = 0;
+  for (const auto& one : split_lines(text)) {
+    ++line;
+    const std::string here(one.text);
+    if (here == "=") {
+      in_recipe = true;
+      recipe.clear();
+    } else if (here.starts_with("> ")) {
+      in_recipe = false;
+      cases.push_back({line, recipe, here.substr(2), {}});
+    } else if (in_recipe) {
+      recipe += here + "\n";
+    } else if (const auto colon = here.rfind(": "); colon != std::string::npos && !here.starts_with("#")) {
+      cases.back().expected.push_back({here.substr(0, colon), here.substr(colon + 2)});
+    }
+  }
+  return cases;
+}
+
+// Nine words a caption, as captions break: wherever the line is full.
+std::string captions_of(const std::string& talk) {
+  std::string captions = "WEBVTT\n\n";
+  std::string cue;
+  int words = 0;
+  int ms = 0;
+  const auto close = [&] {
+    if (words == 0) return;
+    captions += format_timestamp(MediaTime::from_ms(ms), TimestampStyle::Clock) + " --> ";
+    ms += 400 * words;
+    captions += format_timestamp(MediaTime::from_ms(ms), TimestampStyle::Clock) + "\n" + cue + "\n\n";
+    cue.clear();
+    words = 0;
+  };
+  for (const auto& word : split(talk, ' ')) {
+    cue += (words == 0 ? "" : " ") + word;
+    if (++words == 9) close();
+  }
+  close();
+  return captions;
+}
+
+bool is_amount_kind(RequirementKind kind) {
+  return kind != RequirementKind::Step && kind != RequirementKind::Cue;
+}
+
+TEST(SaidPhrases, AreTakenForWhatTheyAre) {
+  const auto file = std::filesystem::path(PANSLATE_SOURCE_DIR) / "tests/data/said_phrases.txt";
+  const auto text = read_text(real_file_system(), file);
+  ASSERT_TRUE(text);
+  int asked = 0;
+  int right = 0;
+  int wrong_matches = 0;
+  for (const auto& one : read_cases(*text)) {
+    const auto recipe = read_recipe(one.recipe, "recipe.md");
+    ASSERT_TRUE(recipe) << one.line;
+    const auto captions = read_captions(captions_of(one.talk), "captions.vtt");
+    ASSERT_TRUE(captions) << one.line;
+    CheckInput input;
+    input.recipe = &*recipe;
+    input.said.push_back({&*captions, ""});
+    const auto report = check(input);
+    for (const auto& expected : one.expected) {
+      ++asked;
+      std::string given = "(lost)";
+      if (expected.selector == "extra") {
+        const bool found = std::any_of(report.extras.begin(), report.extras.end(), [&](const Extra& e) {
+          return (e.text + e.name).find(expected.finding) != std::string::npos;
+        });
+        given = found ? expected.finding : "(no extra)";
+      } else {
+        const auto r =
+            std::find_if(report.requirements.begin(), report.requirements.end(), [&](const Requirement& q) {
+              return is_amount_kind(q.kind) && q.text.find(expected.selector) != std::string::npos;
+            });
+        if (r != report.requirements.end()) given = spelling_of(r->said.verdict);
+      }
+      if (given == expected.finding) {
+        ++right;
+        continue;
+      }
+      if (given == "match") ++wrong_matches;
+      std::cout << "  line " << one.line << " [" << expected.selector << "] " << given << ", truth "
+                << expected.finding << ": " << one.talk << '\n';
+    }
+  }
+  std::cout << asked << " findings asked, " << right << " right, wrong matches " << wrong_matches << '\n';
+  ASSERT_GE(asked, 150);
+  EXPECT_EQ(wrong_matches, 0);
+  EXPECT_GE(right * 100, asked * 97);
+}
+
+}  // namespace
+}  // namespace panslate
