@@ -167,8 +167,39 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::s
   }
 }
 
+// "the last tablespoon", "the whole bunch": one of it, though no number is said.
+std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
+  constexpr std::array<std::string_view, 6> kOne{"last", "other", "final", "remaining", "whole", "second"};
+  constexpr std::size_t kReach = 4;
+  std::vector<ScannedAmount> found;
+  for (std::size_t i = 1; i + 1 < text.size(); ++i) {
+    const bool one =
+        text.is_word(i - 1, "the") &&
+        std::any_of(kOne.begin(), kOne.end(), [&](const auto word) { return text.is_word(i, word); });
+    if (!one || text.sentence(i + 1) != text.sentence(i)) continue;
+    const auto end = std::min(text.size(), i + kReach);
+    std::vector<Token> tokens(text.tokens().begin() + static_cast<std::ptrdiff_t>(i),
+                              text.tokens().begin() + static_cast<std::ptrdiff_t>(end));
+    tokens.front().text = tokens.front().raw = "a";
+    auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
+    if (!scan || !scan->has_unit || scan->amount.value != Ratio(1)) continue;
+    const auto dimension = dimension_of(scan->amount.unit);
+    if (dimension != Dimension::Volume && dimension != Dimension::Count) continue;
+    scan->begin = i;
+    scan->end += i;
+    found.push_back(*std::move(scan));
+  }
+  return found;
+}
+
 void find_amounts(Talk& talk) {
-  for (const auto& scan : scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken)) {
+  auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
+  for (auto& scan : unnumbered_amounts(talk.text)) {
+    const auto after = std::lower_bound(scans.begin(), scans.end(), scan.end,
+                                        [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
+    if (after == scans.begin() || (after - 1)->end <= scan.begin) scans.insert(after, std::move(scan));
+  }
+  for (const auto& scan : scans) {
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};
     amount.scan = scan;

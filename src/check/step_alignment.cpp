@@ -110,9 +110,11 @@ void StepAlignment::align(const Recipe& recipe) {
           came_from[u * steps + s] = static_cast<std::uint32_t>(from);
         }
       };
-      consider(s);
+      // Where the words tell nothing she is still in the step before: of two equal ways the later move is
+      // kept.
       if (s > 0) consider(s - 1);
       for (std::size_t k = 0; k < tried; ++k) consider(order[k]);
+      consider(s);
     }
     for (const auto& [s, weight] : shared_[u]) next[s] += weight;
     score = std::move(next);

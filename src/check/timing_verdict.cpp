@@ -91,6 +91,16 @@ class Timing {
            dimension_of(found->scan.amount.unit) == Dimension::Time;
   }
 
+  // "Stir that through and give it one minute": stirring is a part of the step, not another action.
+  [[nodiscard]] bool is_done_in(std::size_t step, const std::vector<std::string>& verbs) const {
+    for (const auto& token : tokenize(recipe_.steps[step].text))
+      if (token.kind == TokenKind::Word && is_action_word(token.text) &&
+          std::any_of(verbs.begin(), verbs.end(),
+                      [&](const auto& verb) { return action_likeness(verb, token.text) == 2; }))
+        return true;
+    return false;
+  }
+
   [[nodiscard]] int base_evidence(std::size_t a, const Requirement& r, const std::vector<std::string>& verbs,
                                   bool& same_verb) const {
     const auto at = talk_.amounts[a].span.begin;
@@ -110,7 +120,8 @@ class Timing {
       score += kSameVerb;
     else if (likeness == 1)
       score += kLikeVerb;
-    else if (!verbs.empty() && !r.name.empty() && r.kind == RequirementKind::Time)
+    else if (!verbs.empty() && !r.name.empty() && r.kind == RequirementKind::Time &&
+             !is_done_in(r.index, verbs))
       score += kOtherVerb;
     const auto same_kind = std::count_if(asked_.begin(), asked_.end(),
                                          [&](std::size_t k) { return requirements_[k].kind == r.kind; });

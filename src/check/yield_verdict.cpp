@@ -42,6 +42,10 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   // needed.
   for (const auto phrase : kServingBefore)
     if (phrase != "for" && stands_before(text, begin, phrase)) return YieldSense::Serves;
+  constexpr std::array<std::string_view, 5> kMeals{"dinner for", "supper for", "lunch for", "meal for",
+                                                   "enough for"};
+  for (const auto phrase : kMeals)
+    if (stands_before(text, begin, phrase)) return YieldSense::Serves;
   bool makes = false;
   for (const auto phrase : kMakesBefore) makes = makes || stands_before(text, begin, phrase);
   std::set<std::string> nouns;
@@ -49,7 +53,7 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
     for (const auto& token : tokenize(yield.amount.noun))
       if (token.kind == TokenKind::Word) nouns.insert(stem(token.text));
   constexpr std::size_t kNounReach = 3;
-  for (std::size_t i = amount.span.end; i < text.size() && i < amount.span.end + kNounReach; ++i)
+  for (std::size_t i = begin; i < text.size() && i < amount.span.end + kNounReach; ++i)
     if (text[i].kind == TokenKind::Word && nouns.contains(stem(text[i].text))) return YieldSense::Makes;
   return makes && text.is_word(amount.span.end, "of") ? YieldSense::Makes : YieldSense::None;
 }

@@ -12,10 +12,10 @@ std::string fill_template(std::string_view page, const PageData& data) {
   return engine.render(data);
 }
 
-void set_list(PageData& data, const std::string& name, PageData items) {
+void set_list(PageData& data, const std::string& name, const PageData& items) {
   const bool any = items.is_non_empty_list();
   data.set("has_" + name, PageData(any ? PageData::type::bool_true : PageData::type::bool_false));
-  data.set(name, std::move(items));
+  data.set(name, items);
 }
 
 }  // namespace panslate

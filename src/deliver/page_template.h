@@ -14,6 +14,6 @@ using PageData = kainjow::mustache::data;
 [[nodiscard]] std::string fill_template(std::string_view page, const PageData& data);
 
 /// A list whose emptiness a template can ask for: `name` holds the items, `has_name` whether there are any.
-void set_list(PageData& data, const std::string& name, PageData items);
+void set_list(PageData& data, const std::string& name, const PageData& items);
 
 }  // namespace panslate

@@ -101,8 +101,8 @@ class ReportPage {
     set_list(page, "warnings", warnings());
     set_list(page, "loose_stills",
              stills([](const SegmentPicture& picture) { return picture.steps.empty(); }));
-    const std::string line(embedded::report_line_mustache);
-    page.set("line", PageData(kainjow::mustache::partial([line] { return line; })));
+    std::string line(embedded::report_line_mustache);
+    page.set("line", PageData(kainjow::mustache::partial([line] { return std::string(line); })));
     return fill_template(embedded::report_mustache, page);
   }
 
@@ -129,7 +129,7 @@ class ReportPage {
       set_if(data, "why", line.why);
       set_list(data, "todo", pickups(line.requirement));
       data.set("still", still_for(line));
-      list.push_back(std::move(data));
+      list.push_back(data);
     }
     return list;
   }
@@ -222,7 +222,7 @@ class ReportPage {
                  return requirement.kind == RequirementKind::Ingredient && requirement.index >= begin &&
                         requirement.index < end;
                }));
-      list.push_back(std::move(data));
+      list.push_back(data);
       begin = end;
     }
     return list;
@@ -247,7 +247,7 @@ class ReportPage {
       set_list(data, "stills", stills([&](const SegmentPicture& picture) {
                  return std::find(picture.steps.begin(), picture.steps.end(), s) != picture.steps.end();
                }));
-      list.push_back(std::move(data));
+      list.push_back(data);
     }
     return list;
   }
@@ -272,7 +272,7 @@ class ReportPage {
       if (!wanted(picture)) continue;
       PageData data;
       set_still(data, picture.still, alt_of(picture), caption_of(picture));
-      list.push_back(std::move(data));
+      list.push_back(data);
     }
     return list;
   }
@@ -297,7 +297,7 @@ class ReportPage {
       PageData data;
       set_if(data, "place", pickup_place(pickup, clock_naming(*input_.pickups)));
       data.set("what", collapse_spaces(pickup.what));
-      list.push_back(std::move(data));
+      list.push_back(data);
     }
     return list;
   }
@@ -309,7 +309,7 @@ class ReportPage {
       data.set("when", spoken(extra.when.begin));
       data.set("text", collapse_spaces(extra.text));
       set_if(data, "name", extra.name);
-      list.push_back(std::move(data));
+      list.push_back(data);
     }
     return list;
   }
@@ -328,7 +328,7 @@ class ReportPage {
         data.set("strong", PageData(strong ? PageData::type::bool_true : PageData::type::bool_false));
         data.set("message", collapse_spaces(warning.message));
         set_if(data, "where", join(where, ", "));
-        list.push_back(std::move(data));
+        list.push_back(data);
       }
     return list;
   }

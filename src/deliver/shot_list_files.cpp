@@ -20,6 +20,7 @@ constexpr std::size_t kLeastWidth = 40;
 
 std::string csv_row(const std::vector<std::string>& fields) {
   std::vector<std::string> escaped;
+  escaped.reserve(fields.size());
   for (const auto& field : fields) escaped.push_back(escape_csv(field));
   return join(escaped, ",") + "\r\n";
 }

@@ -62,10 +62,10 @@ std::string shot_list_page(const ShotList& list, const Recipe& recipe, const Pro
     step.set("text", number > 0 ? collapse_spaces(recipe.steps[first.step].text)
                                 : std::string(beauty ? "At the end" : "The ingredients"));
     step.set("shots", shots);
-    steps.push_back(std::move(step));
+    steps.push_back(step);
     i = end;
   }
-  set_list(page, "steps", std::move(steps));
+  set_list(page, "steps", steps);
   return fill_template(embedded::shot_list_mustache, page);
 }
 

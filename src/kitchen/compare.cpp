@@ -279,8 +279,8 @@ Comparison compare_counts(const Amount& said, const Amount& written, Measures me
     a.unit = said.each->unit;
     b.value = written.each->value;
     b.unit = written.each->unit;
-    const auto size = dimension_of(a.unit) == dimension_of(b.unit) ? compare_one_kind(a, b, measures)
-                                                                   : Comparison{Sameness::CannotTell, {}};
+    auto size = dimension_of(a.unit) == dimension_of(b.unit) ? compare_one_kind(a, b, measures)
+                                                             : Comparison{Sameness::CannotTell, {}};
     if (same_number) return size;
     return {Sameness::Different, {}};
   }

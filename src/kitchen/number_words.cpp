@@ -90,7 +90,7 @@ Words hundreds_unsaid(Tokens tokens, std::size_t at) {
     const auto container = unit_word_at(tokens, skip_hyphen(tokens, unit->end), false);
     if (container && container->kind != UnitWordKind::Measure) return std::nullopt;
   }
-  return NumberWords{*Ratio(*hundreds * 100).plus(rest->value), rest->end};
+  return NumberWords{*Ratio(std::int64_t{*hundreds} * 100).plus(rest->value), rest->end};
 }
 
 // The words after "hundred" or "thousand": "and eighty", "eighty".

@@ -19,7 +19,7 @@ namespace {
 using av::FilmWriter;
 using Track = FilmWriter::Track;
 
-constexpr MediaTime kLongest = MediaTime::from_seconds(4 * 3600);
+constexpr MediaTime kLongest = MediaTime::from_seconds(14'400);
 
 // One end of the graph and how far it has been written.
 struct End {
@@ -79,7 +79,7 @@ class Rendering {
     if (got < 0) return av::failure(ErrorCode::Malformed, "draw this film", got, out_, av::last_complaint());
     end.reached = reach(*frame_, end, spec_);
     if (end.reached > kLongest) return fail(ErrorCode::Malformed, "the drawing does not end", Place{out_});
-    const Status written = writer_.write(end.track, *frame_);
+    Status written = writer_.write(end.track, *frame_);
     av_frame_unref(frame_.get());
     return written;
   }

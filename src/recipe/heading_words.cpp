@@ -47,7 +47,8 @@ bool listed(std::string_view words, std::string_view word) {
 // Letters, digits, inner marks; outer marks, pictures and a bracket at the end are gone.
 std::string bare_words(std::string_view heading) {
   std::string folded = fold_accents(heading);
-  for (std::size_t at; (at = folded.find("\xE2\x80\x99")) != std::string::npos;) folded.replace(at, 3, "'");
+  for (std::size_t at = 0; (at = folded.find("\xE2\x80\x99")) != std::string::npos;)
+    folded.replace(at, 3, "'");
   const auto bracket = folded.find('(');
   if (bracket != std::string::npos && bracket > 0) folded.resize(bracket);
   const auto is_inner = [](char c) {
@@ -130,7 +131,7 @@ std::string part_in_section_heading(std::string_view heading) {
     const auto at = folded.find(word);
     if (at == std::string::npos || folded.size() != shown.size()) continue;
     auto rest = std::string(trim(std::string_view(shown).substr(at + word.size())));
-    const auto start = std::string(trim(std::string_view(shown).substr(0, at)));
+    auto start = std::string(trim(std::string_view(shown).substr(0, at)));
     const auto folded_rest = fold_case(rest);
     if (!rest.empty() && (rest[0] == ':' || rest[0] == '-'))
       rest = std::string(trim(std::string_view(rest).substr(1)));

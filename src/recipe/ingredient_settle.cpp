@@ -60,6 +60,7 @@ void take_listed_foods(Ingredient& ingredient, std::vector<std::string>& prepara
     if (!rest.empty() && (rest.front().text == "and" || rest.front().text == "&")) rest.erase(rest.begin());
     if (rest.empty() || rest.size() > kLongestName) break;
     std::vector<std::string> folded;
+    folded.reserve(rest.size());
     for (const auto& token : rest) folded.push_back(token.text);
     if (is_one_of(folded.front(), {"juice", "zest", "leaves", "seeds", "peel", "whole"})) break;
     if (folded.front() == "some" || folded.front() == "a") folded.erase(folded.begin());
