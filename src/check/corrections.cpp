@@ -19,11 +19,11 @@ constexpr std::array<Words, 16> kSlips{"sorry",      "no",         "actually",  
                                        "excuse me",  "my mistake", "that s wrong", "let me say that again"};
 
 // How they come back to it later.
-constexpr std::array<Words, 18> kLaterCorrections{
-    "i said",           "i ve said",    "i told you",        "misspoke",         "i meant to say",
-    "correction",       "my mistake",   "that wrong",        "should have been", "should ve been",
-    "that should be",   "it should be", "i did say",         "said earlier",     "made a mistake",
-    "should have said", "meant to say", "ignore what i said"};
+constexpr std::array<Words, 20> kLaterCorrections{
+    "did i say",        "is right",       "i said",           "i ve said",    "i told you",
+    "misspoke",         "i meant to say", "correction",       "my mistake",   "that wrong",
+    "should have been", "should ve been", "that should be",   "it should be", "i did say",
+    "said earlier",     "made a mistake", "should have said", "meant to say", "ignore what i said"};
 
 constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
                                         "not the", "wasn t",     "never"};

@@ -17,10 +17,10 @@ namespace panslate {
 namespace {
 
 // Words of putting something in or on. Common practice, no source.
-constexpr std::array<std::string_view, 24> kPuttingIn{
-    "add",      "adding",     "added",   "throw",   "throwing", "chuck",  "toss",    "tossing",
-    "sprinkle", "sprinkling", "scatter", "drizzle", "squeeze",  "grate",  "crumble", "pop",
-    "put in",   "putting",    "stir in", "fold in", "whisk in", "splash", "season",  "finish"};
+constexpr std::array<std::string_view, 26> kPuttingIn{
+    "bit of",  "square of", "add",        "adding",  "added",    "throw",   "throwing", "chuck",   "toss",
+    "tossing", "sprinkle",  "sprinkling", "scatter", "drizzle",  "squeeze", "grate",    "crumble", "pop",
+    "put in",  "putting",   "stir in",    "fold in", "whisk in", "splash",  "season",   "finish"};
 
 std::set<std::string> words_of_method(const Recipe& recipe) {
   std::set<std::string> stems;

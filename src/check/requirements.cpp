@@ -75,6 +75,11 @@ bool has_ingredient_amount(const Recipe& recipe, const Step& step, const std::st
          words.contains("rest");
 }
 
+// "600 ml" of "boiling water", as it stands in the method.
+std::string amount_with_food(const MethodAmount& amount) {
+  return amount.text.find(amount.food) == std::string::npos ? amount.text + " " + amount.food : amount.text;
+}
+
 void add_yields(const Recipe& recipe, Collector& out) {
   for (std::size_t i = 0; i < recipe.yields.size(); ++i) {
     const auto& yield = recipe.yields[i];
@@ -103,7 +108,7 @@ void add_step(const Recipe& recipe, std::size_t index, Collector& out) {
   whole.key = step.key;
   for (const auto& amount : step.amounts) {
     if (amount.is_share || !amount.amount.value || has_ingredient_amount(recipe, step, amount.food)) continue;
-    auto& r = out.add(RequirementKind::MethodAmount, step.line, amount.text, index);
+    auto& r = out.add(RequirementKind::MethodAmount, step.line, amount_with_food(amount), index);
     r.name = amount.food;
     r.amounts = {amount.amount};
     r.amounts.insert(r.amounts.end(), amount.also.begin(), amount.also.end());

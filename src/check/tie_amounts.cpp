@@ -43,7 +43,7 @@ const std::unordered_set<std::string_view> kOpenBackward{
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
-constexpr std::size_t kDistantReach = 14;
+constexpr std::size_t kDistantReach = 18;
 
 bool is_food_amount(const ScannedAmount& scan) {
   const auto dimension = dimension_of(scan.amount.unit);
@@ -97,10 +97,10 @@ class Tying {
   }
 
   void mark_portion(SpokenAmount& amount) {
-    constexpr std::array<std::string_view, 15> kPortions{
-        "a serving", "per serving", "a portion", "per portion", "per person",
-        "a person",  "each person", "per piece", "apiece",      "on each",
-        "into each", "in each",     "onto each", "to each",     "per head"};
+    constexpr std::array<std::string_view, 18> kPortions{
+        "a glass",     "per glass",  "a bowl",   "a serving",   "per serving", "a portion",
+        "per portion", "per person", "a person", "each person", "per piece",   "apiece",
+        "on each",     "into each",  "in each",  "onto each",   "to each",     "per head"};
     const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
     if (holds_phrase(text_, {after.begin, sentence_end(after)}, kPortions)) amount.portion = true;
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
