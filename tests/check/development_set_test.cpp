@@ -156,13 +156,17 @@ class Case {
   bool counts_wrong_ = false;
 };
 
-TEST(DevelopmentSet, VerdictsCanBeTrusted) {
+double share(int part, int whole) {
+  return whole == 0 ? 1.0 : static_cast<double>(part) / whole;
+}
+
+Score score_of(const std::string& set) {
   Score score;
   std::vector<fs::path> folders;
-  for (const auto& entry : fs::directory_iterator(fs::path(PANSLATE_SOURCE_DIR) / "tests/data/check"))
+  for (const auto& entry : fs::directory_iterator(fs::path(PANSLATE_SOURCE_DIR) / "tests/data" / set))
     if (entry.is_directory()) folders.push_back(entry.path());
   std::sort(folders.begin(), folders.end());
-  ASSERT_GE(folders.size(), 1U);
+  EXPECT_GE(folders.size(), 8U);
   for (const auto& folder : folders) Case(folder, score).run();
 
   const std::vector<std::string> kColumns{"match", "differs", "no-amount", "missing", "unsure", "(lost)"};
@@ -175,16 +179,27 @@ TEST(DevelopmentSet, VerdictsCanBeTrusted) {
     for (const auto& column : kColumns) std::cout << '\t' << score.table[row][column];
     std::cout << '\n';
   }
-  const auto share = [](int part, int whole) { return whole == 0 ? 1.0 : static_cast<double>(part) / whole; };
   std::cout << folders.size() << " cases, " << score.verdicts << " verdicts, right "
             << share(score.right, score.verdicts) << ", wrong matches " << score.wrong_matches << ", doubts "
             << share(score.doubts, score.verdicts) << ", extras found "
             << share(score.extras_found, score.extras) << '\n';
   for (const auto& miss : score.misses) std::cout << "  " << miss << '\n';
+  return score;
+}
 
+TEST(DevelopmentSet, VerdictsCanBeTrusted) {
+  const auto score = score_of("check");
   EXPECT_EQ(score.wrong_matches, 0);
   EXPECT_GE(share(score.right, score.verdicts), 0.96);  // reached so far; the aim is 0.97
   EXPECT_LE(share(score.doubts, score.verdicts), 0.03);
+  EXPECT_GE(share(score.extras_found, score.extras), 0.9);
+}
+
+// What to expect on talk that nobody has seen: no rule is made to fit these cases.
+TEST(HeldOutSet, HoldsNoWrongMatch) {
+  const auto score = score_of("check_held_out");
+  EXPECT_EQ(score.wrong_matches, 0);
+  EXPECT_GE(share(score.right, score.verdicts), 0.9);
   EXPECT_GE(share(score.extras_found, score.extras), 0.9);
 }
 
