@@ -52,7 +52,7 @@ void add_project_warnings(CheckReport& report, const Project& project, const Foo
   for (const auto& error : project.to_decide) add(error, "decide-again");
   const auto open = std::count_if(project.segments.begin(), project.segments.end(),
                                   [](const Segment& s) { return s.steps.empty() && s.shows.empty(); });
-  if (open > 0)
+  if (static_cast<std::size_t>(open) * 2 > project.segments.size())
     report.warnings.push_back(
         {"part-without-step", WarningLevel::Note,
          std::to_string(open) + " of " + std::to_string(project.segments.size()) +

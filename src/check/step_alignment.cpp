@@ -129,6 +129,8 @@ void StepAlignment::align(const Recipe& recipe) {
 void StepAlignment::measure(const SpokenText& text) {
   std::vector<std::set<std::string>> spoken(step_words_.size());
   std::vector<double> best_weight(step_words_.size(), 0.0);
+  // Where the step itself is spoken counts before where it is only alluded to.
+  constexpr double kAllusion = 0.1;
   for (std::size_t u = 0; u < shared_.size(); ++u) {
     // A step may be spoken in a breath with its neighbours: the words count for each step they support well.
     for (const auto& [s, weight] : shared_[u]) {
@@ -136,8 +138,9 @@ void StepAlignment::measure(const SpokenText& text) {
       const auto span = text.utterances()[u];
       for (auto& word : telling_stems(text.tokens(), span))
         if (step_words_[s].contains(word)) spoken[s].insert(word);
-      if (weight > best_weight[s]) {
-        best_weight[s] = weight;
+      const double worth = s == step_of_[u] ? weight : weight * kAllusion;
+      if (worth > best_weight[s]) {
+        best_weight[s] = worth;
         best_span_[s] = span;
       }
     }

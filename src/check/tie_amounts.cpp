@@ -101,8 +101,16 @@ class Tying {
         "a glass",     "per glass",  "a bowl",   "a serving",   "per serving", "a portion",
         "per portion", "per person", "a person", "each person", "per piece",   "apiece",
         "on each",     "into each",  "in each",  "onto each",   "to each",     "per head"};
+    constexpr std::array<std::string_view, 4> kPlaces{"in", "into", "on", "onto"};
     const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
-    if (holds_phrase(text_, {after.begin, sentence_end(after)}, kPortions)) amount.portion = true;
+    const TokenSpan near{after.begin, sentence_end(after)};
+    for (std::size_t i = near.begin; i < near.end; ++i) {
+      // "twenty grams in a bowl" is no portion, "twenty grams a bowl" is.
+      const bool place =
+          i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) &&
+          std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
+      if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
+    }
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
   }
 
@@ -286,9 +294,11 @@ class Tying {
     if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
-    } else if (behind && ((backward && !is_of_something_else(amount)) ||
+    } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind)) ||
                           (back_pointer &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach))) {
+      set(amount, *behind, Tie::Behind);
+    } else if (behind && is_whole_of(amount, *behind)) {
       set(amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
       set(amount, *talk_.amounts[index - 1].food, Tie::Behind);
@@ -299,6 +309,23 @@ class Tying {
                may_be_distant(amount, *behind)) {
       set(amount, *behind, Tie::Distant);
     }
+  }
+
+  // A bare number told after a food counts it only where the recipe counts it: "the peanut butter, the smooth
+  // one" and "the tempeh goes in, I have two pans" give no amount. Text on the picture is too short to speak
+  // of anything else.
+  [[nodiscard]] bool may_count(const SpokenAmount& amount, std::size_t food) const {
+    if (amount.scan.has_unit || text_.kind() == TextKind::OnPicture) return true;
+    const auto& names = talk_.sightings[food].targets;
+    return std::any_of(names.begin(), names.end(), [&](std::size_t t) { return targets_[t].counted; });
+  }
+
+  // "coriander over the top, the whole bunch": in one sentence with no other food between.
+  [[nodiscard]] bool is_whole_of(const SpokenAmount& amount, std::size_t food) const {
+    const auto& named = talk_.sightings[food].span;
+    return text_.is_word(amount.span.begin, "whole") && !is_of_something_else(amount) &&
+           text_.sentence(named.begin) == text_.sentence(amount.span.begin) &&
+           amount.span.begin - named.end <= kDistantReach;
   }
 
   // "sugar, 50 grams now and 50 grams later"

@@ -1,6 +1,8 @@
 #include "panslate/deliver/escape.h"
 
+#include <algorithm>
 #include <cstddef>
+#include <initializer_list>
 
 #include "panslate/base/text.h"
 
@@ -34,6 +36,25 @@ std::string cue_lines(std::string_view text) {
     if (trimmed.empty()) continue;
     if (!out.empty()) out += '\n';
     out += trimmed;
+  }
+  return out;
+}
+
+struct Replacement {
+  char what;
+  std::string_view with;
+};
+
+// The lines of a cue with the characters that its format would read as more than text.
+std::string cue_text(std::string_view text, std::initializer_list<Replacement> replacements) {
+  std::string out;
+  for (const char c : cue_lines(text)) {
+    const auto* found =
+        std::find_if(replacements.begin(), replacements.end(), [c](const auto& r) { return r.what == c; });
+    if (found == replacements.end())
+      out += c;
+    else
+      out += found->with;
   }
   return out;
 }
@@ -89,69 +110,15 @@ std::string escape_csv(std::string_view field) {
 }
 
 std::string escape_webvtt(std::string_view text) {
-  std::string out;
-  for (const char c : cue_lines(text)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
+  return cue_text(text, {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}});
 }
 
 std::string escape_subrip(std::string_view text) {
-  std::string out;
-  for (const char c : cue_lines(text)) {
-    switch (c) {
-      case '<':
-        out += "‹";
-        break;
-      case '>':
-        out += "›";
-        break;
-      case '{':
-        out += '(';
-        break;
-      case '}':
-        out += ')';
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
+  return cue_text(text, {{'<', "‹"}, {'>', "›"}, {'{', "("}, {'}', ")"}});
 }
 
 std::string escape_ass(std::string_view text) {
-  std::string out;
-  for (const char c : cue_lines(text)) {
-    switch (c) {
-      case '{':
-        out += '(';
-        break;
-      case '}':
-        out += ')';
-        break;
-      case '\\':
-        out += "⧵";
-        break;
-      case '\n':
-        out += "\\N";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
+  return cue_text(text, {{'{', "("}, {'}', ")"}, {'\\', "⧵"}, {'\n', "\\N"}});
 }
 
 std::string escape_terminal(std::string_view text) {

@@ -127,7 +127,7 @@ class ReportPage {
       set_if(data, "when", line.when);
       set_if(data, "heard", line.heard);
       set_if(data, "why", line.why);
-      set_list(data, "todo", pickups(line.requirement));
+      set_list(data, "jobs", pickups(line.requirement));
       data.set("still", still_for(line));
       list.push_back(data);
     }

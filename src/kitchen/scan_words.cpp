@@ -6,6 +6,16 @@ namespace panslate {
 
 using Tokens = std::span<const Token>;
 
+namespace {
+
+// "c. 200 g"
+bool is_circa(Tokens tokens, std::size_t i) {
+  return is_text(tokens, i, "c") && is_text(tokens, i + 1, ".") && i + 2 < tokens.size() &&
+         tokens[i + 2].kind == TokenKind::Number;
+}
+
+}  // namespace
+
 AboutWords about_words_at(Tokens tokens, std::size_t at) {
   AboutWords words{at, false};
   for (int round = 0; round < 3; ++round) {
@@ -13,9 +23,6 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
     if (is_any(tokens, i, "about|around|roughly|approximately|approx|appr|circa|ca|almost|nearly|~|≈")) {
       words = {i + 1, true};
       if (is_text(tokens, i + 1, ".") && is_any(tokens, i, "approx|appr|ca")) ++words.end;
-    } else if (is_text(tokens, i, "c") && is_text(tokens, i + 1, ".") && i + 2 < tokens.size() &&
-               tokens[i + 2].kind == TokenKind::Number) {
-      words = {i + 2, true};
     } else if (is_any(tokens, i, "just|slightly") && is_any(tokens, i + 1, "over|under|about|shy")) {
       words = {i + 2, true};
       if (is_any(tokens, i + 2, "of")) ++words.end;
@@ -26,14 +33,13 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
     } else if (is_any(tokens, i, "somewhere|something") &&
                is_any(tokens, i + 1, "around|between|like|near")) {
       words = {is_text(tokens, i + 1, "between") ? i + 1 : i + 2, true};
-    } else if (is_text(tokens, i, "close") && is_text(tokens, i + 1, "to")) {
+    } else if ((is_text(tokens, i, "close") && is_text(tokens, i + 1, "to")) || is_circa(tokens, i)) {
       words = {i + 2, true};
     } else if (is_any(tokens, i, "slightly|just|bit|little") && is_any(tokens, i + 1, "more|less") &&
                is_text(tokens, i + 2, "than")) {
       words = {i + 3, true};
-    } else if (is_text(tokens, i, "at") && is_any(tokens, i + 1, "least|most")) {
-      words.end = i + 2;
-    } else if (is_text(tokens, i, "up") && is_text(tokens, i + 1, "to")) {
+    } else if ((is_text(tokens, i, "at") && is_any(tokens, i + 1, "least|most")) ||
+               (is_text(tokens, i, "up") && is_text(tokens, i + 1, "to"))) {
       words.end = i + 2;
     } else if (is_text(tokens, i, "no") && is_any(tokens, i + 1, "more|less") &&
                is_text(tokens, i + 2, "than")) {

@@ -29,6 +29,17 @@ std::size_t fan_end(Tokens tokens, std::size_t at) {
              is_any(tokens, i + 2, "fan|convection")) {
     i += 2;
   }
+  // "two hundred if it's a fan one", "180 if yours has a fan".
+  if (is_text(tokens, i, "if")) {
+    constexpr std::size_t kFew = 6;
+    for (auto k = i + 1; k < tokens.size() && k <= i + kFew; ++k) {
+      if (is_any(tokens, k, "fan|convection")) return skip_any(tokens, k + 1, "oven|one");
+      if (!is_any(tokens, k,
+                  "it|it's|its|s|you|you've|ve|have|got|yours|your|oven|is|has|a|the|in|using|on|with|'"))
+        break;
+    }
+    return at;
+  }
   if (!is_any(tokens, i, "fan|convection")) return at;
   // "200C fan 180C": the word belongs to what follows.
   if (i + 1 < tokens.size() && tokens[i + 1].kind == TokenKind::Number && !bracket &&
@@ -116,7 +127,14 @@ bool oven_before(Tokens tokens, std::size_t at) {
   constexpr std::size_t kLookBack = 14;
   auto i = at - 1;
   if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
-  if (!is_any(tokens, i, "at|to|on|oven|temperature|temp|of|is|:|it")) return false;
+  // "Oven on now. Two hundred, …": the setting told right after, on its own.
+  if (is_any(tokens, i, ".|,|-") && i > 0) {
+    constexpr std::size_t kJustSaid = 4;
+    for (auto k = i > kJustSaid ? i - kJustSaid : 0; k < i; ++k)
+      if (is_any(tokens, k, "oven|oven's")) return true;
+    return false;
+  }
+  if (!is_any(tokens, i, "at|to|on|oven|temperature|temp|of|is|:|it|or")) return false;
   // "turn it down to one sixty".
   if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
     for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
@@ -124,7 +142,7 @@ bool oven_before(Tokens tokens, std::size_t at) {
   const std::size_t first = at > kLookBack ? at - kLookBack : 0;
   for (auto k = first; k < at; ++k)
     if (is_any(tokens, k,
-               "oven|ovens|preheat|preheated|preheating|bake|bakes|baking|baked|roast|roasting|roasts|"
+               "oven|ovens|oven's|preheat|preheated|preheating|bake|bakes|baking|baked|roast|roasting|roasts|"
                "thermostat|temperature|oil|fryer|thermometer|probe|syrup|caramel|"
                "temp|degrees|fahrenheit|celsius"))
       return true;

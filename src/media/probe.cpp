@@ -98,14 +98,12 @@ PictureFacts picture_facts(av::ClipReader& reader, const ClipSurvey& survey,
     if (const auto known = av::to_frame_rate(rate)) declared.push_back(*known);
   // AVI has one rate for all; a gap in its numbering repeats the picture before.
   const bool numbered = std::string_view(reader.format().iformat->name) == "avi" && !declared.empty();
-  if (numbered) {
-    facts.frame_rate = declared.front();
-  } else if (const auto timing =
-                 av::measure_timing(packets.stamps, stream.time_base.num, stream.time_base.den, declared)) {
+  if (!declared.empty()) facts.frame_rate = declared.front();
+  if (numbered) return facts;
+  if (const auto timing =
+          av::measure_timing(packets.stamps, stream.time_base.num, stream.time_base.den, declared)) {
     facts.frame_rate = timing->rate;
     facts.variable_rate = timing->variable;
-  } else if (!declared.empty()) {
-    facts.frame_rate = declared.front();
   }
   return facts;
 }

@@ -190,7 +190,7 @@ Score score_of(const std::string& set) {
 TEST(DevelopmentSet, VerdictsCanBeTrusted) {
   const auto score = score_of("check");
   EXPECT_EQ(score.wrong_matches, 0);
-  EXPECT_GE(share(score.right, score.verdicts), 0.96);  // reached so far; the aim is 0.97
+  EXPECT_GE(share(score.right, score.verdicts), 0.97);
   EXPECT_LE(share(score.doubts, score.verdicts), 0.03);
   EXPECT_GE(share(score.extras_found, score.extras), 0.9);
 }
