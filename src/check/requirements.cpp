@@ -54,9 +54,8 @@ std::string last_stem(const std::string& name) {
 }
 
 // True when an ingredient line already gives an amount for this food of the method.
-bool has_ingredient_amount(const Recipe& recipe, const Step& step, const std::string& food) {
-  const auto head = last_stem(food);
-  if (head.empty()) return true;  // an amount of nothing nameable cannot be asked for
+bool has_ingredient_amount(const Recipe& recipe, const std::string& food) {
+  if (last_stem(food).empty()) return true;  // an amount of nothing nameable cannot be asked for
   std::set<std::string> words;
   for (const auto& token : tokenize(food))
     if (token.kind == TokenKind::Word) words.insert(stem(token.text));
@@ -68,11 +67,8 @@ bool has_ingredient_amount(const Recipe& recipe, const Step& step, const std::st
                          [&](const auto synonym) { return words.contains(last_stem(std::string(synonym))); });
     });
   };
-  const auto listed = [&](const Ingredient& i) { return !i.amounts.empty() && names(i); };
-  if (std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(), listed)) return true;
-  return std::any_of(step.uses.begin(), step.uses.end(),
-                     [&](std::size_t use) { return listed(recipe.ingredients[use]); }) &&
-         words.contains("rest");
+  return std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(),
+                     [&](const Ingredient& i) { return !i.amounts.empty() && names(i); });
 }
 
 // "600 ml" of "boiling water", as it stands in the method.
@@ -107,7 +103,7 @@ void add_step(const Recipe& recipe, std::size_t index, Collector& out) {
   auto& whole = out.add(RequirementKind::Step, step.line, step.text, index);
   whole.key = step.key;
   for (const auto& amount : step.amounts) {
-    if (amount.is_share || !amount.amount.value || has_ingredient_amount(recipe, step, amount.food)) continue;
+    if (amount.is_share || !amount.amount.value || has_ingredient_amount(recipe, amount.food)) continue;
     auto& r = out.add(RequirementKind::MethodAmount, step.line, amount_with_food(amount), index);
     r.name = amount.food;
     r.amounts = {amount.amount};

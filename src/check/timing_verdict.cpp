@@ -177,9 +177,10 @@ class Timing {
     auto& channel = findings_.channels[r];
     auto candidates = assigned_[r];
     drop_late(candidates);
-    for (std::size_t i = 0; i < candidates.size(); ++i)
-      if (talk_.amounts[candidates[i].amount].corrects)
-        candidates.erase(candidates.begin(), candidates.begin() + static_cast<std::ptrdiff_t>(i)), i = 0;
+    const auto correction = std::find_if(candidates.rbegin(), candidates.rend(), [&](const Candidate& c) {
+      return talk_.amounts[c.amount].corrects;
+    });
+    if (correction != candidates.rend()) candidates.erase(candidates.begin(), correction.base() - 1);
     const auto equal =
         std::find_if(candidates.begin(), candidates.end(), [](const auto& c) { return c.equal; });
     std::size_t deciding = 0;

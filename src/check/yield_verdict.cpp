@@ -14,9 +14,9 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array<std::string_view, 10> kServingBefore{"serves",     "serve",       "feeds",   "feed",
-                                                          "enough for", "for",         "serving", "feeding",
-                                                          "cater for",  "serves about"};
+constexpr std::array<std::string_view, 13> kServingBefore{
+    "serves",    "serve",        "feeds",      "feed",       "enough for", "serving", "feeding",
+    "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
 constexpr std::array<std::string_view, 9> kServingAfter{
     "people", "servings", "serves", "of us", "persons", "guests", "portions", "hungry people", "serving"};
 constexpr std::array<std::string_view, 8> kMakesBefore{"makes",  "make",   "gives",       "get",
@@ -38,13 +38,8 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   const auto begin = amount.span.begin;
   for (const auto phrase : kServingAfter)
     if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
-  // "for" alone counts people only when the sentence says so: handled above. Otherwise a clear verb is
-  // needed.
+  // "for four" alone may count anything; with people, a meal or a clear verb it counts servings.
   for (const auto phrase : kServingBefore)
-    if (phrase != "for" && stands_before(text, begin, phrase)) return YieldSense::Serves;
-  constexpr std::array<std::string_view, 5> kMeals{"dinner for", "supper for", "lunch for", "meal for",
-                                                   "enough for"};
-  for (const auto phrase : kMeals)
     if (stands_before(text, begin, phrase)) return YieldSense::Serves;
   bool makes = false;
   for (const auto phrase : kMakesBefore) makes = makes || stands_before(text, begin, phrase);
