@@ -296,9 +296,8 @@ class Tying {
       note_shared_amount(amount, *ahead);
     } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind)) ||
                           (back_pointer &&
-                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach))) {
-      set(amount, *behind, Tie::Behind);
-    } else if (behind && is_whole_of(amount, *behind)) {
+                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
+                          is_whole_of(amount, *behind))) {
       set(amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
       set(amount, *talk_.amounts[index - 1].food, Tie::Behind);
