@@ -72,14 +72,16 @@ FoodTable::FoodTable() {
   }
   narrower_.resize(rows_.size());
   meant_by_.resize(rows_.size());
+  std::vector<NamedRow> names;
   for (std::size_t row = 0; row < rows_.size(); ++row) {
     if (const auto it = row_by_name.find(fields_of_rows[row][3]); it != row_by_name.end())
       rows_[row].broader = it->second;
-    add_name(rows_[row].name, row);
-    for (const auto name : rows_[row].other_names) add_name(name, row);
+    names.emplace_back(name_words(rows_[row].name), row);
+    for (const auto name : rows_[row].other_names) names.emplace_back(name_words(name), row);
   }
-  for (const auto phrase : phrases_without_food()) add_name(phrase, kNoFood);
-  add_split_names();
+  for (const auto& [words, row] : names) add_name(words, row);
+  for (const auto phrase : phrases_without_food()) add_name(name_words(phrase), kNoFood);
+  add_split_names(names);
   for (auto& [first, entries] : by_first_)
     std::stable_sort(entries.begin(), entries.end(), [](const Entry& one, const Entry& other) {
       return one.stems.size() > other.stems.size();
@@ -95,40 +97,33 @@ FoodTable::FoodTable() {
   }
 }
 
-void FoodTable::add_name(std::string_view name, std::size_t row) {
-  const auto words = name_words(name);
+void FoodTable::add_name(std::span<const NameWord> words, std::size_t row) {
   if (words.empty()) return;
   by_first_[words.front().stem].push_back({stems_of(words), row, false});
 }
 
 // "eggplant" comes as "egg plant" from recognisers, "spring onion" as "springonion" from hurried hands.
-void FoodTable::add_split_names() {
+void FoodTable::add_split_names(std::span<const NamedRow> names) {
   std::unordered_set<std::string> vocabulary;
-  std::vector<std::pair<NameWord, std::size_t>> single;
-  std::vector<std::pair<std::vector<NameWord>, std::size_t>> pairs;
-  for (std::size_t row = 0; row < rows_.size(); ++row) {
-    auto names = rows_[row].other_names;
-    names.push_back(rows_[row].name);
-    for (const auto name : names) {
-      auto words = name_words(name);
-      for (const auto& word : words)
-        if (word.text.size() >= kShortestHalf) vocabulary.insert(word.text);
-      if (words.size() == 1) single.emplace_back(std::move(words.front()), row);
-      if (words.size() == 2) pairs.emplace_back(std::move(words), row);
-    }
-  }
+  for (const auto& [words, row] : names)
+    for (const auto& word : words)
+      if (word.text.size() >= kShortestHalf) vocabulary.insert(word.text);
   const auto add = [this](const std::vector<NameWord>& words, std::size_t row) {
     if (row_of(words) == kNoFood && longest_at(words, 0).length < words.size())
       by_first_[words.front().stem].push_back({stems_of(words), row, true});
   };
-  for (const auto& [word, row] : single)
+  for (const auto& [words, row] : names) {
+    if (words.size() != 1) continue;
+    const auto& word = words.front();
     for (std::size_t cut = kShortestHalf; cut + kShortestHalf <= word.text.size(); ++cut) {
       const auto front = word.text.substr(0, cut);
       const auto back = word.text.substr(cut);
       if (vocabulary.contains(front) && vocabulary.contains(back))
         add({{front, name_stem(front)}, {back, name_stem(back)}}, row);
     }
-  for (const auto& [words, row] : pairs) {
+  }
+  for (const auto& [words, row] : names) {
+    if (words.size() != 2) continue;
     const auto joined = words[0].text + words[1].text;
     const std::vector<NameWord> one{{joined, name_stem(joined)}};
     if (row_of(one) != row) {

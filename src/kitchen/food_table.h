@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "panslate/kitchen/food.h"
@@ -50,14 +51,15 @@ class FoodTable {
   [[nodiscard]] bool is_under(std::size_t row, std::size_t broad) const;
 
  private:
+  using NamedRow = std::pair<std::vector<NameWord>, std::size_t>;
   struct Entry {
     std::vector<std::string> stems;
     std::size_t row = kNoFood;
     bool split = false;
   };
   [[nodiscard]] std::size_t row_of_kind_named(std::span<const NameWord> words) const;
-  void add_name(std::string_view name, std::size_t row);
-  void add_split_names();
+  void add_name(std::span<const NameWord> words, std::size_t row);
+  void add_split_names(std::span<const NamedRow> names);
   std::vector<Food> rows_;
   std::vector<std::vector<std::size_t>> narrower_;                // all rows below, at any depth
   std::vector<std::vector<std::size_t>> meant_by_;                // rows whose name may mean this one

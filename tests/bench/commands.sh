@@ -1,5 +1,6 @@
 #!/bin/sh
-# Times whole commands with hyperfine: the check of about 1,100 and 11,000 words of captions against a 20-line recipe, and the demo's commands.
+# Times whole commands with hyperfine: the check of about 1,100 and 11,000 words of captions against a 20-line recipe,
+# a recipe of 200 lines, and the check of the demo.
 # The release build must be there (sh projects/demo.sh makes it).
 set -eu
 CDPATH='' cd -- "$(dirname -- "$0")/../.."
@@ -30,10 +31,19 @@ captions() { # WORDS
 }
 captions 1100 >"$work/words-1100.srt"
 captions 11000 >"$work/words-11000.srt"
+awk 'BEGIN {
+  n = split("carrots leeks celery peas parsley spinach garlic rice lentils oats", food, " ")
+  printf "# Long list\n\nServes 4\n\n## Ingredients\n\n"
+  for (i = 0; i < 100; i++) printf "- %d g %s, chopped\n", 20 + i, food[i % n + 1]
+  printf "\n## Method\n\n"
+  for (i = 1; i <= 90; i++) printf "%d. Add the %s and cook for %d minutes at 180 °C until golden.\n", i, food[i % n + 1], i % 20 + 2
+}' >"$work/long.md"
+printf '1\n00:00:01,000 --> 00:00:03,000\nhello and welcome\n' >"$work/hello.srt"
 
 hyperfine --style basic --warmup 2 --ignore-failure \
   --command-name 'check, 1,100 words (baseline)' "$panslate check --recipe $work/recipe.md --captions $work/words-1100.srt --json" \
-  --command-name 'check, 11,000 words' "$panslate check --recipe $work/recipe.md --captions $work/words-11000.srt --json"
+  --command-name 'check, 11,000 words' "$panslate check --recipe $work/recipe.md --captions $work/words-11000.srt --json" \
+  --command-name 'reading a recipe of 200 lines' "$panslate check --recipe $work/long.md --captions $work/hello.srt --json"
 if [ -f projects/demo/footage/edit.mp4 ]; then
   hyperfine --style basic --warmup 1 --ignore-failure --command-name 'check of the demo' "$panslate check projects/demo/demo.json --json"
 fi

@@ -77,6 +77,20 @@ TEST_F(Program, JsonOutputHoldsTheReportAndNothingElse) {
   EXPECT_TRUE(fs::exists(folder_ / "results" / "report.html"));
 }
 
+// A copy of the program without its module for footage: words are checked, footage is refused with a reason.
+TEST_F(Program, WithoutTheModuleForFootageOnlyWordsAreChecked) {
+  fs::copy_file(PANSLATE_PROGRAM, folder_ / "panslate-alone");
+  const auto alone = [&](const std::string& arguments) {
+    return shell("cd '" + folder_.string() + "' && ./panslate-alone " + arguments);
+  };
+  EXPECT_EQ(alone("check --recipe pot.md --captions right.srt >/dev/null").status, 0);
+  std::ofstream(folder_ / "clip.mp4") << "no film";
+  const auto ran = alone("check --recipe pot.md --captions right.srt --video clip.mp4 --json");
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_NE(ran.out.find("the part of panslate that reads footage cannot be loaded"), std::string::npos)
+      << ran.out;
+}
+
 TEST_F(Program, ErrorsLeaveStandardOutputEmpty) {
   EXPECT_EQ(panslate("check --recipe none.md --captions right.srt --json 2>/dev/null").out, "");
   EXPECT_EQ(panslate("check --recipe none.md --captions right.srt 2>&1 >/dev/null").out,

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "panslate/media/clip_facts.h"
+#include "panslate/media/render.h"
+#include "panslate/media/still.h"
+
+namespace panslate {
+
+/// What the loadable module of the media floor offers: the functions of its public headers.
+struct MediaFunctions {
+  decltype(&panslate::probe_clip) probe_clip;
+  decltype(&panslate::take_still) take_still;
+  decltype(&panslate::render_film) render_film;
+};
+
+}  // namespace panslate
