@@ -9,6 +9,7 @@
 #include "check/food_verdict.h"
 #include "check/heard.h"
 #include "check/requirements.h"
+#include "check/sound_support.h"
 #include "check/step_verdict.h"
 #include "check/talk.h"
 #include "check/timing_verdict.h"
@@ -28,11 +29,12 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
       targets.push_back({r, requirement.name, 0, counted, measured, requirement.optional});
     if (requirement.kind != RequirementKind::Ingredient) continue;
     const auto& ingredient = recipe.ingredients[requirement.index];
+    const auto deeds = deeds_of(recipe, requirement.index);
     for (std::size_t part = 0; part < ingredient.foods.size(); ++part)
-      targets.push_back({r, ingredient.foods[part], part, counted, measured, requirement.optional});
+      targets.push_back({r, ingredient.foods[part], part, counted, measured, requirement.optional, deeds});
     // An alternative stands for the first food.
     for (const auto& other : ingredient.or_foods)
-      targets.push_back({r, other, 0, counted, measured, requirement.optional});
+      targets.push_back({r, other, 0, counted, measured, requirement.optional, deeds});
   }
   return targets;
 }
@@ -95,7 +97,7 @@ class Checking {
     std::optional<Talk> speech;
     std::optional<StepAlignment> steps;
     if (!input_.said.empty()) {
-      speech.emplace(read_talk(input_.said, TextKind::Speech, targets_, recipe_.title));
+      speech.emplace(read_talk(input_.said, TextKind::Speech, targets_, recipe_));
       steps.emplace(recipe_, speech->text);
       const Whereabouts where(speech->text, *steps);
       auto judged = judge(*speech, *steps, where);
@@ -109,7 +111,7 @@ class Checking {
         report_.warnings.insert(report_.warnings.end(), food.warnings.begin(), food.warnings.end());
     }
     if (input_.on_text.empty()) return;
-    const auto picture = read_talk(input_.on_text, TextKind::OnPicture, targets_, recipe_.title);
+    const auto picture = read_talk(input_.on_text, TextKind::OnPicture, targets_, recipe_);
     const StepAlignment own(recipe_, picture.text);
     Whereabouts where(picture.text, own);
     if (speech) where.follow(speech->text, *steps);

@@ -176,6 +176,7 @@ class Judging {
       if (!with_amount.contains(s)) rest.push_back(s);
     add_sightings(finding, rest);
     settle_doubts(finding, requirement, evidence);
+    settle_mishearing(finding, requirement, evidence);
     explain(finding, requirement, reading.how);
     warn(finding, requirement, reading);
   }
@@ -236,6 +237,26 @@ class Judging {
       finding.channel.mentions.insert(finding.channel.mentions.begin(),
                                       amount_mention(evidence.open_amounts.front()));
     }
+  }
+
+  // What was read through a mishearing that is not near enough settles nothing by itself.
+  void settle_mishearing(FoodFinding& finding, const Requirement& requirement,
+                         const Evidence& evidence) const {
+    const auto is_doubtful = [&](std::size_t s) { return talk_.sightings[s].doubtful; };
+    const bool named =
+        !std::all_of(evidence.sightings.begin(), evidence.sightings.end(), is_doubtful) ||
+        !std::all_of(evidence.open_sightings.begin(), evidence.open_sightings.end(), is_doubtful);
+    const bool amount_doubtful = std::any_of(
+        evidence.amounts.begin(), evidence.amounts.end(),
+        [&](std::size_t a) { return talk_.amounts[a].food && is_doubtful(*talk_.amounts[a].food); });
+    auto& verdict = finding.channel.verdict;
+    const bool by_amount = verdict == Verdict::Match || verdict == Verdict::Differs;
+    if (verdict == Verdict::Unsure || (named && !(by_amount && amount_doubtful))) return;
+    verdict = Verdict::Unsure;
+    finding.why = "please check: " +
+                  (finding.channel.mentions.empty() ? "something"
+                                                    : "\"" + finding.channel.mentions.front().text + "\"") +
+                  " sounds a little like " + requirement.name;
   }
 
   void explain(FoodFinding& finding, const Requirement& requirement, const std::string& how) const {

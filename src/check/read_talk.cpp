@@ -2,12 +2,15 @@
 #include <array>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <utility>
 #include <vector>
 
 #include "panslate/kitchen/food_names.h"
 
+#include "check/name_words.h"
 #include "check/phrase.h"
+#include "check/sound_alikes.h"
 #include "check/span_search.h"
 #include "check/step_alignment.h"
 #include "check/talk.h"
@@ -30,12 +33,6 @@ constexpr std::array<std::string_view, 26> kOffersBefore{
 constexpr std::array<std::string_view, 8> kOffersAfter{"instead",       "if you like", "if you want",
                                                        "if you prefer", "works too",   "works as well",
                                                        "would work",    "if you fancy"};
-
-/// Words for FoodNames: hyphens inside a word are left out, every other mark is a boundary.
-struct NameWords {
-  std::vector<std::string> words;
-  std::vector<std::size_t> token_of;
-};
 
 NameWords name_words(const Talk& talk) {
   const auto& text = talk.text;
@@ -140,21 +137,89 @@ bool stands_as_noun(const Talk& talk, std::size_t at) {
   return after != talk.amounts.begin() && (after - 1)->span.end == at;
 }
 
-void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const std::string& title) {
+/// Foods as they were heard, and as they sound.
+struct HeardFoods {
+  std::vector<SoundAlike> alikes;
+  CorrectedWords text;
+  std::vector<FoodMention> mentions;  ///< in `text`
+};
+
+std::unordered_set<std::string> words_of(const Recipe& recipe) {
+  std::unordered_set<std::string> words;
+  const auto add = [&](const std::string& text) {
+    for (const auto& token : tokenize(text))
+      if (token.kind == TokenKind::Word) words.insert(token.text);
+  };
+  add(recipe.title);
+  for (const auto& ingredient : recipe.ingredients) add(ingredient.text);
+  for (const auto& step : recipe.steps) add(step.text);
+  for (const auto& note : recipe.notes) add(note);
+  return words;
+}
+
+bool share_food(const std::vector<std::size_t>& a, const std::vector<std::size_t>& b) {
+  return std::any_of(a.begin(), a.end(),
+                     [&](std::size_t food) { return std::find(b.begin(), b.end(), food) != b.end(); });
+}
+
+// Names by their words first; then what sounds like a name is read as that name, and all is read again, so
+// that the words around it count as they would have. What does not come out as the food it was taken for is
+// left as it was heard.
+HeardFoods hear_foods(const Talk& talk, const NameWords& words, const std::vector<FoodTarget>& targets,
+                      const FoodNames& finder, const std::unordered_set<std::string>& recipe_words) {
+  HeardFoods heard;
+  heard.mentions = finder.scan(words.words);
+  heard.alikes = find_sound_alikes(talk, words, heard.mentions, targets, finder, recipe_words);
+  heard.text = correct_words(words, heard.alikes);
+  while (!heard.alikes.empty()) {
+    heard.mentions = finder.scan(heard.text.words.words);
+    std::vector<char> borne_out(heard.alikes.size(), 0);
+    for (const auto& mention : heard.mentions)
+      for (auto w = mention.begin; w < mention.begin + mention.length; ++w)
+        if (const auto alike = heard.text.alike_of[w])
+          borne_out[*alike] = share_food(mention.ingredients, heard.alikes[*alike].foods) ? 1 : 0;
+    if (std::count(borne_out.begin(), borne_out.end(), 0) == 0) break;
+    std::vector<SoundAlike> left;
+    for (std::size_t a = 0; a < borne_out.size(); ++a)
+      if (borne_out[a] != 0) left.push_back(std::move(heard.alikes[a]));
+    heard.alikes = std::move(left);
+    heard.text = correct_words(words, heard.alikes);
+    if (heard.alikes.empty()) heard.mentions = finder.scan(words.words);
+  }
+  return heard;
+}
+
+void note_misheard(Talk& talk, const HeardFoods& heard, const FoodMention& mention, FoodSighting& sighting) {
+  for (auto w = mention.begin; w < mention.begin + mention.length; ++w) {
+    const auto alike = heard.text.alike_of[w];
+    if (!alike || (w > 0 && heard.text.alike_of[w - 1] == alike)) continue;
+    const auto& meant = heard.alikes[*alike];
+    const TokenSpan span{heard.text.words.token_of[w],
+                         heard.text.last_token_of[w + meant.meant.size() - 1] + 1};
+    sighting.doubtful = sighting.doubtful || meant.doubtful;
+    sighting.targets.insert(sighting.targets.end(), meant.also_foods.begin(), meant.also_foods.end());
+    talk.misheard.push_back({span, meant.written, sighting.targets});
+  }
+}
+
+void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe) {
   std::vector<std::string> names;
   names.reserve(targets.size());
   for (const auto& target : targets) names.push_back(target.name);
   const FoodNames finder(names);
   const auto words = name_words(talk);
-  const auto dishes = dish_names(talk.text, title);
-  for (const auto& mention : finder.scan(words.words)) {
+  const auto dishes = dish_names(talk.text, recipe.title);
+  const auto heard = hear_foods(talk, words, targets, finder, words_of(recipe));
+  for (const auto& mention : heard.mentions) {
     FoodSighting sighting;
-    sighting.span = {words.token_of[mention.begin], words.token_of[mention.begin + mention.length - 1] + 1};
+    sighting.span = {heard.text.words.token_of[mention.begin],
+                     heard.text.last_token_of[mention.begin + mention.length - 1] + 1};
     if (any_overlaps(dishes, sighting.span) ||
         (mention.perhaps_verb && !stands_as_noun(talk, sighting.span.begin)))
       continue;
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
+    note_misheard(talk, heard, mention, sighting);
     const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                       [&](std::size_t t) { return targets[t].optional; });
     sighting.suggested =
@@ -228,10 +293,10 @@ void drop_amounts_in_names(Talk& talk) {
 }  // namespace
 
 Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::vector<FoodTarget>& targets,
-               const std::string& title) {
+               const Recipe& recipe) {
   Talk talk(SpokenText(sources, kind));
   find_amounts(talk);
-  find_foods(talk, targets, title);
+  find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
   find_repeated_lines(talk);
   find_corrections(talk);

@@ -20,10 +20,11 @@ namespace panslate {
 struct FoodTarget {
   std::size_t requirement = 0;  ///< index into CheckReport::requirements
   std::string name;
-  std::size_t part = 0;   ///< which of the line's foods ("salt and pepper": 0, 1)
-  bool counted = false;   ///< written as a bare count: "an onion" is an amount of it
-  bool measured = false;  ///< written with a number
-  bool optional = false;  ///< "if you like" is how an optional one is offered
+  std::size_t part = 0;                 ///< which of the line's foods ("salt and pepper": 0, 1)
+  bool counted = false;                 ///< written as a bare count: "an onion" is an amount of it
+  bool measured = false;                ///< written with a number
+  bool optional = false;                ///< "if you like" is how an optional one is offered
+  std::vector<std::string> deeds = {};  ///< stems of what the method does with it, in order
 };
 
 enum class NameStrength : std::uint8_t { Category, Head, Full };
@@ -34,6 +35,14 @@ struct FoodSighting {
       targets;  ///< that these words may name; several when the words alone do not settle it
   NameStrength strength = NameStrength::Full;
   bool suggested = false;  ///< "you could also use …", "great with …"
+  bool doubtful = false;   ///< read through a mishearing that is not near enough to be sure of
+};
+
+/// Words that were taken for the name of a food they sound like.
+struct Misheard {
+  TokenSpan span;
+  std::vector<std::string> meant;    ///< the words of the name
+  std::vector<std::size_t> targets;  ///< that it may mean
 };
 
 /// How an amount was tied to its food, strongest last.
@@ -68,12 +77,13 @@ struct Talk {
   std::vector<SpokenAmount> amounts;
   std::vector<StrangeAmount> strange;
   std::vector<TokenSpan> repeated_lines;
+  std::vector<Misheard> misheard;
   std::vector<FoodSighting> other_foods;  ///< foods that no line lists, named as something that goes in
 };
 
-/// Reads transcripts for these foods. `title` is the dish's own name, which names no ingredient.
+/// Reads transcripts for these foods of the recipe.
 [[nodiscard]] Talk read_talk(const std::vector<TimedText>& sources, TextKind kind,
-                             const std::vector<FoodTarget>& targets, const std::string& title);
+                             const std::vector<FoodTarget>& targets, const Recipe& recipe);
 
 /// The stages of read_talk, each testable alone, in this order.
 void find_repeated_lines(Talk& talk);

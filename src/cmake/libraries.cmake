@@ -16,3 +16,15 @@ find_library(STEMMER_LIBRARY stemmer REQUIRED)
 add_library(panslate_stemmer INTERFACE)
 target_include_directories(panslate_stemmer SYSTEM INTERFACE ${STEMMER_INCLUDE})
 target_link_libraries(panslate_stemmer INTERFACE ${STEMMER_LIBRARY})
+
+# How words sound. flite has no CMake file; its lexicon calls into the library itself.
+find_path(FLITE_INCLUDE flite/flite.h REQUIRED)
+find_library(FLITE_LIBRARY flite REQUIRED)
+find_library(FLITE_LEXICON_LIBRARY flite_cmulex REQUIRED)
+add_library(panslate_flite INTERFACE)
+target_include_directories(panslate_flite SYSTEM INTERFACE ${FLITE_INCLUDE})
+target_link_libraries(panslate_flite INTERFACE ${FLITE_LEXICON_LIBRARY} ${FLITE_LIBRARY})
+
+# Which words are English, in British and American spelling (Debian's wbritish-small, wamerican-small).
+find_file(PANSLATE_BRITISH_WORDS british-english-small PATHS /usr/share/dict NO_DEFAULT_PATH REQUIRED)
+find_file(PANSLATE_AMERICAN_WORDS american-english-small PATHS /usr/share/dict NO_DEFAULT_PATH REQUIRED)

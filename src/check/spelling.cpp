@@ -1,0 +1,33 @@
+#include "check/spelling.h"
+
+#include <algorithm>
+#include <array>
+
+namespace panslate {
+
+std::size_t letters_apart(std::string_view a, std::string_view b) {
+  constexpr std::size_t kMost = 64;
+  a = a.substr(0, kMost);
+  b = b.substr(0, kMost);
+  std::array<std::array<std::size_t, kMost + 1>, 3> rows{};
+  for (std::size_t j = 0; j <= b.size(); ++j) rows[0][j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    auto& row = rows[i % 3];
+    const auto& above = rows[(i - 1) % 3];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      row[j] = std::min({above[j] + 1, row[j - 1] + 1, above[j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        row[j] = std::min(row[j], rows[(i - 2) % 3][j - 2] + 1);
+    }
+  }
+  return rows[a.size() % 3][b.size()];
+}
+
+bool is_misspelt(std::string_view typed, std::string_view meant) {
+  const auto longer = std::max(typed.size(), meant.size());
+  if (std::min(typed.size(), meant.size()) < 5) return false;
+  return letters_apart(typed, meant) <= (longer <= 7 ? 1U : 2U);
+}
+
+}  // namespace panslate

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <cstddef>
+#include <string_view>
+
+namespace panslate {
+
+/// How many letters must be put in, left out, changed or swapped with the next to make one folded word of the
+/// other (optimal string alignment); at most 64 letters of either count.
+[[nodiscard]] std::size_t letters_apart(std::string_view a, std::string_view b);
+
+/// True where `typed`, which is no word, is `meant` with a slip or two of the keys: one in up to seven
+/// letters, two in more; words of fewer than five letters never are.
+[[nodiscard]] bool is_misspelt(std::string_view typed, std::string_view meant);
+
+}  // namespace panslate
