@@ -163,6 +163,10 @@ class Reader {
         const auto sameness = comparison(k).sameness;
         const bool same_kind = dimension_of(said_[k].amount->unit) == dimension_of(said_[i].amount->unit);
         if (is_same(sameness) && !said_[k].is_more) continue;  // told again
+        // "Half a teaspoon of soda. My scale can only tell a gram": hardly an amount of it.
+        if (said_[k].loose_tie && !said_[i].loose_tie &&
+            (!same_kind || rough_size(*said_[k].amount, measures_) < whole))
+          continue;
         if (said_[k].is_more && k > i && !is_given_out(parts, i, k)) {
           extra.push_back(k);
           continue;

@@ -19,11 +19,12 @@ constexpr std::array<Words, 16> kSlips{"sorry",      "no",         "actually",  
                                        "excuse me",  "my mistake", "that s wrong", "let me say that again"};
 
 // How they come back to it later.
-constexpr std::array<Words, 20> kLaterCorrections{
-    "did i say",        "is right",       "i said",           "i ve said",    "i told you",
-    "misspoke",         "i meant to say", "correction",       "my mistake",   "that wrong",
-    "should have been", "should ve been", "that should be",   "it should be", "i did say",
-    "said earlier",     "made a mistake", "should have said", "meant to say", "ignore what i said"};
+constexpr std::array<Words, 22> kLaterCorrections{
+    "i told y all", "i told ya",         "did i say",        "is right",       "i said",
+    "i ve said",    "i told you",        "misspoke",         "i meant to say", "correction",
+    "my mistake",   "that wrong",        "should have been", "should ve been", "that should be",
+    "it should be", "i did say",         "said earlier",     "made a mistake", "should have said",
+    "meant to say", "ignore what i said"};
 
 constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
                                         "not the", "wasn t",     "never"};
@@ -82,7 +83,7 @@ void find_corrections(Talk& talk) {
     // "earlier I said 200 grams": what was said is what is wrong.
     const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
                            amount.span.begin};
-    constexpr std::array<Words, 4> kSaid{"said", "say", "told you", "saying"};
+    constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y all", "told ya", "saying"};
     constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};
     if (holds_phrase(text, before, kSaid) && !holds_phrase(text, before, kMeant))
       amount.taken_back = true;

@@ -225,8 +225,8 @@ class Judging {
       finding.why = "one amount is said for " + requirement.name + " and another food together";
       return;
     }
-    if (verdict == Verdict::Match && evidence.shared_amount && states_number &&
-        evidence.amounts.size() == 1) {
+    const bool decided = verdict == Verdict::Match || verdict == Verdict::Differs;
+    if (decided && evidence.shared_amount && states_number && evidence.amounts.size() == 1) {
       verdict = Verdict::Unsure;
       finding.why = "one amount is said for " + requirement.name + " and another food together";
       return;

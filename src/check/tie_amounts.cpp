@@ -97,10 +97,9 @@ class Tying {
   }
 
   void mark_portion(SpokenAmount& amount) {
-    constexpr std::array<std::string_view, 18> kPortions{
-        "a glass",     "per glass",  "a bowl",   "a serving",   "per serving", "a portion",
-        "per portion", "per person", "a person", "each person", "per piece",   "apiece",
-        "on each",     "into each",  "in each",  "onto each",   "to each",     "per head"};
+    constexpr std::array<std::string_view, 13> kPortions{
+        "a glass", "a bowl",    "a serving", "a portion", "a person", "each person", "apiece",
+        "on each", "into each", "in each",   "onto each", "to each",  "for each"};
     constexpr std::array<std::string_view, 4> kPlaces{"in", "into", "on", "onto"};
     const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
     const TokenSpan near{after.begin, sentence_end(after)};
@@ -110,6 +109,8 @@ class Tying {
           i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) &&
           std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
       if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
+      // "half a cup per bowl", but "a hundred per cent"
+      if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent")) amount.portion = true;
     }
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
   }
@@ -186,6 +187,7 @@ class Tying {
     const std::size_t end = food.span.begin;
     if (end < begin || end - begin > kForwardReach) return 0;
     if (text_.sentence(end) != text_.sentence(amount.span.begin)) return 0;
+    if (!amount.scan.has_unit && counts_another_noun(begin, end)) return 0;
     int unknown = 0;
     bool of = false;
     for (std::size_t i = begin; i < end; ++i) {
@@ -209,6 +211,17 @@ class Tying {
     return of || end == begin || unknown == 0 ? 2 : 1;
   }
 
+  // "two forks the rice goes in", "two sorts of beans", "six is what I put in the bread": the word after a
+  // bare number is what it counts, unless it describes the food.
+  [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const {
+    if (begin >= end || text_[begin].kind != TokenKind::Word || is_descriptor(text_[begin].text) ||
+        kOpenForward.contains(text_[begin].text))
+      return false;
+    constexpr std::array<std::string_view, 7> kNounIsOver{"of", "the", "a", "my", "our", "your", "what"};
+    return std::any_of(kNounIsOver.begin(), kNounIsOver.end(),
+                       [&](const auto word) { return begin + 1 < end && text_.is_word(begin + 1, word); });
+  }
+
   [[nodiscard]] bool reaches_backward(const SpokenAmount& amount, const FoodSighting& food) const {
     const std::size_t begin = food.span.end;
     const std::size_t end = amount.span.begin;
@@ -216,6 +229,10 @@ class Tying {
     if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
     for (std::size_t i = begin; i < end; ++i) {
       const auto& token = text_[i];
+      // "vinegar, the plain white one, a tablespoon"
+      const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
+                           (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the");
+      if (pronoun) continue;
       if (token.kind == TokenKind::Number) return false;
       if (token.kind == TokenKind::Mark) continue;
       if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text)) return false;
@@ -274,8 +291,16 @@ class Tying {
     }
   }
 
+  // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
+  [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const {
+    if (text_.is_word(amount.span.end - 1, "bowl")) return true;
+    return !amount.scan.has_unit && text_.is_word(amount.span.end, "is") &&
+           text_.is_word(amount.span.end + 1, "what");
+  }
+
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
+    if (is_vessel_or_subject(amount)) return;
     if (amount.scan.is_each) {
       auto group = coordinated(amount, true);
       if (group.empty()) group = coordinated(amount, false);

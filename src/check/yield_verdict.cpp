@@ -19,8 +19,9 @@ constexpr std::array<std::string_view, 13> kServingBefore{
     "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
 constexpr std::array<std::string_view, 9> kServingAfter{
     "people", "servings", "serves", "of us", "persons", "guests", "portions", "hungry people", "serving"};
-constexpr std::array<std::string_view, 8> kMakesBefore{"makes",  "make",   "gives",       "get",
-                                                       "yields", "making", "makes about", "into"};
+constexpr std::array<std::string_view, 13> kMakesBefore{
+    "fills", "fill", "gave me", "makes me", "makes you",   "makes", "make",
+    "gives", "get",  "yields",  "making",   "makes about", "into"};
 
 enum class YieldSense { None, Serves, Makes };
 
@@ -30,19 +31,46 @@ bool stands_before(const SpokenText& text, std::size_t at, std::string_view phra
   return false;
 }
 
+// The unit said is the noun of the yield: "five jars" for "Makes 5 jars".
+bool is_noun_of(const SpokenText& text, const SpokenAmount& amount, const std::string& noun) {
+  for (const auto& token : tokenize(noun))
+    for (std::size_t i = amount.span.begin; token.kind == TokenKind::Word && i < amount.span.end; ++i)
+      if (text[i].kind == TokenKind::Word && stem(text[i].text) == stem(token.text)) return true;
+  return false;
+}
+
+bool told_as_made(const SpokenText& text, std::size_t begin) {
+  return std::any_of(kMakesBefore.begin(), kMakesBefore.end(),
+                     [&](const auto phrase) { return stands_before(text, begin, phrase); });
+}
+
+// "it makes 1.2 litres", "fills five jars": a measure of the kind that the recipe's yield is told in.
+bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
+  const auto dimension = dimension_of(amount.scan.amount.unit);
+  const bool same_kind =
+      std::any_of(recipe.yields.begin(), recipe.yields.end(), [&](const RecipeYield& yield) {
+        return yield.kind == RecipeYield::Kind::Makes &&
+               (dimension == Dimension::Mass || dimension == Dimension::Volume
+                    ? dimension_of(yield.amount.unit) == dimension
+                    : yield.amount.unit == amount.scan.amount.unit ||
+                          is_noun_of(text, amount, yield.amount.noun));
+      });
+  return same_kind && told_as_made(text, amount.span.begin);
+}
+
 // In what sense a bare number speaks of how much the recipe gives.
 YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
   const auto unit = amount.scan.amount.unit;
   if (unit == Unit::Serving) return YieldSense::Serves;
-  if (unit != Unit::Piece && unit != Unit::Other) return YieldSense::None;
   const auto begin = amount.span.begin;
+  if (unit != Unit::Piece && unit != Unit::Other)
+    return is_made(text, amount, recipe) ? YieldSense::Makes : YieldSense::None;
   for (const auto phrase : kServingAfter)
     if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
   // "for four" alone may count anything; with people, a meal or a clear verb it counts servings.
   for (const auto phrase : kServingBefore)
     if (stands_before(text, begin, phrase)) return YieldSense::Serves;
-  bool makes = false;
-  for (const auto phrase : kMakesBefore) makes = makes || stands_before(text, begin, phrase);
+  const bool makes = told_as_made(text, begin);
   std::set<std::string> nouns;
   for (const auto& yield : recipe.yields)
     for (const auto& token : tokenize(yield.amount.noun))
@@ -72,7 +100,9 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
         continue;
       if (sense_of(talk.text, amount, recipe) != wanted) continue;
       auto said = amount.scan.amount;
-      said.unit = requirement.amounts.front().unit;
+      const auto dimension = dimension_of(said.unit);
+      if (dimension != Dimension::Mass && dimension != Dimension::Volume)
+        said.unit = requirement.amounts.front().unit;
       said.noun = requirement.amounts.front().noun;
       said.about = false;
       const bool same =

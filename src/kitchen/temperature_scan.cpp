@@ -134,7 +134,8 @@ bool oven_before(Tokens tokens, std::size_t at) {
       if (is_any(tokens, k, "oven|oven's")) return true;
     return false;
   }
-  if (!is_any(tokens, i, "at|to|on|oven|temperature|temp|of|is|:|it|or")) return false;
+  if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or"))
+    return false;
   // "turn it down to one sixty".
   if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
     for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
@@ -147,6 +148,12 @@ bool oven_before(Tokens tokens, std::size_t at) {
                "temp|degrees|fahrenheit|celsius"))
       return true;
   return false;
+}
+
+// "three fifty for the oven".
+bool oven_after(Tokens tokens, std::size_t at) {
+  return is_any(tokens, at, "for|in|on") && is_any(tokens, at + 1, "the|your|my|our") &&
+         is_any(tokens, at + 2, "oven");
 }
 
 bool oven_range(const Ratio& value) {
@@ -225,10 +232,11 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   // "two ten conventional": not the fan.
   const auto plain_end = skip_any(tokens, end, "conventional|static");
   const bool fan_told = in_range && (fan_first || fan > end);
-  const bool oven_told = in_range && (bare == BareTemperature::Yes || plain_end > end ||
-                                      oven_before(tokens, at) || is_text(tokens, end, "oven") ||
-                                      (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
-                                       end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
+  const bool oven_told =
+      in_range && (bare == BareTemperature::Yes || plain_end > end || oven_before(tokens, at) ||
+                   oven_after(tokens, end) || is_text(tokens, end, "oven") ||
+                   (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
+                    end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;

@@ -34,7 +34,7 @@ struct Score {
 };
 
 fs::path find_file(const fs::path& folder, const std::string& stem) {
-  for (const auto* ending : {".vtt", ".srt", ".txt", ".md"})
+  for (const auto* ending : {".vtt", ".srt", ".txt", ".md", ".json", ".html"})
     if (fs::exists(folder / (stem + ending))) return folder / (stem + ending);
   return {};
 }
