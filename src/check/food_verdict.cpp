@@ -46,7 +46,7 @@ class Judging {
   FoodFinding judge(std::size_t index, const std::vector<std::size_t>& own) {
     const auto& requirement = requirements_[index];
     FoodFinding finding;
-    const auto evidence = gather(own);
+    const auto evidence = gather(own, requirement);
     if (evidence.sightings.empty() && evidence.open_sightings.empty()) {
       finding.channel.verdict = Verdict::Missing;
       finding.why = missing_words(requirement.name);
@@ -67,7 +67,17 @@ class Judging {
                                                  : name + " is not written on the picture";
   }
 
-  [[nodiscard]] Evidence gather(const std::vector<std::size_t>& own) const {
+  // "is that the whole carton?": one of it only where the recipe counts cartons.
+  [[nodiscard]] bool is_unnumbered(const SpokenAmount& amount) const {
+    return talk_.text.is_word(amount.span.begin, "whole");
+  }
+
+  static bool is_written_in(Unit unit, const Requirement& requirement) {
+    return std::any_of(requirement.amounts.begin(), requirement.amounts.end(),
+                       [&](const Amount& a) { return a.unit == unit; });
+  }
+
+  [[nodiscard]] Evidence gather(const std::vector<std::size_t>& own, const Requirement& requirement) const {
     const auto is_own = [&](std::size_t target) {
       return std::find(own.begin(), own.end(), target) != own.end();
     };
@@ -88,6 +98,7 @@ class Judging {
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       const auto& amount = talk_.amounts[a];
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion) continue;
+      if (is_unnumbered(amount) && !is_written_in(amount.scan.amount.unit, requirement)) continue;
       if (certain[*amount.food]) {
         evidence.amounts.push_back(a);
         evidence.shared_amount = evidence.shared_amount || amount.shared_with_next;

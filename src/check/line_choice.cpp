@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <map>
 #include <optional>
 #include <set>
@@ -7,6 +8,7 @@
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food.h"
 
+#include "check/amount_reading.h"
 #include "check/food_verdict.h"
 #include "check/phrase.h"
 
@@ -70,24 +72,89 @@ class Choosing {
                                                            : nullptr;
   }
 
-  // "for the pastry, 200 grams of flour"
+  // "for the pastry, 200 grams of flour", "Now the dough. 350 grams of flour", "two spoons for the glaze".
   std::vector<std::size_t> by_group(const FoodSighting& sighting,
                                     const std::vector<std::size_t>& among) const {
-    constexpr std::size_t kReach = 20;
-    const auto sentence = sentence_around(talk_.text, sighting.span.begin, kReach);
-    std::set<std::string> spoken;
-    for (std::size_t i = sentence.begin; i < sentence.end; ++i)
-      if (talk_.text[i].kind == TokenKind::Word && !sighting.span.overlaps({i, i + 1}))
-        spoken.insert(stem(talk_.text[i].text));
+    const auto* group = group_spoken_of(sighting, among);
+    if (group == nullptr) return among;
     std::vector<std::size_t> fitting;
     for (const auto target : among) {
       const auto* ingredient = ingredient_of(target);
-      if (ingredient == nullptr || ingredient->group.empty()) continue;
-      const auto& words = group_stems_.at(ingredient->group);
-      if (std::any_of(words.begin(), words.end(), [&](const auto& word) { return spoken.contains(word); }))
-        fitting.push_back(target);
+      if (ingredient != nullptr && ingredient->group == *group) fitting.push_back(target);
     }
     return fitting.size() == 1 ? fitting : among;
+  }
+
+  // The part of the dish that was named last before the food, or after it with "for the …".
+  [[nodiscard]] const std::string* group_spoken_of(const FoodSighting& sighting,
+                                                   const std::vector<std::size_t>& among) const {
+    constexpr std::size_t kAhead = 14;
+    constexpr std::size_t kBack = 60;
+    const auto& text = talk_.text;
+    const auto own = text.sentence(sighting.span.begin);
+    for (auto i = sighting.span.end;
+         i < text.size() && i < sighting.span.end + kAhead && text.sentence(i) == own; ++i) {
+      const bool for_the = i >= 2 && text.is_word(i - 1, "the") && text.is_word(i - 2, "for");
+      if (const auto* group = for_the ? group_named(i, among) : nullptr) return group;
+      if (std::any_of(talk_.amounts.begin(), talk_.amounts.end(),
+                      [&](const auto& a) { return a.span.begin == i; }))
+        break;  // the next food's
+    }
+    for (auto i = sighting.span.begin; i > 0 && sighting.span.begin - i < kBack;) {
+      --i;
+      const auto* group = group_named(i, among);
+      if (group == nullptr || is_put_into(i)) continue;
+      if (text.sentence(i) == own || heads_a_part(i)) return group;
+    }
+    return nullptr;
+  }
+
+  // The one group among these lines that a word names.
+  [[nodiscard]] const std::string* group_named(std::size_t at, const std::vector<std::size_t>& among) const {
+    if (talk_.text[at].kind != TokenKind::Word) return nullptr;
+    const auto word = stem(talk_.text[at].text);
+    const std::string* found = nullptr;
+    for (const auto target : among) {
+      const auto* ingredient = ingredient_of(target);
+      if (ingredient == nullptr || ingredient->group.empty() ||
+          !group_stems_.at(ingredient->group).contains(word))
+        continue;
+      if (found != nullptr && *found != ingredient->group) return nullptr;
+      found = &ingredient->group;
+    }
+    return found;
+  }
+
+  // "in with the sponge go 350 grams": the part it goes into is not the part it is listed for.
+  [[nodiscard]] bool is_put_into(std::size_t at) const {
+    constexpr std::array<std::string_view, 7> kInto{"with", "into", "in", "to", "over", "onto", "of"};
+    const auto& text = talk_.text;
+    if (at < 2) return false;
+    const bool article =
+        text.is_word(at - 1, "the") || text.is_word(at - 1, "your") || text.is_word(at - 1, "our");
+    if (!article) return false;
+    if (at >= 3 && text.is_word(at - 2, "to") && text.is_word(at - 3, "on"))
+      return false;  // "on to the filling"
+    if (at >= 4 && text.is_word(at - 2, "with") &&
+        (text.is_word(at - 3, "start") || text.is_word(at - 3, "begin")))
+      return false;
+    return std::any_of(kInto.begin(), kInto.end(),
+                       [&](const auto word) { return text.is_word(at - 2, word); });
+  }
+
+  // "Now the dough.", "so for the filling", "on to the sauce": what follows is of that part.
+  [[nodiscard]] bool heads_a_part(std::size_t at) const {
+    constexpr std::size_t kShort = 7;
+    constexpr std::array<std::string_view, 12> kTurns{"for",    "now",   "next", "then", "meanwhile", "make",
+                                                      "making", "start", "with", "to",   "first",     "do"};
+    const auto sentence = sentence_around(talk_.text, at, kShort + 1);
+    const bool amounts_in_it = std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const auto& a) {
+      return a.span.begin >= sentence.begin && a.span.begin < sentence.end;
+    });
+    if (sentence.end - sentence.begin <= kShort && !amounts_in_it) return true;
+    if (at < 2) return false;
+    return std::any_of(kTurns.begin(), kTurns.end(),
+                       [&](const auto word) { return talk_.text.is_word(at - 2, word); });
   }
 
   std::vector<std::size_t> by_step(const FoodSighting& sighting,
@@ -126,34 +193,101 @@ class Choosing {
     return std::any_of(first.begin(), first.end(), [&](const auto& word) { return second.contains(word); });
   }
 
-  // Two lines of one food, both amounts told one after the other with nothing else to go by: the order of the
-  // recipe, as she reads it out.
-  void settle_by_order(LineChoice& choice) const {
-    std::map<std::vector<std::size_t>, std::vector<std::size_t>> open;
+  struct OpenAmount {
+    const Amount* amount;
+    std::vector<std::size_t> sightings;
+  };
+
+  // Amounts of one food that several lines list and nothing has settled, each once.
+  [[nodiscard]] std::map<std::vector<std::size_t>, std::vector<OpenAmount>> open_amounts(
+      const LineChoice& choice) const {
+    std::map<std::vector<std::size_t>, std::vector<OpenAmount>> open;
     for (const auto& amount : talk_.amounts) {
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion || amount.late ||
-          amount.repeated)
+          amount.scan.is_share || !amount.scan.amount.value)
         continue;
       const auto& left = choice.targets_of[*amount.food];
-      if (left.size() > 1 && talk_.sightings[*amount.food].strength == NameStrength::Full)
-        open[left].push_back(*amount.food);
+      if (left.size() < 2 || talk_.sightings[*amount.food].strength != NameStrength::Full) continue;
+      auto& known = open[left];
+      const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
+        return *one.amount == amount.scan.amount;
+      });
+      if (again != known.end())
+        again->sightings.push_back(*amount.food);
+      else
+        known.push_back({&amount.scan.amount, {*amount.food}});
     }
-    for (const auto& entry : open) {
-      const auto& targets = entry.first;
-      const auto& sightings = entry.second;
-      if (targets.size() != sightings.size()) continue;
-      const bool adjacent =
-          std::adjacent_find(sightings.begin(), sightings.end(), [&](std::size_t a, std::size_t b) {
-            return talk_.sightings[b].span.begin - talk_.sightings[a].span.end > 60;
-          }) == sightings.end();
-      const bool taken =
-          std::any_of(choice.targets_of.begin(), choice.targets_of.end(), [&](const auto& other) {
-            return other.size() == 1 &&
-                   std::find(targets.begin(), targets.end(), other.front()) != targets.end();
-          });
-      if (!adjacent || taken) continue;
-      for (std::size_t k = 0; k < targets.size(); ++k) choice.targets_of[sightings[k]] = {targets[k]};
+    return open;
+  }
+
+  [[nodiscard]] bool fits(const Amount& said, std::size_t target) const {
+    const auto& written = requirements_[targets_[target].requirement].amounts;
+    if (written.empty()) return false;
+    const auto sameness =
+        compare_with_written(said, {}, written, recipe_.measures, targets_[target].name).sameness;
+    return sameness == Sameness::Same || sameness == Sameness::SameLoosely;
+  }
+
+  // Two lines of one food and nothing else to go by: the one way in which every amount is as written, else
+  // the order of the recipe where one amount fits and the other is what is left, as she reads it out.
+  void settle_by_order(LineChoice& choice) const {
+    for (const auto& [targets, amounts] : open_amounts(choice)) {
+      std::vector<std::size_t> free;
+      for (const auto target : targets)
+        if (!is_taken(choice, target)) free.push_back(target);
+      if (amounts.size() != free.size() || free.size() > 4) continue;
+      if (free.size() < targets.size()) {
+        settle_last(choice, targets, free, amounts);
+        continue;
+      }
+      std::vector<std::size_t> order(free.size());
+      for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
+      std::vector<std::vector<std::size_t>> whole;
+      do {
+        bool all = true;
+        for (std::size_t k = 0; k < order.size(); ++k) all = all && fits(*amounts[k].amount, free[order[k]]);
+        if (all) whole.push_back(order);
+      } while (std::next_permutation(order.begin(), order.end()));
+      if (whole.size() == 1)
+        assign(choice, amounts, free, whole.front());
+      else if (whole.empty() && are_near(amounts))
+        assign(choice, amounts, free, order);
     }
+  }
+
+  // One line is settled and one amount is left: it is for the line that is left, unless it only tells the
+  // settled one again.
+  void settle_last(LineChoice& choice, const std::vector<std::size_t>& targets,
+                   const std::vector<std::size_t>& free, const std::vector<OpenAmount>& amounts) const {
+    if (free.size() != 1) return;
+    const bool retold = std::any_of(targets.begin(), targets.end(), [&](std::size_t target) {
+      return target != free.front() && fits(*amounts.front().amount, target);
+    });
+    if (!retold && fits(*amounts.front().amount, free.front())) assign(choice, amounts, free, {0});
+  }
+
+  [[nodiscard]] bool is_taken(const LineChoice& choice, std::size_t target) const {
+    return std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const SpokenAmount& amount) {
+      if (!amount.food || amount.taken_back || amount.suggested || amount.portion) return false;
+      const auto& left = choice.targets_of[*amount.food];
+      return left.size() == 1 && left.front() == target;
+    });
+  }
+
+  [[nodiscard]] bool are_near(const std::vector<OpenAmount>& amounts) const {
+    constexpr std::size_t kNear = 60;
+    for (std::size_t k = 1; k < amounts.size(); ++k)
+      if (talk_.sightings[amounts[k].sightings.front()].span.begin -
+              talk_.sightings[amounts[k - 1].sightings.front()].span.end >
+          kNear)
+        return false;
+    return true;
+  }
+
+  static void assign(LineChoice& choice, const std::vector<OpenAmount>& amounts,
+                     const std::vector<std::size_t>& targets, const std::vector<std::size_t>& order) {
+    for (std::size_t k = 0; k < amounts.size(); ++k)
+      for (const auto sighting : amounts[k].sightings) choice.targets_of[sighting] = {targets[order[k]]};
   }
 
   const Talk& talk_;

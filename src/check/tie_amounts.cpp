@@ -31,15 +31,16 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "is",    "are",     "was",   "it",       "s",     "it's",   "that",    "that's", "we",      "you",
-    "i",     "ll",      "re",    "ve",       "need",  "needs",  "want",    "wants",  "use",     "using",
-    "used",  "have",    "got",   "here",     "about", "which",  "weigh",   "weighs", "weighed", "exactly",
-    "at",    "so",      "take",  "takes",    "call",  "calls",  "says",    "there",  "there's", "just",
-    "only",  "roughly", "comes", "measured", "out",   "they",   "they're", "you'll", "we'll",   "i've",
-    "we've", "i'm",     "we're", "you're",   "going", "gonna",  "in",      "for",    "be",      "should",
-    "will",  "around",  "this",  "these",    "all",   "today",  "me",      "gives",  "say",     "of",
-    "the",   "a",       "good",  "full",     "to",    "total",  "can",     "will",   "go",      "goes",
-    "thats", "its",     "youll", "weve",     "ive",   "theres", "ones",    "dried",  "whole"};
+    "is",    "are",     "was",   "it",       "s",     "it's",  "that",    "that's", "we",      "you",
+    "i",     "ll",      "re",    "ve",       "need",  "needs", "want",    "wants",  "use",     "using",
+    "used",  "have",    "got",   "here",     "about", "which", "weigh",   "weighs", "weighed", "exactly",
+    "at",    "so",      "take",  "takes",    "call",  "calls", "says",    "there",  "there's", "just",
+    "only",  "roughly", "comes", "measured", "out",   "they",  "they're", "you'll", "we'll",   "i've",
+    "we've", "i'm",     "we're", "you're",   "going", "gonna", "in",      "for",    "be",      "should",
+    "will",  "around",  "this",  "these",    "all",   "today", "me",      "gives",  "say",     "of",
+    "the",   "a",       "good",  "full",     "to",    "total", "can",     "will",   "go",      "goes",
+    "first", "next",    "now",   "thats",    "its",   "youll", "weve",    "ive",    "theres",  "ones",
+    "dried", "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -97,9 +98,10 @@ class Tying {
   }
 
   void mark_portion(SpokenAmount& amount) {
-    constexpr std::array<std::string_view, 13> kPortions{
-        "a glass", "a bowl",    "a serving", "a portion", "a person", "each person", "apiece",
-        "on each", "into each", "in each",   "onto each", "to each",  "for each"};
+    constexpr std::array<std::string_view, 16> kPortions{
+        "a glass",  "a bowl",   "a serving", "a portion", "a person",  "each person",
+        "apiece",   "on each",  "into each", "in each",   "onto each", "to each",
+        "for each", "in every", "on every",  "into every"};
     constexpr std::array<std::string_view, 4> kPlaces{"in", "into", "on", "onto"};
     const TokenSpan after{amount.span.end, std::min(text_.size(), amount.span.end + 7)};
     const TokenSpan near{after.begin, sentence_end(after)};
@@ -113,6 +115,11 @@ class Tying {
       if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent")) amount.portion = true;
     }
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
+    // "that's one pear each"
+    for (std::size_t i = near.begin; !amount.scan.has_unit && i < near.end && i < near.begin + 3; ++i)
+      if (text_.is_word(i, "each") && sighting_before(i) &&
+          talk_.sightings[*sighting_before(i)].span.end == i)
+        amount.portion = true;
   }
 
   [[nodiscard]] std::size_t sentence_end(TokenSpan span) const {
@@ -217,6 +224,10 @@ class Tying {
     if (begin >= end || text_[begin].kind != TokenKind::Word || is_descriptor(text_[begin].text) ||
         kOpenForward.contains(text_[begin].text))
       return false;
+    constexpr std::array<std::string_view, 4> kOfTheFood{"batch", "batches", "portion", "portions"};
+    if (std::any_of(kOfTheFood.begin(), kOfTheFood.end(),
+                    [&](const auto word) { return text_.is_word(begin, word); }))
+      return false;
     constexpr std::array<std::string_view, 7> kNounIsOver{"of", "the", "a", "my", "our", "your", "what"};
     return std::any_of(kNounIsOver.begin(), kNounIsOver.end(),
                        [&](const auto word) { return begin + 1 < end && text_.is_word(begin + 1, word); });
@@ -229,6 +240,10 @@ class Tying {
     if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
     for (std::size_t i = begin; i < end; ++i) {
       const auto& token = text_[i];
+      if (const auto end_of_aside = aside_end(food, i); end_of_aside > i) {
+        i = end_of_aside - 1;
+        continue;
+      }
       // "vinegar, the plain white one, a tablespoon"
       const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
                            (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the");
@@ -238,6 +253,37 @@ class Tying {
       if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text)) return false;
     }
     return true;
+  }
+
+  // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
+  [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const {
+    const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one");
+    if (!ones || !text_.is_word(at, "the")) return at;
+    return is_written_with(food, text_[at + 1].text) ? at + 3 : at;
+  }
+
+  [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const {
+    return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
+      const auto words = tokenize(targets_[t].name);
+      return std::any_of(words.begin(), words.end(), [&](const Token& w) { return w.text == word; });
+    });
+  }
+
+  // "Tomatoes next, in with the mushrooms. Two tins of the chopped ones."
+  [[nodiscard]] std::optional<std::size_t> pointed_at_by_kind(const SpokenAmount& amount) const {
+    const auto at = amount.span.end;
+    const bool ones = text_.is_word(at + 3, "ones") || text_.is_word(at + 3, "one");
+    if (!ones || !text_.is_word(at, "of") || !text_.is_word(at + 1, "the")) return std::nullopt;
+    constexpr std::size_t kRecent = 4;
+    auto before = sighting_before(amount.span.begin);
+    for (std::size_t tries = 0; before && tries < kRecent; ++tries) {
+      const auto& food = talk_.sightings[*before];
+      if (amount.span.begin - food.span.end > 2 * kDistantReach) break;
+      if (is_written_with(food, text_[at + 2].text)) return before;
+      if (*before == 0) break;
+      before = *before - 1;
+    }
+    return std::nullopt;
   }
 
   // "180 grams of it", "two of them": points back explicitly.
@@ -301,6 +347,10 @@ class Tying {
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount)) return;
+    if (const auto kind = pointed_at_by_kind(amount)) {
+      set(amount, *kind, Tie::Behind);
+      return;
+    }
     if (amount.scan.is_each) {
       auto group = coordinated(amount, true);
       if (group.empty()) group = coordinated(amount, false);
@@ -329,7 +379,7 @@ class Tying {
     } else if (const auto begun = behind && completes(amount) ? food_begun_before(index) : std::nullopt) {
       set(amount, *begun, Tie::Behind);
       amount.scan.is_more = true;
-    } else if (behind && amount.scan.has_unit && amount.scan.amount.unit != Unit::Piece &&
+    } else if (behind && (measures_alone(amount) || counts_alone(amount, *behind)) &&
                may_be_distant(amount, *behind)) {
       set(amount, *behind, Tie::Distant);
     }
@@ -402,6 +452,20 @@ class Tying {
                                                                                             : std::nullopt;
     }
     return std::nullopt;
+  }
+
+  [[nodiscard]] static bool measures_alone(const SpokenAmount& amount) {
+    return amount.scan.has_unit && amount.scan.amount.unit != Unit::Piece;
+  }
+
+  // "Celeriac. One big ugly one."
+  [[nodiscard]] bool counts_alone(const SpokenAmount& amount, std::size_t behind) const {
+    constexpr std::size_t kFewWords = 6;
+    const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
+    const auto& targets = talk_.sightings[behind].targets;
+    return !amount.scan.has_unit && sentence.begin == amount.span.begin &&
+           sentence.end - sentence.begin <= kFewWords &&
+           std::any_of(targets.begin(), targets.end(), [&](std::size_t t) { return targets_[t].counted; });
   }
 
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
