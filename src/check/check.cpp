@@ -7,6 +7,7 @@
 
 #include "check/extras.h"
 #include "check/food_verdict.h"
+#include "check/form_said.h"
 #include "check/heard.h"
 #include "check/requirements.h"
 #include "check/sound_support.h"
@@ -35,6 +36,11 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
     // An alternative stands for the first food.
     for (const auto& other : ingredient.or_foods)
       targets.push_back({r, other, 0, counted, measured, requirement.optional, deeds});
+  }
+  for (auto& target : targets) {
+    const auto& requirement = requirements[target.requirement];
+    if (requirement.kind == RequirementKind::Ingredient)
+      target.group = recipe.ingredients[requirement.index].group;
   }
   return targets;
 }
@@ -135,6 +141,7 @@ class Checking {
     Judged judged;
     const auto lines = choose_lines(talk, targets_, recipe_, report_.requirements, steps);
     judged.foods = judge_foods(talk, targets_, recipe_, report_.requirements, lines);
+    warn_of_unsaid_forms(talk, targets_, recipe_, report_.requirements, lines, judged.foods);
     judged.timings = judge_timings(talk, recipe_, report_.requirements, where);
     judge_yields(talk, recipe_, report_.requirements, judged.timings);
     judged.steps = judge_steps(talk, report_.requirements, where);
@@ -172,7 +179,6 @@ class Checking {
 
   void tell_repeats(const Talk& talk) {
     for (const auto& line : talk.repeated_lines) {
-      if (line.begin >= talk.text.farewell()) continue;
       const auto at = talk.text.when(line).begin;
       report_.warnings.push_back(
           {"repeated-line", WarningLevel::Note,

@@ -54,6 +54,13 @@ bool have_different_foods(const Talk& talk, const SpokenAmount& a, const SpokenA
          first->targets != second->targets;
 }
 
+std::size_t words_in(const SpokenText& text, TokenSpan span) {
+  std::size_t words = 0;
+  for (auto i = span.begin; i < span.end; ++i)
+    if (text[i].kind != TokenKind::Mark) ++words;
+  return words;
+}
+
 bool is_denied(const SpokenText& text, std::size_t begin) {
   for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
     for (const auto phrase : kDenials) {
@@ -67,14 +74,14 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
 
 void find_corrections(Talk& talk) {
   const auto& text = talk.text;
-  constexpr std::size_t kSlipReach = 9;
+  constexpr std::size_t kSlipReach = 7;  // words
   for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
     auto& amount = talk.amounts[i];
     if (is_denied(text, amount.span.begin)) amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
-      if (between.end - between.begin <= kSlipReach && comparable(amount.scan, next.scan) &&
+      if (words_in(text, between) <= kSlipReach && comparable(amount.scan, next.scan) &&
           holds_phrase(text, between, kSlips) && !have_different_foods(talk, amount, next))
         amount.taken_back = true;
     }

@@ -22,6 +22,28 @@ constexpr std::array<std::string_view, 26> kPuttingIn{
     "tossing", "sprinkle",  "sprinkling", "scatter", "drizzle",  "squeeze", "grate",    "crumble", "pop",
     "put in",  "putting",   "stir in",    "fold in", "whisk in", "splash",  "season",   "finish"};
 
+// Words of eating one thing with another. Common practice, no source.
+constexpr std::array<std::string_view, 22> kHavingWith{
+    "with",       "served on",   "puts",       "put",         "dip",      "dips",
+    "swears by",  "hit it with", "handful of", "spoonful of", "scoop of", "shot of",
+    "dollop of",  "a few",       "cubes of",   "couple of",   "slice of", "on the side",
+    "instead of", "top it with", "drizzle of", "i have"};
+
+// "no milk", "like breadcrumbs", "gluten free": nothing that goes in.
+bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
+  constexpr std::array<std::string_view, 11> kBefore{"no",  "not",   "without", "like",   "than",   "isn't",
+                                                     "nor", "never", "as",      "aren't", "neither"};
+  constexpr std::size_t kFew = 3;
+  for (std::size_t back = 1; back <= kFew && back <= food.begin; ++back) {
+    const auto at = food.begin - back;
+    if (text.sentence(at) != text.sentence(food.begin)) break;
+    for (const auto word : kBefore)
+      if (text.is_word(at, word)) return true;
+  }
+  return text.is_word(food.end, "free") ||
+         (text[food.end < text.size() ? food.end : 0].text == "-" && text.is_word(food.end + 1, "free"));
+}
+
 std::set<std::string> words_of_method(const Recipe& recipe) {
   std::set<std::string> stems;
   const auto take = [&](const std::string& text) {
@@ -82,7 +104,10 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     while (before.begin < before.end && text.sentence(before.begin) != text.sentence(other.span.begin))
       ++before.begin;
     const bool on_picture = text.kind() == TextKind::OnPicture;
-    if (!other.suggested && !on_picture && !holds_phrase(text, before, kPuttingIn)) continue;
+    if (is_compared_or_denied(text, other.span)) continue;
+    if (!other.suggested && !on_picture && !holds_phrase(text, before, kPuttingIn) &&
+        !holds_phrase(text, before, kHavingWith))
+      continue;
     add(other.span, text.text(other.span), nullptr);
   }
   std::stable_sort(found.begin(), found.end(),

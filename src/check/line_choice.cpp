@@ -39,6 +39,7 @@ class Choosing {
     // A word that stands in every group's name ("for the …") tells none apart.
     for (std::size_t i = 0; i < talk_.sightings.size(); ++i) choice.targets_of.push_back(settle(i));
     settle_by_order(choice);
+    settle_leftover(choice);
     return choice;
   }
 
@@ -104,9 +105,27 @@ class Choosing {
       --i;
       const auto* group = group_named(i, among);
       if (group == nullptr || is_put_into(i)) continue;
-      if (text.sentence(i) == own || heads_a_part(i)) return group;
+      constexpr std::size_t kClose = 20;
+      if (text.sentence(i) == own && sighting.span.begin - i <= kClose) return group;
+      if (heads_a_part(i)) return fits_only_elsewhere(sighting, among, *group) ? nullptr : group;
     }
     return nullptr;
+  }
+
+  // A part named a while ago does not hold against an amount that is written for another part only.
+  [[nodiscard]] bool fits_only_elsewhere(const FoodSighting& sighting, const std::vector<std::size_t>& among,
+                                         const std::string& group) const {
+    bool here = false;
+    bool elsewhere = false;
+    for (const auto& amount : talk_.amounts) {
+      if (!amount.food || &talk_.sightings[*amount.food] != &sighting) continue;
+      for (const auto target : among) {
+        const auto* ingredient = ingredient_of(target);
+        if (ingredient == nullptr || !fits(amount.scan.amount, target)) continue;
+        (ingredient->group == group ? here : elsewhere) = true;
+      }
+    }
+    return elsewhere && !here;
   }
 
   // The one group among these lines that a word names.
@@ -264,6 +283,39 @@ class Choosing {
       return target != free.front() && fits(*amounts.front().amount, target);
     });
     if (!retold && fits(*amounts.front().amount, free.front())) assign(choice, amounts, free, {0});
+  }
+
+  // Two amounts were laid on one line, of which one is as written, and none on another line of the same food:
+  // the other amount is for that one.
+  void settle_leftover(LineChoice& choice) const {
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
+      const auto& amount = talk_.amounts[a];
+      if (!is_settled_amount(choice, amount) || amount.scan.is_more || amount.scan.is_share ||
+          is_part_told(amount))
+        continue;
+      const auto& named = talk_.sightings[*amount.food].targets;
+      const auto own = choice.targets_of[*amount.food].front();
+      if (named.size() != 2 || fits(amount.scan.amount, own)) continue;
+      const auto other = named[named.front() == own ? 1 : 0];
+      const bool whole_told = std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const auto& b) {
+        return is_settled_amount(choice, b) && choice.targets_of[*b.food].front() == own &&
+               fits(b.scan.amount, own);
+      });
+      const bool other_named = std::any_of(
+          choice.targets_of.begin(), choice.targets_of.end(),
+          [&](const auto& left) { return std::find(left.begin(), left.end(), other) != left.end(); });
+      if (whole_told && !other_named) choice.targets_of[*amount.food] = {other};
+    }
+  }
+
+  [[nodiscard]] static bool is_settled_amount(const LineChoice& choice, const SpokenAmount& amount) {
+    return amount.food && !amount.taken_back && !amount.suggested && !amount.portion && !amount.late &&
+           amount.scan.amount.value && choice.targets_of[*amount.food].size() == 1;
+  }
+
+  // "50 grams of the butter"
+  [[nodiscard]] bool is_part_told(const SpokenAmount& amount) const {
+    return talk_.text.is_word(amount.span.end, "of") && talk_.text.is_word(amount.span.end + 1, "the");
   }
 
   [[nodiscard]] bool is_taken(const LineChoice& choice, std::size_t target) const {

@@ -137,6 +137,19 @@ bool stands_as_noun(const Talk& talk, std::size_t at) {
   return after != talk.amounts.begin() && (after - 1)->span.end == at;
 }
 
+// "for the cream, just the one teaspoon": a part of the dish, not the coconut cream.
+bool names_part(const SpokenText& text, TokenSpan span, const std::vector<FoodTarget>& targets) {
+  if (span.end - span.begin != 1 || span.begin < 2 || !text.is_word(span.begin - 1, "the") ||
+      !text.is_word(span.begin - 2, "for"))
+    return false;
+  const auto word = stem(text[span.begin].text);
+  return std::any_of(targets.begin(), targets.end(), [&](const FoodTarget& target) {
+    const auto group = tokenize(target.group);
+    return std::any_of(group.begin(), group.end(),
+                       [&](const Token& w) { return w.kind == TokenKind::Word && stem(w.text) == word; });
+  });
+}
+
 /// Foods as they were heard, and as they sound.
 struct HeardFoods {
   std::vector<SoundAlike> alikes;
@@ -219,6 +232,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
       continue;
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
+    if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;
     note_misheard(talk, heard, mention, sighting);
     const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                       [&](std::size_t t) { return targets[t].optional; });
@@ -250,6 +264,7 @@ std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
     if (!scan || !scan->has_unit || scan->amount.value != Ratio(1)) continue;
     const auto dimension = dimension_of(scan->amount.unit);
     if (dimension != Dimension::Volume && dimension != Dimension::Count) continue;
+    scan->is_more = !text.is_word(i, "whole");
     scan->begin = i;
     scan->end += i;
     found.push_back(*std::move(scan));
@@ -290,6 +305,30 @@ void drop_amounts_in_names(Talk& talk) {
   talk.amounts.erase(std::remove_if(talk.amounts.begin(), talk.amounts.end(), in_name), talk.amounts.end());
 }
 
+// "four cloves" where the recipe lists cloves, and no garlic is spoken of: the spice, counted.
+void count_listed_cloves(Talk& talk) {
+  constexpr std::size_t kNear = 6;
+  for (auto& amount : talk.amounts) {
+    if (!amount.scan.has_unit || amount.scan.amount.unit != Unit::Clove ||
+        talk.text.is_word(amount.span.end, "of"))
+      continue;
+    const TokenSpan unit{amount.span.end - 1, amount.span.end};
+    const auto spice = std::find_if(talk.sightings.begin(), talk.sightings.end(),
+                                    [&](const FoodSighting& s) { return s.span.overlaps(unit); });
+    if (spice == talk.sightings.end()) continue;
+    const auto sentence = sentence_around(talk.text, amount.span.begin, kNear);
+    bool garlic = false;
+    for (auto i = sentence.begin; i < sentence.end; ++i) garlic = garlic || talk.text.is_word(i, "garlic");
+    if (garlic) {
+      talk.sightings.erase(spice);
+      continue;
+    }
+    amount.span.end = amount.scan.end = spice->span.begin;
+    amount.scan.has_unit = false;
+    amount.scan.amount.unit = Unit::Piece;
+  }
+}
+
 }  // namespace
 
 Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::vector<FoodTarget>& targets,
@@ -298,6 +337,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_amounts(talk);
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
+  count_listed_cloves(talk);
   find_repeated_lines(talk);
   find_corrections(talk);
   tie_amounts(talk, targets);

@@ -250,7 +250,9 @@ class Tying {
       if (pronoun) continue;
       if (token.kind == TokenKind::Number) return false;
       if (token.kind == TokenKind::Mark) continue;
-      if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text)) return false;
+      if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text) &&
+          !is_written_with(food, token.text))
+        return false;
     }
     return true;
   }
@@ -344,6 +346,12 @@ class Tying {
            text_.is_word(amount.span.end + 1, "what");
   }
 
+  // "coriander and ginger, a teaspoon of each"
+  [[nodiscard]] bool is_of_each(const SpokenAmount& amount) const {
+    return text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "each") &&
+           coordinated(amount, false).size() > 1;
+  }
+
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount)) return;
@@ -351,7 +359,7 @@ class Tying {
       set(amount, *kind, Tie::Behind);
       return;
     }
-    if (amount.scan.is_each) {
+    if (amount.scan.is_each || is_of_each(amount)) {
       auto group = coordinated(amount, true);
       if (group.empty()) group = coordinated(amount, false);
       if (!group.empty()) {

@@ -28,6 +28,7 @@ constexpr int kSupport = 2;   // the utterance shares telling words with the ste
 constexpr int kSameVerb = 5;
 constexpr int kLikeVerb = 2;
 constexpr int kOtherVerb = -3;     // a verb of another kind stands beside the amount
+constexpr int kOnlyVerb = 2;       // no other time of the recipe is for that verb
 constexpr int kOnlyOne = 2;        // the recipe has no other temperature (or time)
 constexpr int kEqual = 4;          // the value is the written one
 constexpr int kEnoughIfEqual = 3;  // base evidence asked for before an equal value counts
@@ -54,6 +55,7 @@ class Timing {
     for (std::size_t r = 0; r < requirements_.size(); ++r)
       if (is_timing(requirements_[r].kind)) asked_.push_back(r);
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) assign(a);
+    for (const auto r : asked_) take_leftover(r);
     for (const auto r : asked_) judge(r);
     return std::move(findings_);
   }
@@ -101,6 +103,12 @@ class Timing {
     return false;
   }
 
+  [[nodiscard]] bool is_only_of_its_verb(const Requirement& r) const {
+    return std::count_if(asked_.begin(), asked_.end(), [&](std::size_t k) {
+             return requirements_[k].kind == r.kind && action_likeness(requirements_[k].name, r.name) == 2;
+           }) == 1;
+  }
+
   [[nodiscard]] int base_evidence(std::size_t a, const Requirement& r, const std::vector<std::string>& verbs,
                                   bool& same_verb) const {
     const auto at = talk_.amounts[a].span.begin;
@@ -117,7 +125,7 @@ class Timing {
     for (const auto& verb : verbs) likeness = std::max(likeness, action_likeness(verb, r.name));
     same_verb = likeness == 2;
     if (likeness == 2)
-      score += kSameVerb;
+      score += kSameVerb + (is_only_of_its_verb(r) ? kOnlyVerb : 0);
     else if (likeness == 1)
       score += kLikeVerb;
     else if (!verbs.empty() && !r.name.empty() && r.kind == RequirementKind::Time &&
@@ -170,6 +178,37 @@ class Timing {
     if (!best) return;
     assigned_[*best].push_back(chosen);
     findings_.requirement_of[a] = *best;
+  }
+
+  // The only time told in a step whose only time nothing else was said for: "the jars go in there for twenty
+  // minutes".
+  void take_leftover(std::size_t r) {
+    const auto& requirement = requirements_[r];
+    if (requirement.kind != RequirementKind::Time || !assigned_[r].empty() ||
+        talk_.text.kind() != TextKind::Speech)
+      return;
+    const auto open_in_step = std::count_if(asked_.begin(), asked_.end(), [&](std::size_t k) {
+      return requirements_[k].kind == RequirementKind::Time && requirements_[k].index == requirement.index &&
+             assigned_[k].empty();
+    });
+    if (open_in_step != 1) return;
+    std::optional<std::size_t> only;
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
+      const auto& amount = talk_.amounts[a];
+      if (findings_.requirement_of[a] || amount.taken_back || amount.suggested || amount.late ||
+          !amount.scan.has_unit || !is_kind(amount.scan.amount, RequirementKind::Time))
+        continue;
+      if (where_.step_at(amount.span.begin) != requirement.index || !where_.is_grounded(amount.span.begin))
+        continue;
+      if (only) return;
+      only = a;
+    }
+    if (!only) return;
+    bool same_verb = false;
+    const int base = base_evidence(*only, requirement, verbs_near(*only), same_verb);
+    if (base < kEnoughIfEqual) return;
+    assigned_[r].push_back({*only, base, all_equal(talk_.amounts[*only].scan, requirement), same_verb});
+    findings_.requirement_of[*only] = r;
   }
 
   void judge(std::size_t r) {
