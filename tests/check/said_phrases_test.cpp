@@ -75,13 +75,17 @@ bool is_amount_kind(RequirementKind kind) {
   return kind != RequirementKind::Step && kind != RequirementKind::Cue;
 }
 
-TEST(SaidPhrases, AreTakenForWhatTheyAre) {
-  const auto file = std::filesystem::path(PANSLATE_SOURCE_DIR) / "tests/data/said_phrases.txt";
-  const auto text = read_text(real_file_system(), file);
-  ASSERT_TRUE(text);
+struct PhraseScore {
   int asked = 0;
   int right = 0;
   int wrong_matches = 0;
+};
+
+void score_phrases(const std::string& name, PhraseScore& score) {
+  const auto file = std::filesystem::path(PANSLATE_SOURCE_DIR) / "tests/data" / name;
+  const auto text = read_text(real_file_system(), file);
+  ASSERT_TRUE(text);
+  auto& [asked, right, wrong_matches] = score;
   for (const auto& one : read_cases(*text)) {
     const auto recipe = read_recipe(one.recipe, "recipe.md");
     ASSERT_TRUE(recipe) << one.line;
@@ -115,10 +119,25 @@ TEST(SaidPhrases, AreTakenForWhatTheyAre) {
                 << expected.finding << ": " << one.talk << '\n';
     }
   }
-  std::cout << asked << " findings asked, " << right << " right, wrong matches " << wrong_matches << '\n';
-  ASSERT_GE(asked, 150);
-  EXPECT_EQ(wrong_matches, 0);
-  EXPECT_GE(right * 100, asked * 97);
+  std::cout << name << ": " << asked << " findings asked, " << right << " right, wrong matches "
+            << wrong_matches << '\n';
+}
+
+TEST(SaidPhrases, AreTakenForWhatTheyAre) {
+  PhraseScore score;
+  score_phrases("said_phrases.txt", score);
+  EXPECT_GE(score.asked, 150);
+  EXPECT_EQ(score.wrong_matches, 0);
+  EXPECT_GE(score.right * 100, score.asked * 97);
+}
+
+// No rule is made to fit one of these.
+TEST(SaidPhrases, HeldOutOnesHoldNoWrongMatch) {
+  PhraseScore score;
+  score_phrases("said_phrases_held_out.txt", score);
+  EXPECT_GE(score.asked, 300);
+  EXPECT_EQ(score.wrong_matches, 0);
+  EXPECT_GE(score.right * 100, score.asked * 90);
 }
 
 }  // namespace
