@@ -20,11 +20,11 @@ constexpr std::array<Words, 16> kSlips{"sorry",      "no",         "actually",  
 
 // How they come back to it later.
 constexpr std::array<Words, 22> kLaterCorrections{
-    "i told y all", "i told ya",         "did i say",        "is right",       "i said",
-    "i ve said",    "i told you",        "misspoke",         "i meant to say", "correction",
-    "my mistake",   "that wrong",        "should have been", "should ve been", "that should be",
-    "it should be", "i did say",         "said earlier",     "made a mistake", "should have said",
-    "meant to say", "ignore what i said"};
+    "i told y\'all", "i told ya",         "did i say",        "is right",       "i said",
+    "i ve said",     "i told you",        "misspoke",         "i meant to say", "correction",
+    "my mistake",    "that wrong",        "should have been", "should ve been", "that should be",
+    "it should be",  "i did say",         "said earlier",     "made a mistake", "should have said",
+    "meant to say",  "ignore what i said"};
 
 constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
                                         "not the", "wasn t",     "never"};
@@ -85,12 +85,15 @@ void find_corrections(Talk& talk) {
           holds_phrase(text, between, kSlips) && !have_different_foods(talk, amount, next))
         amount.taken_back = true;
     }
-    const auto sentence = sentence_around(text, amount.span.begin, 25);
+    // What comes on top ("the other half pound") corrects nothing.
+    if (amount.scan.is_more) continue;
+    auto sentence = sentence_around(text, amount.span.begin, 18);
+    sentence.end = std::min(sentence.end, amount.span.end + 8);
     if (!holds_phrase(text, sentence, kLaterCorrections)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
     const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
                            amount.span.begin};
-    constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y all", "told ya", "saying"};
+    constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y\'all", "told ya", "saying"};
     constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};
     if (holds_phrase(text, before, kSaid) && !holds_phrase(text, before, kMeant))
       amount.taken_back = true;

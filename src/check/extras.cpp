@@ -96,7 +96,7 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     if (talk.amounts[a].suggested && talk.amounts[a].food && !talk.amounts[a].scan.is_share) add_amount(a);
   const auto known = words_of_method(recipe);
   for (const auto& other : talk.other_foods) {
-    const bool in_recipe = std::any_of(text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.begin),
+    const bool in_recipe = std::all_of(text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.begin),
                                        text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.end),
                                        [&](const Token& t) { return known.contains(stem(t.text)); });
     if (in_recipe) continue;
