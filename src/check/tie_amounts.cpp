@@ -367,8 +367,13 @@ class Tying {
       return;
     }
     if (amount.scan.is_each || is_of_each(amount)) {
-      auto group = coordinated(amount, true);
-      if (group.empty()) group = coordinated(amount, false);
+      // "100 grams each of flour and butter" against "flour and butter, 100 grams each, and sugar"
+      auto group = coordinated(amount, false);
+      const bool names_follow = text_.is_word(amount.span.end, "of") && !is_of_each(amount);
+      if (group.size() < 2 || names_follow) {
+        auto ahead = coordinated(amount, true);
+        if (!ahead.empty()) group = std::move(ahead);
+      }
       if (!group.empty()) {
         set(amount, group.front(), Tie::Before);
         amount.also_foods.assign(group.begin() + 1, group.end());
