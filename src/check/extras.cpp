@@ -44,6 +44,22 @@ bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
          (text[food.end < text.size() ? food.end : 0].text == "-" && text.is_word(food.end + 1, "free"));
 }
 
+// "with custard", "puts jelly on there": words that are foods only where they are eaten with something.
+std::vector<TokenSpan> ordinary_words_eaten_with(const SpokenText& text) {
+  constexpr std::array<std::string_view, 3> kRightBefore{"with", "puts", "some"};
+  std::vector<TokenSpan> found;
+  for (std::size_t i = 1; i < text.size(); ++i) {
+    const auto& token = text[i];
+    if (token.kind != TokenKind::Word || !is_ambiguous_word(token.text) || !is_food_word(token.text) ||
+        text.sentence(i) != text.sentence(i - 1))
+      continue;
+    const bool eaten = std::any_of(kRightBefore.begin(), kRightBefore.end(),
+                                   [&](const auto word) { return text.is_word(i - 1, word); });
+    if (eaten) found.push_back({i, i + 1});
+  }
+  return found;
+}
+
 std::set<std::string> words_of_method(const Recipe& recipe) {
   std::set<std::string> stems;
   const auto take = [&](const std::string& text) {
@@ -110,6 +126,8 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
       continue;
     add(other.span, text.text(other.span), nullptr);
   }
+  for (const auto& span : ordinary_words_eaten_with(text))
+    if (!known.contains(stem(text[span.begin].text))) add(span, text.text(span), nullptr);
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first.begin < b.first.begin; });
   std::vector<Extra> extras;

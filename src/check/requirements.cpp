@@ -5,11 +5,13 @@
 #include <cstddef>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "panslate/base/lasting_key.h"
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food.h"
+#include "panslate/kitchen/food_names.h"
 #include "panslate/kitchen/token.h"
 
 namespace panslate {
@@ -53,22 +55,30 @@ std::string last_stem(const std::string& name) {
   return last;
 }
 
-// True when an ingredient line already gives an amount for this food of the method.
+// "a sheet of baking paper", "two lengths of string": nothing that is eaten. Common practice, no source.
+bool is_kitchen_ware(const std::string& last) {
+  constexpr std::array<std::string_view, 14> kWare{"paper",  "parchment", "foil",  "film", "muslin",
+                                                   "string", "cloth",     "towel", "bag",  "skewer",
+                                                   "twine",  "stick",     "case",  "liner"};
+  return std::any_of(kWare.begin(), kWare.end(), [&](const auto ware) { return stem(ware) == last; });
+}
+
+// True when an ingredient line already gives an amount for this food of the method. Sugars and oils that the
+// table of foods tells apart are different foods; of other names the last word decides.
 bool has_ingredient_amount(const Recipe& recipe, const std::string& food) {
-  if (last_stem(food).empty()) return true;  // an amount of nothing nameable cannot be asked for
-  std::set<std::string> words;
-  for (const auto& token : tokenize(food))
-    if (token.kind == TokenKind::Word) words.insert(stem(token.text));
-  const auto names = [&](const Ingredient& ingredient) {
-    return std::any_of(ingredient.foods.begin(), ingredient.foods.end(), [&](const auto& name) {
-      if (words.contains(last_stem(name))) return true;
-      const auto synonyms = synonyms_of(name);
-      return std::any_of(synonyms.begin(), synonyms.end(),
-                         [&](const auto synonym) { return words.contains(last_stem(std::string(synonym))); });
-    });
-  };
-  return std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(),
-                     [&](const Ingredient& i) { return !i.amounts.empty() && names(i); });
+  const auto last = last_stem(food);
+  if (last.empty() || is_kitchen_ware(last)) return true;  // nothing that can be asked for
+  std::vector<std::string> listed;
+  for (const auto& ingredient : recipe.ingredients)
+    if (!ingredient.amounts.empty())
+      listed.insert(listed.end(), ingredient.foods.begin(), ingredient.foods.end());
+  std::vector<std::string> words;
+  for (const auto& token : tokenize(food)) words.push_back(token.kind == TokenKind::Word ? token.text : "");
+  const auto mentions = FoodNames(listed).scan(words);
+  if (std::any_of(mentions.begin(), mentions.end(), [](const auto& m) { return m.match != NameMatch::None; }))
+    return true;
+  if (std::any_of(mentions.begin(), mentions.end(), [](const auto& m) { return m.other_food; })) return false;
+  return std::any_of(listed.begin(), listed.end(), [&](const auto& name) { return last_stem(name) == last; });
 }
 
 // "600 ml" of "boiling water", as it stands in the method.

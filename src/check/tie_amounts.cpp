@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
-#include <unordered_set>
 #include <utility>
 
 #include "panslate/kitchen/food.h"
 
+#include "check/amount_reach.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -17,35 +17,6 @@ namespace panslate {
 
 namespace {
 
-// Words that may stand between an amount and its food.
-const std::unordered_set<std::string_view> kOpenForward{
-    "of",   "the",  "a",    "an",     "my",     "our",   "your", "some", "this", "that",  "these", "those",
-    "good", "nice", "very", "really", "lovely", "worth", "his",  "her",  "more", "plain", "any",   "quality"};
-// Words that end the reach of an amount forwards: what follows is another matter.
-const std::unordered_set<std::string_view> kClosed{
-    "and",    "or",      "then",   "to",    "into", "in",  "with", "on",   "onto",  "for",
-    "from",   "until",   "at",     "by",    "so",   "but", "is",   "are",  "goes",  "go",
-    "plus",   "as",      "it",     "we",    "you",  "i",   "now",  "next", "over",  "after",
-    "before", "while",   "i'm",    "we're", "they", "he",  "she",  "when", "if",    "because",
-    "add",    "adding",  "mix",    "stir",  "them", "all", "each", "same", "about", "not",
-    "no",     "without", "that's", "it's",  "till", "per"};
-// Words that may stand between a food and the amount told after it.
-const std::unordered_set<std::string_view> kOpenBackward{
-    "is",    "are",     "was",      "it",       "s",     "it's",  "that",    "that's", "we",      "you",
-    "i",     "ll",      "re",       "ve",       "need",  "needs", "want",    "wants",  "use",     "using",
-    "used",  "have",    "got",      "here",     "about", "which", "weigh",   "weighs", "weighed", "exactly",
-    "at",    "so",      "take",     "takes",    "call",  "calls", "says",    "there",  "there's", "just",
-    "only",  "roughly", "comes",    "measured", "out",   "they",  "they're", "you'll", "we'll",   "i've",
-    "we've", "i'm",     "we're",    "you're",   "going", "gonna", "in",      "for",    "be",      "should",
-    "will",  "around",  "this",     "these",    "all",   "today", "me",      "gives",  "say",     "of",
-    "the",   "a",       "good",     "full",     "to",    "total", "can",     "will",   "go",      "goes",
-    "again", "plain",   "ordinary", "usual",    "first", "next",  "now",     "thats",  "its",     "youll",
-    "weve",  "ive",     "theres",   "ones",     "dried", "whole"};
-
-constexpr std::size_t kForwardReach = 8;
-constexpr std::size_t kBackwardReach = 9;
-constexpr std::size_t kDistantReach = 18;
-
 bool is_food_amount(const ScannedAmount& scan) {
   const auto dimension = dimension_of(scan.amount.unit);
   return dimension == Dimension::Mass || dimension == Dimension::Volume || dimension == Dimension::Count ||
@@ -55,7 +26,7 @@ bool is_food_amount(const ScannedAmount& scan) {
 class Tying {
  public:
   Tying(Talk& talk, const std::vector<FoodTarget>& targets)
-      : talk_(talk), text_(talk.text), targets_(targets) {}
+      : talk_(talk), text_(talk.text), targets_(targets), reach_(talk, targets) {}
 
   void run() {
     add_articles();
@@ -117,8 +88,8 @@ class Tying {
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
     // "that's one pear each"
     for (std::size_t i = near.begin; !amount.scan.has_unit && i < near.end && i < near.begin + 3; ++i)
-      if (text_.is_word(i, "each") && sighting_before(i) &&
-          talk_.sightings[*sighting_before(i)].span.end == i)
+      if (text_.is_word(i, "each") && reach_.sighting_before(i) &&
+          talk_.sightings[*reach_.sighting_before(i)].span.end == i)
         amount.portion = true;
   }
 
@@ -139,21 +110,21 @@ class Tying {
   [[nodiscard]] std::vector<std::size_t> coordinated(const SpokenAmount& amount, bool forward) const {
     std::vector<std::size_t> group;
     if (forward) {
-      auto next = next_sighting(amount.span.end);
+      auto next = reach_.next_sighting(amount.span.end);
       std::size_t at = amount.span.end;
       while (next && joins(at, talk_.sightings[*next].span.begin)) {
         group.push_back(*next);
         at = talk_.sightings[*next].span.end;
-        next = next_sighting(at);
+        next = reach_.next_sighting(at);
       }
       return group;
     }
-    auto before = sighting_before(amount.span.begin);
+    auto before = reach_.sighting_before(amount.span.begin);
     std::size_t at = amount.span.begin;
     while (before && joins(talk_.sightings[*before].span.end, at)) {
       group.insert(group.begin(), *before);
       at = talk_.sightings[*before].span.begin;
-      before = sighting_before(at);
+      before = reach_.sighting_before(at);
     }
     return group;
   }
@@ -173,145 +144,10 @@ class Tying {
     return true;
   }
 
-  [[nodiscard]] std::optional<std::size_t> next_sighting(std::size_t at) const {
-    const auto found = std::lower_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
-                                        [](const auto& s, std::size_t t) { return s.span.begin < t; });
-    if (found == talk_.sightings.end()) return std::nullopt;
-    return static_cast<std::size_t>(found - talk_.sightings.begin());
-  }
-
-  [[nodiscard]] std::optional<std::size_t> sighting_before(std::size_t at) const {
-    const auto found = std::upper_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
-                                        [](std::size_t t, const auto& s) { return t < s.span.end; });
-    if (found == talk_.sightings.begin()) return std::nullopt;
-    return static_cast<std::size_t>(found - talk_.sightings.begin()) - 1;
-  }
-
-  // Can the amount reach the sighting forwards? 0: no, 1: with some words between, 2: directly or through
-  // "of".
-  [[nodiscard]] int reaches_forward(const SpokenAmount& amount, const FoodSighting& food) const {
-    const std::size_t begin = amount.span.end;
-    const std::size_t end = food.span.begin;
-    if (end < begin || end - begin > kForwardReach) return 0;
-    if (text_.sentence(end) != text_.sentence(amount.span.begin)) return 0;
-    if (!amount.scan.has_unit && counts_another_noun(begin, end)) return 0;
-    int unknown = 0;
-    bool of = false;
-    for (std::size_t i = begin; i < end; ++i) {
-      const auto& token = text_[i];
-      if (token.kind == TokenKind::Number) return 0;
-      if (token.kind == TokenKind::Mark) {
-        if (token.text == "-" || token.text == "'" || token.text == "\"" || token.text == "(" ||
-            token.text == "×")
-          continue;
-        if (token.text == "," && i > begin) continue;  // "200 grams of soft, ripe tomatoes"
-        return 0;
-      }
-      if (token.text == "of") of = true;
-      if (kOpenForward.contains(token.text) || is_descriptor(token.text)) continue;
-      if (kClosed.contains(token.text) || is_food_word(token.text)) return 0;
-      if (++unknown > 2) return 0;
-    }
-    // "two of them", "three in the bowl": a bare count needs its noun close by.
-    if (!amount.scan.has_unit && (unknown > 1 || (of && end - begin > 3))) return 0;
-    if (unknown > 0 && !of && amount.scan.has_unit) return unknown == 1 ? 1 : 0;
-    return of || end == begin || unknown == 0 ? 2 : 1;
-  }
-
-  // "two forks the rice goes in", "two sorts of beans", "six is what I put in the bread": the word after a
-  // bare number is what it counts, unless it describes the food.
-  [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const {
-    if (begin >= end || text_[begin].kind != TokenKind::Word || is_descriptor(text_[begin].text) ||
-        kOpenForward.contains(text_[begin].text))
-      return false;
-    constexpr std::array<std::string_view, 4> kOfTheFood{"batch", "batches", "portion", "portions"};
-    if (std::any_of(kOfTheFood.begin(), kOfTheFood.end(),
-                    [&](const auto word) { return text_.is_word(begin, word); }))
-      return false;
-    constexpr std::array<std::string_view, 7> kNounIsOver{"of", "the", "a", "my", "our", "your", "what"};
-    return std::any_of(kNounIsOver.begin(), kNounIsOver.end(),
-                       [&](const auto word) { return begin + 1 < end && text_.is_word(begin + 1, word); });
-  }
-
-  [[nodiscard]] bool reaches_backward(const SpokenAmount& amount, const FoodSighting& food) const {
-    const std::size_t begin = food.span.end;
-    const std::size_t end = amount.span.begin;
-    if (end < begin || end - begin > kBackwardReach) return false;
-    if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
-    for (std::size_t i = begin; i < end; ++i) {
-      const auto& token = text_[i];
-      if (const auto end_of_aside = aside_end(food, i); end_of_aside > i) {
-        i = end_of_aside - 1;
-        continue;
-      }
-      // "and vanilla again, for the cream, just the one teaspoon"
-      if (token.text == "for" && text_.is_word(i + 1, "the") && i + 2 < end &&
-          text_[i + 2].kind == TokenKind::Word) {
-        i += 2;
-        continue;
-      }
-      // "vinegar, the plain white one, a tablespoon"
-      const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
-                           (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the" ||
-                            is_written_with(food, text_[i - 1].text));
-      if (pronoun) continue;
-      if (token.kind == TokenKind::Number) return false;
-      if (token.kind == TokenKind::Mark) continue;
-      if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text) &&
-          !is_written_with(food, token.text))
-        return false;
-    }
-    return true;
-  }
-
-  // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
-  [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const {
-    const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one");
-    if (!ones || !text_.is_word(at, "the")) return at;
-    return is_written_with(food, text_[at + 1].text) ? at + 3 : at;
-  }
-
-  [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const {
-    return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
-      const auto words = tokenize(targets_[t].name);
-      return std::any_of(words.begin(), words.end(), [&](const Token& w) { return w.text == word; });
-    });
-  }
-
-  // "Tomatoes next, in with the mushrooms. Two tins of the chopped ones."
-  [[nodiscard]] std::optional<std::size_t> pointed_at_by_kind(const SpokenAmount& amount) const {
-    const auto at = amount.span.end;
-    const bool ones = text_.is_word(at + 3, "ones") || text_.is_word(at + 3, "one");
-    if (!ones || !text_.is_word(at, "of") || !text_.is_word(at + 1, "the")) return std::nullopt;
-    constexpr std::size_t kRecent = 4;
-    auto before = sighting_before(amount.span.begin);
-    for (std::size_t tries = 0; before && tries < kRecent; ++tries) {
-      const auto& food = talk_.sightings[*before];
-      if (amount.span.begin - food.span.end > 2 * kDistantReach) break;
-      if (is_written_with(food, text_[at + 2].text)) return before;
-      if (*before == 0) break;
-      before = *before - 1;
-    }
-    return std::nullopt;
-  }
-
-  // "180 grams of it", "two of them": points back explicitly.
-  [[nodiscard]] bool points_back(const SpokenAmount& amount) const {
-    constexpr std::array<std::string_view, 8> kPointers{"of it",    "of them",  "of this",      "of that",
-                                                        "of those", "of these", "of the stuff", "of each"};
-    return std::any_of(kPointers.begin(), kPointers.end(), [&](const auto pointer) {
-      const auto end = match_phrase(text_, amount.span.end, pointer);
-      if (end == amount.span.end) return false;
-      // "of that flour" points forwards.
-      const auto next = next_sighting(amount.span.end);
-      return !next || talk_.sightings[*next].span.begin > end + 1;
-    });
-  }
-
   // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
   [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
     if (!text_.is_word(amount.span.end, "of")) return false;
-    return !points_back(amount);
+    return !reach_.points_back(amount);
   }
 
   // How an unpunctuated list runs: the longest chain of amount, food, amount, food … around this amount; true
@@ -320,12 +156,12 @@ class Tying {
     std::size_t begin = talk_.amounts[index].span.begin;
     bool begins_with_amount = true;
     for (std::size_t i = index;;) {
-      const auto food = sighting_before(begin);
-      if (!food || !reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
+      const auto food = reach_.sighting_before(begin);
+      if (!food || !reach_.reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
       begin = talk_.sightings[*food].span.begin;
       begins_with_amount = false;
       if (i == 0 || talk_.amounts[i - 1].span.end > begin ||
-          reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
+          reach_.reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
         break;
       --i;
       begin = talk_.amounts[i].span.begin;
@@ -336,10 +172,11 @@ class Tying {
     // commoner way.
     std::size_t end = talk_.amounts[index].span.end;
     for (std::size_t i = index;;) {
-      const auto food = next_sighting(end);
-      if (!food || reaches_forward(talk_.amounts[i], talk_.sightings[*food]) == 0) return false;
+      const auto food = reach_.next_sighting(end);
+      if (!food || reach_.reaches_forward(talk_.amounts[i], talk_.sightings[*food]) == 0) return false;
       end = talk_.sightings[*food].span.end;
-      if (i + 1 >= talk_.amounts.size() || !reaches_backward(talk_.amounts[i + 1], talk_.sightings[*food]))
+      if (i + 1 >= talk_.amounts.size() ||
+          !reach_.reaches_backward(talk_.amounts[i + 1], talk_.sightings[*food]))
         return true;
       ++i;
       end = talk_.amounts[i].span.end;
@@ -362,7 +199,7 @@ class Tying {
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount)) return;
-    if (const auto kind = pointed_at_by_kind(amount)) {
+    if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       set(amount, *kind, Tie::Behind);
       return;
     }
@@ -380,11 +217,11 @@ class Tying {
         return;
       }
     }
-    const auto ahead = next_sighting(amount.span.end);
-    const auto behind = sighting_before(amount.span.begin);
-    const bool back_pointer = points_back(amount);
-    const int forward = ahead && !back_pointer ? reaches_forward(amount, talk_.sightings[*ahead]) : 0;
-    const bool backward = behind && reaches_backward(amount, talk_.sightings[*behind]);
+    const auto ahead = reach_.next_sighting(amount.span.end);
+    const auto behind = reach_.sighting_before(amount.span.begin);
+    const bool back_pointer = reach_.points_back(amount);
+    const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
+    const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
     const bool of = text_.is_word(amount.span.end, "of");
     if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
@@ -495,7 +332,7 @@ class Tying {
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;
-    const auto next = next_sighting(amount.span.begin);
+    const auto next = reach_.next_sighting(amount.span.begin);
     if (next && talk_.sightings[*next].span.begin < sentence.end) return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
       // In one sentence without punctuation only when nothing else is done in between.
@@ -548,6 +385,7 @@ class Tying {
   Talk& talk_;
   const SpokenText& text_;
   const std::vector<FoodTarget>& targets_;
+  AmountReach reach_;
 };
 
 }  // namespace

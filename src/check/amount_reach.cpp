@@ -1,0 +1,181 @@
+#include "check/amount_reach.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <unordered_set>
+
+#include "panslate/kitchen/food.h"
+
+#include "check/phrase.h"
+
+namespace panslate {
+
+namespace {
+
+// Words that may stand between an amount and its food.
+const std::unordered_set<std::string_view> kOpenForward{
+    "of",   "the",  "a",    "an",     "my",     "our",   "your", "some", "this", "that",  "these", "those",
+    "good", "nice", "very", "really", "lovely", "worth", "his",  "her",  "more", "plain", "any",   "quality"};
+// Words that end the reach of an amount forwards: what follows is another matter.
+const std::unordered_set<std::string_view> kClosed{
+    "and",    "or",      "then",   "to",    "into", "in",  "with", "on",   "onto",  "for",
+    "from",   "until",   "at",     "by",    "so",   "but", "is",   "are",  "goes",  "go",
+    "plus",   "as",      "it",     "we",    "you",  "i",   "now",  "next", "over",  "after",
+    "before", "while",   "i'm",    "we're", "they", "he",  "she",  "when", "if",    "because",
+    "add",    "adding",  "mix",    "stir",  "them", "all", "each", "same", "about", "not",
+    "no",     "without", "that's", "it's",  "till", "per"};
+// Words that may stand between a food and the amount told after it.
+const std::unordered_set<std::string_view> kOpenBackward{
+    "is",    "are",     "was",      "it",       "s",     "it's",  "that",    "that's", "we",      "you",
+    "i",     "ll",      "re",       "ve",       "need",  "needs", "want",    "wants",  "use",     "using",
+    "used",  "have",    "got",      "here",     "about", "which", "weigh",   "weighs", "weighed", "exactly",
+    "at",    "so",      "take",     "takes",    "call",  "calls", "says",    "there",  "there's", "just",
+    "only",  "roughly", "comes",    "measured", "out",   "they",  "they're", "you'll", "we'll",   "i've",
+    "we've", "i'm",     "we're",    "you're",   "going", "gonna", "in",      "for",    "be",      "should",
+    "will",  "around",  "this",     "these",    "all",   "today", "me",      "gives",  "say",     "of",
+    "the",   "a",       "good",     "full",     "to",    "total", "can",     "will",   "go",      "goes",
+    "again", "plain",   "ordinary", "usual",    "first", "next",  "now",     "thats",  "its",     "youll",
+    "weve",  "ive",     "theres",   "ones",     "dried", "whole"};
+
+constexpr std::size_t kForwardReach = 8;
+constexpr std::size_t kBackwardReach = 9;
+
+}  // namespace
+
+std::optional<std::size_t> AmountReach::next_sighting(std::size_t at) const {
+  const auto found = std::lower_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
+                                      [](const auto& s, std::size_t t) { return s.span.begin < t; });
+  if (found == talk_.sightings.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - talk_.sightings.begin());
+}
+
+std::optional<std::size_t> AmountReach::sighting_before(std::size_t at) const {
+  const auto found = std::upper_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
+                                      [](std::size_t t, const auto& s) { return t < s.span.end; });
+  if (found == talk_.sightings.begin()) return std::nullopt;
+  return static_cast<std::size_t>(found - talk_.sightings.begin()) - 1;
+}
+
+// Can the amount reach the sighting forwards? 0: no, 1: with some words between, 2: directly or through
+// "of".
+int AmountReach::reaches_forward(const SpokenAmount& amount, const FoodSighting& food) const {
+  const std::size_t begin = amount.span.end;
+  const std::size_t end = food.span.begin;
+  if (end < begin || end - begin > kForwardReach) return 0;
+  if (text_.sentence(end) != text_.sentence(amount.span.begin)) return 0;
+  if (!amount.scan.has_unit && counts_another_noun(begin, end)) return 0;
+  int unknown = 0;
+  bool of = false;
+  for (std::size_t i = begin; i < end; ++i) {
+    const auto& token = text_[i];
+    if (token.kind == TokenKind::Number) return 0;
+    if (token.kind == TokenKind::Mark) {
+      if (token.text == "-" || token.text == "'" || token.text == "\"" || token.text == "(" ||
+          token.text == "×")
+        continue;
+      if (token.text == "," && i > begin) continue;  // "200 grams of soft, ripe tomatoes"
+      return 0;
+    }
+    if (token.text == "of") of = true;
+    if (kOpenForward.contains(token.text) || is_descriptor(token.text)) continue;
+    if (kClosed.contains(token.text) || is_food_word(token.text)) return 0;
+    if (++unknown > 2) return 0;
+  }
+  // "two of them", "three in the bowl": a bare count needs its noun close by.
+  if (!amount.scan.has_unit && (unknown > 1 || (of && end - begin > 3))) return 0;
+  if (unknown > 0 && !of && amount.scan.has_unit) return unknown == 1 ? 1 : 0;
+  return of || end == begin || unknown == 0 ? 2 : 1;
+}
+
+// "two forks the rice goes in", "two sorts of beans", "six is what I put in the bread": the word after a
+// bare number is what it counts, unless it describes the food.
+bool AmountReach::counts_another_noun(std::size_t begin, std::size_t end) const {
+  if (begin >= end || text_[begin].kind != TokenKind::Word || is_descriptor(text_[begin].text) ||
+      kOpenForward.contains(text_[begin].text))
+    return false;
+  constexpr std::array<std::string_view, 4> kOfTheFood{"batch", "batches", "portion", "portions"};
+  if (std::any_of(kOfTheFood.begin(), kOfTheFood.end(),
+                  [&](const auto word) { return text_.is_word(begin, word); }))
+    return false;
+  constexpr std::array<std::string_view, 7> kNounIsOver{"of", "the", "a", "my", "our", "your", "what"};
+  return std::any_of(kNounIsOver.begin(), kNounIsOver.end(),
+                     [&](const auto word) { return begin + 1 < end && text_.is_word(begin + 1, word); });
+}
+
+bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSighting& food) const {
+  const std::size_t begin = food.span.end;
+  const std::size_t end = amount.span.begin;
+  if (end < begin || end - begin > kBackwardReach) return false;
+  if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
+  for (std::size_t i = begin; i < end; ++i) {
+    const auto& token = text_[i];
+    if (const auto end_of_aside = aside_end(food, i); end_of_aside > i) {
+      i = end_of_aside - 1;
+      continue;
+    }
+    // "and vanilla again, for the cream, just the one teaspoon"
+    if (token.text == "for" && text_.is_word(i + 1, "the") && i + 2 < end &&
+        text_[i + 2].kind == TokenKind::Word) {
+      i += 2;
+      continue;
+    }
+    // "vinegar, the plain white one, a tablespoon"
+    const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
+                         (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the" ||
+                          is_written_with(food, text_[i - 1].text));
+    if (pronoun) continue;
+    if (token.kind == TokenKind::Number) return false;
+    if (token.kind == TokenKind::Mark) continue;
+    if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text) &&
+        !is_written_with(food, token.text))
+      return false;
+  }
+  return true;
+}
+
+// "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
+std::size_t AmountReach::aside_end(const FoodSighting& food, std::size_t at) const {
+  const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one");
+  if (!ones || !text_.is_word(at, "the")) return at;
+  return is_written_with(food, text_[at + 1].text) ? at + 3 : at;
+}
+
+bool AmountReach::is_written_with(const FoodSighting& food, const std::string& word) const {
+  return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
+    const auto words = tokenize(targets_[t].name);
+    return std::any_of(words.begin(), words.end(), [&](const Token& w) { return w.text == word; });
+  });
+}
+
+// "Tomatoes next, in with the mushrooms. Two tins of the chopped ones."
+std::optional<std::size_t> AmountReach::pointed_at_by_kind(const SpokenAmount& amount) const {
+  const auto at = amount.span.end;
+  const bool ones = text_.is_word(at + 3, "ones") || text_.is_word(at + 3, "one");
+  if (!ones || !text_.is_word(at, "of") || !text_.is_word(at + 1, "the")) return std::nullopt;
+  constexpr std::size_t kRecent = 4;
+  auto before = sighting_before(amount.span.begin);
+  for (std::size_t tries = 0; before && tries < kRecent; ++tries) {
+    const auto& food = talk_.sightings[*before];
+    if (amount.span.begin - food.span.end > 2 * kDistantReach) break;
+    if (is_written_with(food, text_[at + 2].text)) return before;
+    if (*before == 0) break;
+    before = *before - 1;
+  }
+  return std::nullopt;
+}
+
+// "180 grams of it", "two of them": points back explicitly.
+bool AmountReach::points_back(const SpokenAmount& amount) const {
+  constexpr std::array<std::string_view, 8> kPointers{"of it",    "of them",  "of this",      "of that",
+                                                      "of those", "of these", "of the stuff", "of each"};
+  return std::any_of(kPointers.begin(), kPointers.end(), [&](const auto pointer) {
+    const auto end = match_phrase(text_, amount.span.end, pointer);
+    if (end == amount.span.end) return false;
+    // "of that flour" points forwards.
+    const auto next = next_sighting(amount.span.end);
+    return !next || talk_.sightings[*next].span.begin > end + 1;
+  });
+}
+
+}  // namespace panslate

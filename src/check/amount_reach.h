@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/talk.h"
+
+namespace panslate {
+
+inline constexpr std::size_t kDistantReach =
+    18;  ///< tokens from a food to an amount told in the next sentence
+
+/// How far the words of an amount reach: to the food told after it, to the one told before it, or to what it
+/// points back at ("of it", "of the chopped ones").
+class AmountReach {
+ public:
+  AmountReach(const Talk& talk, const std::vector<FoodTarget>& targets)
+      : talk_(talk), text_(talk.text), targets_(targets) {}
+
+  /// The first food at or after a token, by index.
+  [[nodiscard]] std::optional<std::size_t> next_sighting(std::size_t at) const;
+  /// The last food that ends at or before a token, by index.
+  [[nodiscard]] std::optional<std::size_t> sighting_before(std::size_t at) const;
+  /// 0: it does not reach the food, 1: with some words between, 2: directly or through "of".
+  [[nodiscard]] int reaches_forward(const SpokenAmount& amount, const FoodSighting& food) const;
+  /// Only words that tell nothing else stand between the food and the amount.
+  [[nodiscard]] bool reaches_backward(const SpokenAmount& amount, const FoodSighting& food) const;
+  /// "Tomatoes next, in with the mushrooms. Two tins of the chopped ones."
+  [[nodiscard]] std::optional<std::size_t> pointed_at_by_kind(const SpokenAmount& amount) const;
+  /// "180 grams of it", "two of them".
+  [[nodiscard]] bool points_back(const SpokenAmount& amount) const;
+
+ private:
+  [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
+  [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
+  [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
+
+  const Talk& talk_;
+  const SpokenText& text_;
+  const std::vector<FoodTarget>& targets_;
+};
+
+}  // namespace panslate
