@@ -22,6 +22,7 @@ namespace {
 
 std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requirement>& requirements) {
   std::vector<FoodTarget> targets;
+  const auto deeds_of = deeds_by_ingredient(recipe);
   for (std::size_t r = 0; r < requirements.size(); ++r) {
     const auto& requirement = requirements[r];
     const bool measured = !requirement.amounts.empty() && requirement.amounts.front().value.has_value();
@@ -30,7 +31,7 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
       targets.push_back({r, requirement.name, 0, counted, measured, requirement.optional});
     if (requirement.kind != RequirementKind::Ingredient) continue;
     const auto& ingredient = recipe.ingredients[requirement.index];
-    const auto deeds = deeds_of(recipe, requirement.index);
+    const auto& deeds = deeds_of[requirement.index];
     for (std::size_t part = 0; part < ingredient.foods.size(); ++part)
       targets.push_back({r, ingredient.foods[part], part, counted, measured, requirement.optional, deeds});
     // An alternative stands for the first food.

@@ -111,7 +111,9 @@ FoodSounds::FoodSounds(const std::vector<std::string>& names, const FoodNames& f
         try_numbers(words, begin, end);
   };
   // Names of other languages and very short ones ("anda", "toms") are too near to ordinary words.
+  std::unordered_set<std::string_view> tried;
   const auto try_other_name = [&](std::string_view name) {
+    if (!tried.insert(name).second) return;
     const auto words = words_of(name);
     std::size_t sounds = 0;
     for (const auto& word : words.folded) {
@@ -121,7 +123,9 @@ FoodSounds::FoodSounds(const std::vector<std::string>& names, const FoodNames& f
     }
     if (sounds >= 5) try_parts(name);
   };
+  std::unordered_set<std::string_view> listed;
   for (const auto& name : names) {
+    if (!listed.insert(name).second) continue;
     try_parts(name);
     for (const auto other : synonyms_of(name)) try_other_name(other);
   }

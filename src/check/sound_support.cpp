@@ -217,15 +217,19 @@ FoodSupport food_support(const Talk& talk, const std::vector<TokenSpan>& foods, 
   return around.is_dealt_with(target) ? FoodSupport::Deed : FoodSupport::None;
 }
 
-std::vector<std::string> deeds_of(const Recipe& recipe, std::size_t ingredient) {
-  std::vector<std::string> deeds;
+std::vector<std::vector<std::string>> deeds_by_ingredient(const Recipe& recipe) {
+  std::vector<std::vector<std::string>> deeds(recipe.ingredients.size());
   for (const auto& step : recipe.steps) {
-    if (std::find(step.uses.begin(), step.uses.end(), ingredient) == step.uses.end()) continue;
+    std::vector<std::string> here;
     for (const auto& token : tokenize(step.text))
-      if (token.kind == TokenKind::Word && kVerbs.contains(token.text)) deeds.push_back(stem(token.text));
+      if (token.kind == TokenKind::Word && kVerbs.contains(token.text)) here.push_back(stem(token.text));
+    for (const auto ingredient : step.uses)
+      deeds[ingredient].insert(deeds[ingredient].end(), here.begin(), here.end());
   }
-  std::sort(deeds.begin(), deeds.end());
-  deeds.erase(std::unique(deeds.begin(), deeds.end()), deeds.end());
+  for (auto& of_one : deeds) {
+    std::sort(of_one.begin(), of_one.end());
+    of_one.erase(std::unique(of_one.begin(), of_one.end()), of_one.end());
+  }
   return deeds;
 }
 

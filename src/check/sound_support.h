@@ -21,6 +21,6 @@ enum class FoodSupport : std::uint8_t {
                                        TokenSpan stretch, const FoodTarget& target);
 
 /// Stems of what the method does in the steps that use an ingredient.
-[[nodiscard]] std::vector<std::string> deeds_of(const Recipe& recipe, std::size_t ingredient);
+[[nodiscard]] std::vector<std::vector<std::string>> deeds_by_ingredient(const Recipe& recipe);
 
 }  // namespace panslate

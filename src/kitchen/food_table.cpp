@@ -104,7 +104,7 @@ void FoodTable::add_name(std::span<const NameWord> words, std::size_t row) {
 
 // "eggplant" comes as "egg plant" from recognisers, "spring onion" as "springonion" from hurried hands.
 void FoodTable::add_split_names(std::span<const NamedRow> names) {
-  std::unordered_set<std::string> vocabulary;
+  std::unordered_set<std::string_view> vocabulary;
   for (const auto& [words, row] : names)
     for (const auto& word : words)
       if (word.text.size() >= kShortestHalf) vocabulary.insert(word.text);
@@ -116,10 +116,10 @@ void FoodTable::add_split_names(std::span<const NamedRow> names) {
     if (words.size() != 1) continue;
     const auto& word = words.front();
     for (std::size_t cut = kShortestHalf; cut + kShortestHalf <= word.text.size(); ++cut) {
-      const auto front = word.text.substr(0, cut);
-      const auto back = word.text.substr(cut);
+      const auto front = std::string_view(word.text).substr(0, cut);
+      const auto back = std::string_view(word.text).substr(cut);
       if (vocabulary.contains(front) && vocabulary.contains(back))
-        add({{front, name_stem(front)}, {back, name_stem(back)}}, row);
+        add({{std::string(front), name_stem(front)}, {std::string(back), name_stem(back)}}, row);
     }
   }
   for (const auto& [words, row] : names) {

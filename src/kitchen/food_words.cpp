@@ -118,7 +118,15 @@ void append_name_words(std::string_view folded_word, std::vector<NameWord>& out)
 
 std::vector<NameWord> name_words(std::string_view name) {
   std::vector<NameWord> words;
-  for (const auto& word : split(collapse_spaces(fold_accents(name)), ' ')) append_name_words(word, words);
+  const auto folded = fold_accents(name);
+  // Nearly every name is of plain letters, whose only spaces are spaces.
+  const bool plain = std::all_of(folded.begin(), folded.end(), [](unsigned char c) { return c < 0x80; });
+  const auto text = plain ? folded : collapse_spaces(folded);
+  for (std::size_t begin = 0; begin < text.size();) {
+    const auto end = std::min(text.find_first_of(" \t\n\r\f\v", begin), text.size());
+    append_name_words(std::string_view(text).substr(begin, end - begin), words);
+    begin = end + 1;
+  }
   return words;
 }
 

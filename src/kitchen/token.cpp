@@ -93,6 +93,8 @@ class Tokenizer {
   explicit Tokenizer(std::string_view text) : text_(text) {}
 
   std::vector<Token> run() {
+    constexpr std::size_t kUsualLength = 4;  // bytes a token with its space, rather fewer than more
+    tokens_.reserve(text_.size() / kUsualLength + 1);
     while (at_ < text_.size()) {
       const auto [c, next] = code_point_at(text_, at_);
       if (is_space(c)) {
@@ -313,8 +315,13 @@ class Tokenizer {
       for (auto i = token.text.find("\xE2\x80\x99"); i != std::string::npos;
            i = token.text.find("\xE2\x80\x99"))
         token.text.replace(i, 3, "'");
-      token.capital = fold_case(token.raw.substr(0, code_point_at(token.raw, 0).next)) !=
-                      token.raw.substr(0, code_point_at(token.raw, 0).next);
+      const auto first = static_cast<unsigned char>(token.raw.front());
+      if (first < 0x80) {
+        token.capital = 'A' <= first && first <= 'Z';
+      } else {
+        const auto letter = token.raw.substr(0, code_point_at(token.raw, 0).next);
+        token.capital = fold_case(letter) != letter;
+      }
     } else {
       token.text = token.raw;
     }
@@ -341,19 +348,22 @@ void mark_times(std::vector<Token>& tokens) {
 }
 
 // "2x400g", "1h30": a letter that has grown together with the figure after it.
-bool is_grown_letter(const std::vector<Token>& before, const Token& token) {
+bool may_be_grown(const Token& before, const Token& token) {
   constexpr std::size_t kLongest = 24;
-  return token.kind == TokenKind::Word && !before.empty() && before.back().kind == TokenKind::Number &&
-         token.text.size() > 1 && token.text.size() <= kLongest &&
+  return token.kind == TokenKind::Word && before.kind == TokenKind::Number && token.text.size() > 1 &&
+         token.text.size() <= kLongest &&
          (token.text[0] == 'x' || (token.text[0] == 'h' && !token.space_before)) &&
          is_digit(static_cast<unsigned char>(token.text[1]));
 }
 
 std::vector<Token> split_grown(std::vector<Token> tokens) {
+  bool grown = false;
+  for (std::size_t i = 1; i < tokens.size() && !grown; ++i) grown = may_be_grown(tokens[i - 1], tokens[i]);
+  if (!grown) return tokens;
   std::vector<Token> out;
   out.reserve(tokens.size());
   for (auto& token : tokens) {
-    if (!is_grown_letter(out, token)) {
+    if (out.empty() || !may_be_grown(out.back(), token)) {
       out.push_back(std::move(token));
       continue;
     }
