@@ -272,6 +272,25 @@ std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
   return found;
 }
 
+// "the light one and a third of a cup of honey": the one is the oil, and a third of a cup is the amount.
+void leave_pronoun_out(const SpokenText& text, ScannedAmount& scan) {
+  if (scan.begin < 2 || !text.is_word(scan.begin, "one") || !text.is_word(scan.begin + 1, "and")) return;
+  constexpr std::array<std::string_view, 7> kCounting{"other", "last",  "final", "remaining",
+                                                      "first", "whole", "next"};
+  const auto& kind = text[scan.begin - 1];
+  const bool pronoun = (text.is_word(scan.begin - 2, "the") || text.is_word(scan.begin - 2, "this")) &&
+                       kind.kind == TokenKind::Word && is_descriptor(kind.text) &&
+                       std::find(kCounting.begin(), kCounting.end(), kind.text) == kCounting.end();
+  if (!pronoun) return;
+  const std::vector<Token> rest(text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.begin) + 2,
+                                text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.end));
+  auto part = scan_amount(rest, 0, SpokenOrWritten::Spoken);
+  if (!part || !part->has_unit) return;
+  part->end += scan.begin + 2;
+  part->begin = scan.begin + 2;
+  scan = *std::move(part);
+}
+
 void find_amounts(Talk& talk) {
   auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
   for (auto& scan : unnumbered_amounts(talk.text)) {
@@ -279,7 +298,8 @@ void find_amounts(Talk& talk) {
                                         [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
     if (after == scans.begin() || (after - 1)->end <= scan.begin) scans.insert(after, std::move(scan));
   }
-  for (const auto& scan : scans) {
+  for (auto& scan : scans) {
+    leave_pronoun_out(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};
     amount.scan = scan;

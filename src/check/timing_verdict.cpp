@@ -31,6 +31,7 @@ constexpr int kOtherVerb = -3;     // a verb of another kind stands beside the a
 constexpr int kOnlyVerb = 2;       // no other time of the recipe is for that verb
 constexpr int kOnlyOne = 2;        // the recipe has no other temperature (or time)
 constexpr int kEqual = 4;          // the value is the written one
+constexpr int kEqualSetting = 8;   // … of an oven, which is set by its value more than by a verb
 constexpr int kEnoughIfEqual = 3;  // base evidence asked for before an equal value counts
 constexpr int kEnough = 6;         // … and before another value contradicts
 
@@ -57,6 +58,7 @@ class Timing {
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) assign(a);
     for (const auto r : asked_) take_leftover(r);
     for (const auto r : asked_) judge(r);
+    doubt_swapped();
     return std::move(findings_);
   }
 
@@ -153,6 +155,16 @@ class Timing {
     });
   }
 
+  // 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two.
+  [[nodiscard]] static bool may_be_meant(const Amount& said, const Requirement& r) {
+    if (r.kind != RequirementKind::Temperature || r.amounts.empty()) return true;
+    const auto is_oven = [](const Amount& amount) {
+      if (!amount.value || amount.unit == Unit::GasMark) return true;
+      return Ratio(amount.unit == Unit::Fahrenheit ? 212 : 100) < *amount.value;
+    };
+    return is_oven(said) == is_oven(r.amounts.front());
+  }
+
   void assign(std::size_t a) {
     const auto& amount = talk_.amounts[a];
     if (amount.taken_back || amount.suggested) return;
@@ -168,7 +180,9 @@ class Timing {
       Candidate candidate{a};
       candidate.base = base_evidence(a, requirement, verbs, candidate.same_verb);
       candidate.equal = !bare_more && all_equal(amount.scan, requirement);
-      const int score = candidate.base + (candidate.equal ? kEqual : 0);
+      if (!candidate.equal && !may_be_meant(amount.scan.amount, requirement)) continue;
+      const int equal = requirement.kind == RequirementKind::Temperature ? kEqualSetting : kEqual;
+      const int score = candidate.base + (candidate.equal ? equal : 0);
       if (candidate.base < (candidate.equal ? kEnoughIfEqual : kEnough)) continue;
       if (best && score <= best_score) continue;
       best = r;
@@ -178,6 +192,17 @@ class Timing {
     if (!best) return;
     assigned_[*best].push_back(chosen);
     findings_.requirement_of[a] = *best;
+  }
+
+  // In the step, or in one beside it that asks for no time of its own.
+  [[nodiscard]] bool stands_in(std::size_t token, std::size_t step) const {
+    const auto here = where_.step_at(token);
+    if (!here) return false;
+    if (*here == step) return where_.is_grounded(token);
+    const bool beside = *here + 1 == step || step + 1 == *here;
+    return beside && std::none_of(asked_.begin(), asked_.end(), [&](std::size_t k) {
+             return requirements_[k].kind == RequirementKind::Time && requirements_[k].index == *here;
+           });
   }
 
   // The only time told in a step whose only time nothing else was said for: "the jars go in there for twenty
@@ -198,15 +223,14 @@ class Timing {
       if (findings_.requirement_of[a] || amount.taken_back || amount.suggested || amount.late ||
           !amount.scan.has_unit || !is_kind(amount.scan.amount, RequirementKind::Time))
         continue;
-      if (where_.step_at(amount.span.begin) != requirement.index || !where_.is_grounded(amount.span.begin))
-        continue;
+      if (!stands_in(amount.span.begin, requirement.index)) continue;
       if (only) return;
       only = a;
     }
     if (!only) return;
     bool same_verb = false;
     const int base = base_evidence(*only, requirement, verbs_near(*only), same_verb);
-    if (base < kEnoughIfEqual) return;
+    if (base < kNearStep) return;
     assigned_[r].push_back({*only, base, all_equal(talk_.amounts[*only].scan, requirement), same_verb});
     findings_.requirement_of[*only] = r;
   }
@@ -242,6 +266,29 @@ class Timing {
     for (std::size_t i = 0; i < candidates.size(); ++i)
       if (i != deciding) channel.mentions.push_back(mention_of(candidates[i].amount));
     explain(r);
+  }
+
+  // Two settings of one step, each said where the other is written: swapped, or told out of order.
+  void doubt_swapped() {
+    for (std::size_t k = 1; k < asked_.size(); ++k) {
+      const auto first = asked_[k - 1];
+      const auto second = asked_[k];
+      if (requirements_[first].kind != RequirementKind::Temperature ||
+          requirements_[second].kind != RequirementKind::Temperature ||
+          requirements_[first].index != requirements_[second].index)
+        continue;
+      auto& one = findings_.channels[first];
+      auto& other = findings_.channels[second];
+      if (one.verdict != Verdict::Match || other.verdict != Verdict::Match) continue;
+      if (one.mentions.size() != 1 || other.mentions.size() != 1 ||
+          one.mentions.front().when.begin <= other.mentions.front().when.begin)
+        continue;
+      for (const auto r : {first, second}) {
+        findings_.channels[r].verdict = Verdict::Unsure;
+        findings_.why[r] = "please check: " + to_text(requirements_[r].amounts.front()) +
+                           " is said in another order than the recipe has it";
+      }
+    }
   }
 
   void drop_late(std::vector<Candidate>& candidates) const {

@@ -38,10 +38,13 @@ bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& numbe
   if (is_any(tokens, at, "seven|7") && is_any(tokens, next, "up|layer|grain"))
     return is_text(tokens, next, "up") ? !is_any(tokens, next + 1, "to") : true;
   if (is_any(tokens, next, "island") && is_any(tokens, at, "thousand|1000|a")) return true;
-  if (is_text(tokens, next, "star") && is_text(tokens, next + 1, "anise")) return false;
-  if (is_any(tokens, next,
-             "bean|cheese|grain|seed|nut|pepper|layer|ingredient|pot|pan|bowl|tone|course|tier|way|ply|fold|"
-             "star") &&
+  // "a five star review", but "two star anise", however the captions hear the anise.
+  if (is_text(tokens, next, "star"))
+    return is_any(tokens, next + 1,
+                  "hotel|restaurant|review|reviews|rating|ratings|chef|meal|service|dish|recipe");
+  if (is_any(
+          tokens, next,
+          "bean|cheese|grain|seed|nut|pepper|layer|ingredient|pot|pan|bowl|tone|course|tier|way|ply|fold") &&
       number.value.is_whole() && Ratio(1) < number.value && number.value < Ratio(20) && number.end == at + 1)
     return true;
   if (is_any(tokens, at, "one|1") && is_any(tokens, next, "pot|pan|bowl|tray")) return true;

@@ -79,8 +79,12 @@ Words hundreds_unsaid(Tokens tokens, std::size_t at) {
     return NumberWords{Ratio(*hundreds * 100 + *unit), skip_hyphen(tokens, next + 1) + 1};
   }
   if (!named(tokens, next, kTeens) && !named(tokens, next, kTens)) return std::nullopt;
-  const auto rest = below_hundred(tokens, next);
+  auto rest = below_hundred(tokens, next);
   if (!rest) return std::nullopt;
+  // "one eighty, one sixty fan" as captions have it, without the comma: two settings.
+  const bool unit_said = rest->end > skip_hyphen(tokens, next + 1);
+  if (unit_said && named(tokens, rest->end, kTens))
+    rest = NumberWords{Ratio(*named(tokens, next, kTens)), next + 1};
   // "one thirty-minute rest", "five ten minutes": two numbers before a time.
   const auto unit = unit_word_at(tokens, skip_hyphen(tokens, rest->end), false);
   if (unit && dimension_of(unit->unit) == Dimension::Time) return std::nullopt;
