@@ -41,6 +41,12 @@ bool tells_form(const SpokenText& text, TokenSpan food, FoodForm form) {
   return false;
 }
 
+// "Two tins of the chopped ones": the amount tells it, wherever the food was named.
+bool is_told_in_tins(const Talk& talk, const std::vector<std::size_t>& amounts) {
+  return std::any_of(amounts.begin(), amounts.end(),
+                     [&](std::size_t a) { return talk.amounts[a].scan.amount.unit == Unit::Can; });
+}
+
 }  // namespace
 
 void warn_of_unsaid_forms(const Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe,
@@ -57,7 +63,7 @@ void warn_of_unsaid_forms(const Talk& talk, const std::vector<FoodTarget>& targe
     const auto wanted = ingredient.foods.size() == 1 ? written_form(ingredient) : std::nullopt;
     if (!wanted) continue;
     bool named = false;
-    bool told = false;
+    bool told = wanted->form == FoodForm::Tinned && is_told_in_tins(talk, finding.amounts);
     for (std::size_t s = 0; s < talk.sightings.size() && !told; ++s) {
       const auto& left = lines.targets_of[s];
       if (!std::any_of(left.begin(), left.end(), [&](std::size_t t) { return targets[t].requirement == r; }))
