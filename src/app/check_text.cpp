@@ -120,6 +120,17 @@ void append_extras(std::string& out, const std::vector<Extra>& extras, const Ter
                 terminal);
 }
 
+void append_corrections(std::string& out, const std::vector<CaptionCorrection>& corrections,
+                        const Terminal& terminal) {
+  if (corrections.empty()) return;
+  out += heading("Words the captions misheard", corrections.size(), terminal);
+  for (const auto& correction : corrections)
+    append_item(out, format_timestamp(correction.when.begin, TimestampStyle::Spoken, Round::Down),
+                "\"" + correction.heard + "\", " + (correction.sure ? "meant: " : "perhaps meant: ") +
+                    correction.meant,
+                terminal);
+}
+
 void append_warnings(std::string& out, const std::vector<CheckWarning>& warnings, const Terminal& terminal) {
   if (warnings.empty()) return;
   out += heading("Also noticed", warnings.size(), terminal);
@@ -150,6 +161,7 @@ std::string check_text(const CheckReport& report, const Recipe& recipe, const st
   append_lines(out, "Not found, and need not be", digest.not_needed, terminal);
   append_pickups(out, pickups, terminal);
   append_extras(out, report.extras, terminal);
+  append_corrections(out, report.corrections, terminal);
   append_warnings(out, report.warnings, terminal);
   out += "\n";
   for (const auto& line : wrap(digest.summary, std::min(terminal.width, kMostWide)))

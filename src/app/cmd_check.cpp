@@ -12,6 +12,7 @@
 #include "app/film_stills.h"
 #include "app/help.h"
 #include "app/output_options.h"
+#include "app/save_corrected.h"
 
 namespace panslate::app {
 
@@ -20,6 +21,7 @@ namespace {
 struct CheckOptions {
   FilmOptions film;
   OutputOptions output;
+  std::string corrected;  ///< file for the captions with misheard words put right
 };
 
 Status save_page(const CheckOptions& options, const Film& film, const CheckReport& report,
@@ -40,6 +42,8 @@ ExitStatus run_check(const CheckOptions& options, Context& context) {
   const auto pickups = pickups_of(report, recipe);
   if (const auto saved = save_page(options, **film, report, pickups, context); !saved)
     return context.give_up(saved.error());
+  if (const auto saved = save_corrected(options.corrected, options.output, **film, report, context); !saved)
+    return context.give_up(saved.error());
   context.progress.clear();
   if (options.output.json)
     context.out << check_json(report, recipe);
@@ -58,7 +62,9 @@ void add_check(CLI::App& root, Action& chosen) {
            "  panslate check PROJECT.json\n  panslate check --recipe FILE --captions FILE [--text FILE] "
            "[--video FILE]");
   add_film_options(*command, options->film);
-  add_output_options(*command, options->output, Overwritable::No);
+  command->add_option("--corrected", options->corrected, "Save the captions with misheard foods put right")
+      ->type_name("FILE");
+  add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "Ends with 0 when nothing needs attention, 1 when something does, 2 when it\n"
       "was called wrongly, 3 when a file cannot be read. --out saves report.html.\n"

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include <unicode/locid.h>
 #include <unicode/normalizer2.h>
 #include <unicode/uchar.h>
 #include <unicode/unistr.h>
@@ -137,6 +138,15 @@ std::string fold_case(std::string_view text) {
   auto unicode =
       icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<int32_t>(text.size())));
   unicode.foldCase();
+  std::string out;
+  unicode.toUTF8String(out);
+  return out;
+}
+
+std::string upper_case(std::string_view text) {
+  auto unicode =
+      icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<int32_t>(text.size())));
+  unicode.toUpper(icu::Locale::getRoot());
   std::string out;
   unicode.toUTF8String(out);
   return out;

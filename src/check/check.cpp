@@ -9,6 +9,7 @@
 #include "check/food_verdict.h"
 #include "check/form_said.h"
 #include "check/heard.h"
+#include "check/misheard.h"
 #include "check/requirements.h"
 #include "check/sound_support.h"
 #include "check/step_verdict.h"
@@ -68,6 +69,7 @@ struct Judged {
   std::vector<Extra> extras;
   std::vector<Heard> heard;
   std::vector<TokenSpan> repeated;
+  std::vector<CaptionCorrection> corrections;
 };
 
 class Checking {
@@ -113,6 +115,7 @@ class Checking {
         report_.requirements[r].why = why_of(judged, r);
       report_.heard = std::move(judged.heard);
       report_.extras = std::move(judged.extras);
+      report_.corrections = std::move(judged.corrections);
       tell_repeats(*speech);
       for (const auto& food : judged.foods)
         report_.warnings.insert(report_.warnings.end(), food.warnings.begin(), food.warnings.end());
@@ -147,6 +150,7 @@ class Checking {
     judge_yields(talk, recipe_, report_.requirements, judged.timings);
     judged.steps = judge_steps(talk, report_.requirements, where);
     judged.extras = extras_of(talk, targets_, recipe_, judged.foods);
+    judged.corrections = corrections_of(talk, targets_, lines);
     judged.heard = heard_in(talk, targets_, lines, judged.foods, judged.timings, report_.requirements);
     return judged;
   }

@@ -34,20 +34,20 @@ constexpr std::array<std::array<std::string_view, 4>, 12> kFarewells{{
 }  // namespace
 
 SpokenText::SpokenText(const std::vector<TimedText>& sources, TextKind kind) : kind_(kind) {
-  std::vector<std::size_t> word_begin;
-  for (const auto& source : sources) {
-    for (const auto& word : source.transcript->words) {
+  for (std::size_t s = 0; s < sources.size(); ++s) {
+    const auto& transcript = *sources[s].transcript;
+    for (std::size_t w = 0; w < transcript.words.size(); ++w) {
+      const auto& word = transcript.words[w];
       if (!joined_.empty()) joined_ += ' ';
-      word_begin.push_back(joined_.size());
+      words_.push_back({&word, &transcript.cues[word.cue], &sources[s].media, s, w, joined_.size()});
       joined_ += word.text;
-      words_.push_back({&word, &source.transcript->cues[word.cue], &source.media});
     }
   }
   tokens_ = tokenize(joined_);
   word_of_.reserve(tokens_.size());
   std::size_t word = 0;
   for (const auto& token : tokens_) {
-    while (word + 1 < word_begin.size() && word_begin[word + 1] <= token.begin) ++word;
+    while (word + 1 < words_.size() && words_[word + 1].begin <= token.begin) ++word;
     word_of_.push_back(static_cast<std::uint32_t>(word));
   }
   find_sentences();
@@ -109,6 +109,18 @@ void SpokenText::find_farewell() {
 TimeRange SpokenText::when(TokenSpan span) const {
   if (span.empty()) return {};
   return {words_[word_of_[span.begin]].word->when.begin, words_[word_of_[span.end - 1]].word->when.end};
+}
+
+SpokenText::Source SpokenText::source_of(TokenSpan span) const {
+  if (span.empty()) return {};
+  const auto& first = words_[word_of_[span.begin]];
+  const auto& last = words_[word_of_[span.end - 1]];
+  return {first.source,
+          {first.index,
+           tokens_[span.begin].begin - first.begin,
+           last.index,
+           tokens_[span.end - 1].end - last.begin,
+           {}}};
 }
 
 std::string SpokenText::text(TokenSpan span) const {

@@ -10,6 +10,7 @@
 #include "panslate/base/media_time.h"
 #include "panslate/check/check.h"
 #include "panslate/kitchen/token.h"
+#include "panslate/speech/corrected_captions.h"
 
 /// The words of the transcripts as one run of tokens, each tied back to its word, time and cue. Captions
 /// break lines inside amounts and food names, so nothing here stops at a cue's edge; only sentences do.
@@ -51,6 +52,12 @@ class SpokenText {
   [[nodiscard]] Mention mention(TokenSpan span) const;
   [[nodiscard]] std::string text(TokenSpan span) const;
   [[nodiscard]] TimeRange when(TokenSpan span) const;
+  /// Where a stretch stands in the captions that hold it; of several captions, those that it begins in.
+  struct Source {
+    std::size_t source = 0;  ///< index into the sources
+    WordChange words;        ///< without a text
+  };
+  [[nodiscard]] Source source_of(TokenSpan span) const;
   [[nodiscard]] const std::string& media_of(std::size_t token) const {
     return *words_[word_of_[token]].media;
   }
@@ -68,6 +75,9 @@ class SpokenText {
     const Word* word;
     const Cue* cue;
     const std::string* media;
+    std::size_t source;  ///< index into the sources
+    std::size_t index;   ///< into Transcript::words
+    std::size_t begin;   ///< in joined_
   };
 
   std::vector<SourceWord> words_;

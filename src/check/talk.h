@@ -43,7 +43,7 @@ struct FoodSighting {
 struct Misheard {
   TokenSpan span;
   std::vector<std::string> meant;    ///< the words of the name
-  std::vector<std::size_t> targets;  ///< that it may mean
+  std::size_t sighting = 0;          ///< index into Talk::sightings
 };
 
 /// How an amount was tied to its food, strongest last.

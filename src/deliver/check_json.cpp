@@ -96,6 +96,20 @@ Json heard_json(const Heard& heard, const CheckReport& report) {
   return json;
 }
 
+Json correction_json(const CaptionCorrection& correction, const CheckReport& report) {
+  Json json;
+  json["start"] = seconds_json(correction.when.begin);
+  json["end"] = seconds_json(correction.when.end);
+  json["heard"] = correction.heard;
+  json["meant"] = correction.meant;
+  json["requirement"] = correction.requirement < report.requirements.size()
+                            ? Json(CheckReport::id_of(report.requirements[correction.requirement]))
+                            : Json();
+  json["sure"] = correction.sure;
+  json["media"] = text_or_null(correction.media);
+  return json;
+}
+
 Json warning_json(const CheckWarning& warning) {
   Json json;
   json["code"] = warning.code;
@@ -122,6 +136,9 @@ std::string check_json(const CheckReport& report, const Recipe& recipe) {
   for (const auto& heard : report.heard) json["heard"].push_back(heard_json(heard, report));
   json["warnings"] = Json::array();
   for (const auto& warning : report.warnings) json["warnings"].push_back(warning_json(warning));
+  json["corrections"] = Json::array();
+  for (const auto& correction : report.corrections)
+    json["corrections"].push_back(correction_json(correction, report));
   json["summary"]["requirements"] = report.requirements.size();
   json["summary"]["covered"] = report.covered_count();
   json["summary"]["attention"] = report.attention_count();

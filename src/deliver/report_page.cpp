@@ -98,6 +98,7 @@ class ReportPage {
     set_list(page, "steps", steps());
     set_list(page, "pickups", pickups(std::nullopt));
     set_list(page, "extras", extras());
+    set_list(page, "corrections", corrections());
     set_list(page, "warnings", warnings());
     set_list(page, "loose_stills",
              stills([](const SegmentPicture& picture) { return picture.steps.empty(); }));
@@ -309,6 +310,19 @@ class ReportPage {
       data.set("when", spoken(extra.when.begin));
       data.set("text", collapse_spaces(extra.text));
       set_if(data, "name", extra.name);
+      list.push_back(data);
+    }
+    return list;
+  }
+
+  [[nodiscard]] PageData corrections() const {
+    PageData list(PageData::type::list);
+    for (const auto& correction : report_.corrections) {
+      PageData data;
+      data.set("when", spoken(correction.when.begin));
+      data.set("heard", collapse_spaces(correction.heard));
+      data.set("meant", correction.meant);
+      data.set("sure", PageData(correction.sure ? PageData::type::bool_true : PageData::type::bool_false));
       list.push_back(data);
     }
     return list;

@@ -50,15 +50,22 @@ std::optional<std::string_view> missing_mark(std::string_view bytes) {
 }  // namespace
 
 CaptionText decode_captions(std::string_view bytes) {
-  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF")) return {to_utf8(bytes), {}};
-  if (const auto mark = missing_mark(bytes)) return {to_utf8(std::string(*mark).append(bytes)), {}};
+  const auto encoding_of = [](std::string_view mark) {
+    return mark.starts_with('\xFF') ? CaptionEncoding::Utf16LittleEndian : CaptionEncoding::Utf16BigEndian;
+  };
+  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF"))
+    return {to_utf8(bytes), {}, encoding_of(bytes)};
+  if (const auto mark = missing_mark(bytes))
+    return {to_utf8(std::string(*mark).append(bytes)), {}, encoding_of(*mark)};
   const auto census = count_utf8(bytes);
-  if (census.bad == 0) return {to_utf8(bytes), {}};
+  if (census.bad == 0) return {to_utf8(bytes), {}, CaptionEncoding::Utf8};
   const int line = line_column_of(bytes, census.first_bad).line;
   if (census.good >= census.bad)
     return {to_utf8(bytes),
-            {{"some letters of this file are broken and show as \uFFFD; save it as UTF-8", line}}};
+            {{"some letters of this file are broken and show as \uFFFD; save it as UTF-8", line}},
+            CaptionEncoding::Utf8};
   CaptionText result;
+  result.encoding = CaptionEncoding::Windows1252;
   result.warnings.push_back(
       {"this file is not UTF-8: its letters were read as Windows-1252; check accents, or save it as UTF-8",
        line});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,9 +9,12 @@
 
 namespace panslate {
 
+enum class CaptionEncoding : std::uint8_t { Utf8, Utf16LittleEndian, Utf16BigEndian, Windows1252 };
+
 struct CaptionText {
   std::string text;  ///< UTF-8, without byte order mark
   std::vector<CaptionWarning> warnings;
+  CaptionEncoding encoding = CaptionEncoding::Utf8;
 };
 
 /// Bytes of a captions file as text. UTF-8, and UTF-16 with or without a byte order mark; bytes that are no

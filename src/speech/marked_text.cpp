@@ -168,6 +168,7 @@ class Reader {
     }
     draft.cue.when = when;
     draft.cue.line = line;
+    draft.cue.text_at = static_cast<std::size_t>(said.data() - text_.data());
     result_.cues.push_back(std::move(draft));
   }
 

@@ -202,6 +202,7 @@ DraftTranscript read_subrip(std::string_view text) {
         auto draft = strip_subrip_tags(cue_lines(lines, text_begin, text_end));
         draft.cue.when = *times.when;
         draft.cue.line = source_line;
+        draft.cue.text_at = text_begin < lines.size() ? lines[text_begin].offset : text.size();
         if (counter) draft.cue.id = "c" + std::to_string(*counter);
         result.cues.push_back(std::move(draft));
       } else {

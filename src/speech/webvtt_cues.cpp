@@ -35,9 +35,15 @@ DraftCue plain_cue(VttCue& from) {
 
 DraftTranscript read_webvtt(std::string_view text) {
   auto file = parse_vtt_text(text);
+  const auto lines = split_lines(text);
   DraftTranscript result;
   result.cues.reserve(file.cues.size());
-  for (auto& cue : file.cues) result.cues.push_back(plain_cue(cue));
+  for (auto& cue : file.cues) {
+    auto draft = plain_cue(cue);
+    const auto next = static_cast<std::size_t>(draft.cue.line);
+    draft.cue.text_at = next < lines.size() ? lines[next].offset : text.size();
+    result.cues.push_back(std::move(draft));
+  }
   for (auto& problem : file.problems)
     result.warnings.push_back({std::move(problem.message), problem.source_line});
   return result;

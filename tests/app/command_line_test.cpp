@@ -168,6 +168,80 @@ TEST(Check, WritesOnlyWhereOutSays) {
   EXPECT_TRUE(disk.files().at("results/report.html").starts_with("<!DOCTYPE html>"));
 }
 
+constexpr const char* kMisheard =
+    "1\r\n00:00:01,000 --> 00:00:04,000\r\nRinse two hundred and fifty grams of pearl bar\r\nley "
+    "well.\r\n\r\n"
+    "2\r\n00:00:05,000 --> 00:00:09,000\r\nSlice <i>two leaks</i> and simmer for forty minutes. Serves "
+    "four.\r\n";
+constexpr const char* kPutRight =
+    "1\r\n00:00:01,000 --> 00:00:04,000\r\nRinse two hundred and fifty grams of pearl barley\r\nwell.\r\n\r\n"
+    "2\r\n00:00:05,000 --> 00:00:09,000\r\nSlice <i>two leeks</i> and simmer for forty minutes. Serves "
+    "four.\r\n";
+
+TEST(Check, PutsMisheardCaptionsRightInAnotherFile) {
+  FakeFileSystem disk;
+  disk.add("pot.md", kRecipe).add("pot.srt", kMisheard);
+  const std::vector<std::string> base{"check", "--recipe", "pot.md", "--captions", "pot.srt"};
+  auto plain = run(base, disk);
+  EXPECT_EQ(plain.status, ExitStatus::Ok);
+  EXPECT_NE(plain.out.find("Words the captions misheard (2)\n\n"
+                           "  0:02        \"pearl bar ley\", meant: pearl barley\n"
+                           "  0:05        \"leaks\", meant: leeks\n"),
+            std::string::npos)
+      << plain.out;
+  EXPECT_EQ(disk.files().size(), 2U) << "nothing is changed unless asked";
+
+  auto with = base;
+  with.insert(with.end(), {"--corrected", "new.srt"});
+  auto ran = run(with, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Ok);
+  EXPECT_EQ(ran.messages, "saved new.srt, with 2 words put right\n");
+  EXPECT_EQ(disk.files().at("new.srt"), kPutRight);
+  EXPECT_EQ(disk.files().at("pot.srt"), kMisheard);
+  EXPECT_EQ(run(with, disk).status, ExitStatus::Ok) << "the same once more changes nothing";
+
+  disk.add("hers.srt", "hers");
+  with.back() = "hers.srt";
+  ran = run(with, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Failed);
+  EXPECT_EQ(ran.messages,
+            "hers.srt: error: this file is there already, and may have been changed since\n"
+            "  hint: choose another name with --corrected, or add --overwrite to replace it\n");
+  EXPECT_EQ(disk.files().at("hers.srt"), "hers");
+  with.back() = "pot.srt";
+  ran = run(with, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Failed);
+  EXPECT_EQ(ran.messages,
+            "pot.srt: error: these are the captions that were read\n"
+            "  hint: choose another name with --corrected, or add --overwrite to replace them\n");
+  EXPECT_EQ(disk.files().at("pot.srt"), kMisheard);
+  with.emplace_back("--overwrite");
+  EXPECT_EQ(run(with, disk).status, ExitStatus::Ok);
+  EXPECT_EQ(disk.files().at("pot.srt"), kPutRight);
+  EXPECT_EQ(run(with, disk).messages, "saved pot.srt, with every word as it was\n");
+}
+
+// Each writing call fails in turn: the captions are whole at every point.
+TEST(Check, LosesNoCaptionsWhenTheDiskFails) {
+  int failed = 0;
+  for (int n = 1; n < 20; ++n) {
+    FakeFileSystem disk;
+    disk.add("pot.md", kRecipe).add("pot.srt", kMisheard);
+    disk.fail_write_call(n);
+    const auto ran =
+        run({"check", "--recipe", "pot.md", "--captions", "pot.srt", "--corrected", "pot.srt", "--overwrite"},
+            disk);
+    const auto& now = disk.files().at("pot.srt");
+    if (ran.status == ExitStatus::Ok) {
+      EXPECT_EQ(now, kPutRight);
+      break;
+    }
+    EXPECT_EQ(now, kMisheard);
+    ++failed;
+  }
+  EXPECT_GE(failed, 2);
+}
+
 TEST(Overlay, ReplacesOnlyWhenAsked) {
   FakeFileSystem disk;
   disk.add("pot.md", kRecipe).add("pot.srt", kCaptions).add("results/overlay.vtt", "hers");

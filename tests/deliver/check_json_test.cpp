@@ -21,7 +21,8 @@ TEST(CheckJson, HasEveryKeyOfTheContract) {
   const auto sample = testing::sample_check();
   const auto report = json::parse(check_json(sample.report, sample.recipe));
   for (const auto* key :
-       {"panslate_report", "recipe", "duration", "requirements", "extras", "heard", "warnings", "summary"})
+       {"panslate_report", "recipe", "duration", "requirements", "extras", "heard", "warnings", "corrections",
+        "summary"})
     EXPECT_TRUE(report.contains(key)) << key;
   for (const auto* key : {"title", "file", "serves", "makes", "measures"})
     EXPECT_TRUE(report["recipe"].contains(key)) << key;
@@ -35,6 +36,9 @@ TEST(CheckJson, HasEveryKeyOfTheContract) {
     EXPECT_TRUE(report["heard"][0].contains(key)) << key;
   for (const auto* key : {"code", "level", "message", "line", "at"})
     EXPECT_TRUE(report["warnings"][0].contains(key)) << key;
+  for (const auto* key : {"start", "end", "heard", "meant", "requirement", "sure", "media"})
+    EXPECT_TRUE(report["corrections"][0].contains(key)) << key;
+  EXPECT_EQ(report["corrections"][0]["requirement"], "ingredient:2");
   EXPECT_EQ(report["summary"], (json{{"requirements", 6}, {"covered", 2}, {"attention", 2}}));
   EXPECT_EQ(report["duration"], 90.5);
   EXPECT_EQ(report["heard"][0]["requirement"], "ingredient:1");

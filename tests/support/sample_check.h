@@ -154,6 +154,18 @@ inline SampleCheck sample_check() {
       {"measures-guessed", WarningLevel::Note, "cups are taken as metric cups", 5, std::nullopt},
       {"clip-missing", WarningLevel::Warning, "pan-2.mp4: there is no such file", std::nullopt,
        MediaTime::from_ms(33'000)}};
+  CaptionCorrection leek;
+  leek.when = ms_range(20'400, 20'900);
+  leek.heard = "leaks";
+  leek.meant = "leeks";
+  leek.requirement = 1;
+  CaptionCorrection chive;
+  chive.when = ms_range(66'000, 66'700);
+  chive.heard = "chive's <b>";
+  chive.meant = "chives";
+  chive.requirement = 3;
+  chive.sure = false;
+  report.corrections = {leek, chive};
   sample.pickups = {{Pickup::Kind::SayAgain, 0, "\"250 g pearl barley\"", MediaTime::from_ms(12'340), {}},
                     {Pickup::Kind::Film, 2, "1 tbsp mustard, close, with its spoon", std::nullopt, {}},
                     {Pickup::Kind::CorrectText,

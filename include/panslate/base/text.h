@@ -38,6 +38,9 @@ requires std::same_as<String, std::string> std::vector<TextLine> split_lines(Str
 /// Lower case for comparing, locale-independent (Unicode case folding), diacritics kept.
 [[nodiscard]] std::string fold_case(std::string_view text);
 
+/// Capitals throughout, locale-independent.
+[[nodiscard]] std::string upper_case(std::string_view text);
+
 /// fold_case without diacritics ("purée" = "puree").
 [[nodiscard]] std::string fold_accents(std::string_view text);
 

@@ -9,6 +9,7 @@
 #include "panslate/base/media_time.h"
 #include "panslate/kitchen/amount.h"
 #include "panslate/recipe/recipe.h"
+#include "panslate/speech/corrected_captions.h"
 
 /// The result of a check as plain values; `deliver` writes it as JSON (the words for programs), pages and
 /// tables (the words for a cook).
@@ -77,6 +78,18 @@ struct Heard {
   std::optional<std::size_t> requirement;  ///< index into CheckReport::requirements
 };
 
+/// Words of the captions that were taken for the name of a food they sound like.
+struct CaptionCorrection {
+  TimeRange when;
+  std::string heard;            ///< as the captions have it
+  std::string meant;            ///< what was most likely said
+  std::size_t requirement = 0;  ///< index into CheckReport::requirements
+  bool sure = true;             ///< false where a person must look
+  std::string media;            ///< id of the clip; empty without a project
+  std::size_t source = 0;       ///< index into CheckInput::said
+  WordChange change;            ///< what to change in those captions
+};
+
 enum class WarningLevel : std::uint8_t { Warning, Note };
 
 struct CheckWarning {
@@ -93,6 +106,7 @@ struct CheckReport {
   std::vector<Extra> extras;
   std::vector<Heard> heard;
   std::vector<CheckWarning> warnings;
+  std::vector<CaptionCorrection> corrections;  ///< in order of time
 
   /// "ingredient:3"
   [[nodiscard]] static std::string id_of(const Requirement& requirement);

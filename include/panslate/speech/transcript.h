@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <string>
@@ -31,6 +32,8 @@ struct Cue {
   std::string text;     ///< plain: tags removed, escapes resolved, lines joined with LF
   std::string speaker;  ///< WebVTT voice, or a name in capitals before a colon; empty when none
   int line = 0;         ///< of its timing line in the file
+  std::size_t text_at =
+      0;  ///< byte of the file's text, as UTF-8 without a byte order mark, where its words begin
 };
 
 enum class CaptionFormat : std::uint8_t { SubRip, WebVtt, MarkedText };

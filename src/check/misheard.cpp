@@ -1,0 +1,33 @@
+#include "check/misheard.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "panslate/base/text.h"
+
+namespace panslate {
+
+std::vector<CaptionCorrection> corrections_of(const Talk& talk, const std::vector<FoodTarget>& targets,
+                                              const LineChoice& lines) {
+  std::vector<CaptionCorrection> corrections;
+  for (const auto& misheard : talk.misheard) {
+    const auto& sighting = talk.sightings[misheard.sighting];
+    const auto& chosen = lines.targets_of[misheard.sighting];
+    const auto target = chosen.empty() ? sighting.targets.front() : chosen.front();
+    auto [source, words] = talk.text.source_of(misheard.span);
+    words.text = join(misheard.meant, " ");
+    CaptionCorrection correction;
+    correction.when = talk.text.when(misheard.span);
+    correction.heard = talk.text.text(misheard.span);
+    correction.meant = words.text;
+    correction.requirement = targets[target].requirement;
+    correction.sure = !sighting.doubtful;
+    correction.media = talk.text.media_of(misheard.span.begin);
+    correction.source = source;
+    correction.change = std::move(words);
+    corrections.push_back(std::move(correction));
+  }
+  return corrections;
+}
+
+}  // namespace panslate
