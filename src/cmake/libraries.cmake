@@ -6,6 +6,7 @@ find_package(CLI11 REQUIRED)
 find_package(valijson REQUIRED)
 find_package(tl-expected REQUIRED)
 
+pkg_check_modules(GUMBO REQUIRED IMPORTED_TARGET gumbo)
 pkg_check_modules(ICU REQUIRED IMPORTED_TARGET icu-uc icu-i18n)
 pkg_check_modules(FFMPEG REQUIRED IMPORTED_TARGET libavformat libavcodec libavfilter libavutil libswscale libswresample)
 

@@ -17,6 +17,7 @@
 #include "recipe/source_lines.h"
 #include "recipe/step_uses.h"
 #include "recipe/table_row.h"
+#include "recipe/web_page.h"
 #include "recipe/yield.h"
 
 namespace panslate {
@@ -213,22 +214,7 @@ tl::unexpected<Error> no_ingredients(std::string_view text, const path& file) {
               "write a line 'Ingredients', below it one ingredient a line, then a line 'Method'");
 }
 
-}  // namespace
-
-Result<Recipe> read_recipe(std::string_view text, const path& file) {
-  if (trim(text).empty())
-    return fail(
-        ErrorCode::Malformed, "the recipe is empty", Place{file, 0, 0},
-        "write a title, a line 'Ingredients' with one ingredient a line below it, and a line 'Method'");
-  if (auto error = refuse_binary(text, file)) return tl::unexpected(*std::move(error));
-  if (auto error = refuse_captions(text, file)) return tl::unexpected(*std::move(error));
-
-  if (carries_json_ld(text)) {
-    auto recipe = read_json_ld(text, file);
-    if (recipe) finish(*recipe);
-    return recipe;
-  }
-
+Result<Recipe> read_text(std::string_view text, const path& file) {
   const auto shown = blank_comments(text);
   const auto matter = read_front_matter(shown);
   auto sections = sort_sections(read_source_lines(shown, matter.lines));
@@ -251,7 +237,46 @@ Result<Recipe> read_recipe(std::string_view text, const path& file) {
     recipe.notes.push_back(note.text);
     recipe.placed_notes.push_back({note.line, note.text});
   }
-  finish(recipe);
+  return recipe;
+}
+
+// The lines of a page's text are not those of the file.
+void forget_lines(Recipe& recipe) {
+  const auto forget = [](auto& all) {
+    for (auto& one : all) one.line = 0;
+  };
+  recipe.title_line = 0;
+  forget(recipe.yields);
+  forget(recipe.ingredients);
+  forget(recipe.introduction);
+  forget(recipe.placed_notes);
+  forget(recipe.stated_times);
+  forget(recipe.steps);
+  for (auto& step : recipe.steps) read_method_text(step);  // columns of the step's own text
+}
+
+Result<Recipe> read_page(std::string_view text, const path& file) {
+  PANSLATE_TRY(auto page, read_web_page(text, file));
+  if (page.data) return *std::move(page.data);
+  auto recipe = read_text(page.text, file);
+  if (recipe) forget_lines(*recipe);
+  return recipe;
+}
+
+}  // namespace
+
+Result<Recipe> read_recipe(std::string_view text, const path& file) {
+  if (trim(text).empty())
+    return fail(
+        ErrorCode::Malformed, "the recipe is empty", Place{file, 0, 0},
+        "write a title, a line 'Ingredients' with one ingredient a line below it, and a line 'Method'");
+  if (auto error = refuse_binary(text, file)) return tl::unexpected(*std::move(error));
+  if (auto error = refuse_captions(text, file)) return tl::unexpected(*std::move(error));
+
+  auto recipe = is_json_text(text)        ? read_json_ld(text, file)
+                : is_web_page(text, file) ? read_page(text, file)
+                                          : read_text(text, file);
+  if (recipe) finish(*recipe);
   return recipe;
 }
 
