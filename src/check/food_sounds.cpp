@@ -35,6 +35,22 @@ const SoundTable& food_sound_table() {
   return kTable;
 }
 
+// "what'll": the letters after the apostrophe are said as what they are short for.
+Sounds sounds_of_word(const std::string& folded_word) {
+  const auto apostrophe = folded_word.find('\'');
+  if (apostrophe == std::string::npos || folded_word.ends_with("n't")) return pronounce(folded_word);
+  auto sounds = pronounce(folded_word.substr(0, apostrophe));
+  const auto ending = folded_word.substr(apostrophe + 1);
+  const auto said = ending == "ll"   ? sounds_from_text("ax l")
+                    : ending == "re" ? sounds_from_text("ax r")
+                    : ending == "ve" ? sounds_from_text("v")
+                    : ending == "s"  ? sounds_from_text("z")
+                                     : sounds_from_text("");
+  if (!said) return pronounce(folded_word);
+  sounds.insert(sounds.end(), said->begin(), said->end());
+  return sounds;
+}
+
 struct WrittenName {
   std::vector<std::string> folded;
   std::vector<std::string> written;
@@ -48,7 +64,9 @@ WrittenName words_of(std::string_view name) {
     if (token.kind == TokenKind::Number) return {};
     if (token.kind != TokenKind::Word) continue;
     words.folded.push_back(token.text);
-    words.written.push_back(fold_case(token.raw));
+    // A capital at the start of a line says nothing; "Worcestershire" has one everywhere.
+    const bool proper = token.capital && !is_english_word(token.text);
+    words.written.push_back(proper ? token.raw : fold_case(token.raw));
   }
   return words;
 }
@@ -75,7 +93,7 @@ std::vector<std::size_t> named_by(const FoodNames& finder, const std::vector<std
 std::vector<Sounds> ways_of_saying(const std::string& folded_word) {
   const auto& table = food_sound_table();
   if (const auto found = table.find(folded_word); found != table.end()) return found->second;
-  auto sounds = pronounce(folded_word);
+  auto sounds = sounds_of_word(folded_word);
   return sounds.empty() ? std::vector<Sounds>{} : std::vector<Sounds>{std::move(sounds)};
 }
 

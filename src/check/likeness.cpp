@@ -20,7 +20,8 @@ constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.10};
 constexpr Reach kSeveralBeside{0.05, 0.10, 0.14, 0.16};
 constexpr Reach kSeveralMeasured{0.06, 0.13, 0.18, 0.22};
 constexpr Reach kSingleBeside{0.04, 0.04, 0.04, 0.08};
-constexpr Reach kSingleMeasured{0.05, 0.05, 0.12, 0.18};
+constexpr Reach kSingleMeasured{0.05, 0.05, 0.10, 0.14};
+constexpr Reach kSingleOf{0.06, 0.10, 0.15, 0.20};
 constexpr Reach kInContext{0.15, 0.20, 0.22, 0.24};
 constexpr double kDoubt = 0.04;
 
@@ -36,7 +37,7 @@ double reach_of(const LikenessInput& input) {
     return input.support < least ? kNever : kSame;
   }
   const auto size = size_class(input.sounds);
-  const bool measured = input.support == FoodSupport::Amount;
+  const bool measured = input.support >= FoodSupport::Amount;
   const bool beside = input.support != FoodSupport::None;
   double reach = kNever;
   if (input.unknown_word)
@@ -44,11 +45,15 @@ double reach_of(const LikenessInput& input) {
   else if (input.words > 1)
     reach = (measured ? kSeveralMeasured : beside ? kSeveralBeside : kSeveralAlone)[size];
   else if (beside)
-    reach = (measured ? kSingleMeasured : kSingleBeside)[size];
+    reach = (input.support == FoodSupport::AmountOf ? kSingleOf
+             : measured                             ? kSingleMeasured
+                                                    : kSingleBeside)[size];
   if (input.misspelt) reach = std::max(reach, kMisspelt[size]);
   if (input.in_context) reach = std::max(reach, kInContext[size]);
-  if (input.all_plain || (input.half_plain && !measured)) return std::min(reach, kSame);
-  return input.half_plain ? 0.6 * reach : reach;
+  if (input.all_silent) return std::min(reach, kSame);
+  if (!input.half_plain) return reach;
+  if (measured || input.in_context) return 0.6 * reach;
+  return std::min(reach, beside ? kSame : kHomophone);
 }
 
 }  // namespace
@@ -57,7 +62,7 @@ Likeness likeness_of(const LikenessInput& input) {
   const double reach = reach_of(input);
   if (reach < 0) return Likeness::None;
   if (input.distance <= reach) return Likeness::Good;
-  const bool has_reason = input.in_context || input.support == FoodSupport::Amount;
+  const bool has_reason = input.in_context || input.support >= FoodSupport::Amount;
   return has_reason && !input.half_plain && input.distance <= reach + kDoubt ? Likeness::Doubtful
                                                                              : Likeness::None;
 }

@@ -17,6 +17,7 @@ struct LikenessInput {
   bool unknown_word = false;  ///< one of them is no English word
   bool misspelt = false;      ///< it is a few letters away from the name as well: a slip of the keys
   bool all_plain = false;     ///< they are words that say nothing, or that are understood as they stand
+  bool all_silent = false;    ///< they are fillers and descriptions: "some", "of the", "fresh"
   bool half_plain = false;    ///< half of them or more are
   bool in_context = false;    ///< the name's other words stand beside them: "carry powder"
   FoodSupport support = FoodSupport::None;
@@ -24,6 +25,8 @@ struct LikenessInput {
 
 /// Beyond this nothing is taken for anything.
 inline constexpr double kFarthest = 0.36;
+/// So near are only words that sound the same.
+inline constexpr double kHomophone = 0.02;
 /// So near are different spellings of the same sounds.
 inline constexpr double kSame = 0.05;
 /// So near that words understood otherwise are given up for it.

@@ -5,14 +5,19 @@
 
 #include "panslate/base/text.h"
 
+#include "check/span_search.h"
+
 namespace panslate {
 
 std::vector<CaptionCorrection> corrections_of(const Talk& talk, const std::vector<FoodTarget>& targets,
                                               const LineChoice& lines) {
   std::vector<CaptionCorrection> corrections;
   for (const auto& misheard : talk.misheard) {
-    const auto& sighting = talk.sightings[misheard.sighting];
-    const auto& chosen = lines.targets_of[misheard.sighting];
+    auto found = first_from(talk.sightings, misheard.span.end);
+    // What came to be no mention of a food (the dish's own name) is not put right either.
+    if (found == talk.sightings.begin() || !(--found)->span.overlaps(misheard.span)) continue;
+    const auto& sighting = *found;
+    const auto& chosen = lines.targets_of[static_cast<std::size_t>(found - talk.sightings.begin())];
     const auto target = chosen.empty() ? sighting.targets.front() : chosen.front();
     auto [source, words] = talk.text.source_of(misheard.span);
     words.text = join(misheard.meant, " ");

@@ -211,7 +211,7 @@ void note_misheard(Talk& talk, const HeardFoods& heard, const FoodMention& menti
                          heard.text.last_token_of[w + meant.meant.size() - 1] + 1};
     sighting.doubtful = sighting.doubtful || meant.doubtful;
     sighting.targets.insert(sighting.targets.end(), meant.also_foods.begin(), meant.also_foods.end());
-    talk.misheard.push_back({span, meant.written, talk.sightings.size()});
+    talk.misheard.push_back({span, meant.written});
   }
 }
 

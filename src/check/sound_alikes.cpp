@@ -1,8 +1,10 @@
 #include "check/sound_alikes.h"
 
 #include <algorithm>
+#include <numeric>
 #include <optional>
 #include <string_view>
+#include <tuple>
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>
@@ -16,6 +18,7 @@
 #include "check/likeness.h"
 #include "check/other_foods.h"
 #include "check/sound_support.h"
+#include "check/span_search.h"
 #include "check/spelling.h"
 #include "check/step_alignment.h"
 
@@ -28,8 +31,9 @@ constexpr std::size_t kMostWords = 5;
 struct HeardWord {
   Sounds sounds;
   std::string name_stem;
-  bool known = false;  ///< of the language, or a food
-  bool plain = false;  ///< says nothing by itself, or is understood as it stands
+  bool known = false;   ///< of the language, or a food
+  bool silent = false;  ///< says nothing of what it is about
+  bool plain = false;   ///< says nothing by itself, or is understood as it stands
 };
 
 struct Hit {
@@ -78,7 +82,8 @@ class Listening {
     HeardWord heard;
     if (auto ways = ways_of_saying(word); !ways.empty()) heard.sounds = std::move(ways.front());
     heard.name_stem = name_stem(word);
-    heard.plain = is_plain(word);
+    heard.silent = is_filler(word) || is_descriptor(word);
+    heard.plain = heard.silent || is_plain(word);
     heard.known = heard.plain || is_english_word(word);
     return heard_.emplace(word, std::move(heard)).first->second;
   }
@@ -136,8 +141,7 @@ class Listening {
     Hit hit{begin, end, phrase, distance, length, Likeness::None, false};
     if (front + back > 0) {
       const auto rest = rest_distance(heard, begin + front, end - back, meant, front, back);
-      hit.distance = rest.first;
-      hit.length = rest.second;
+      if (distance > kHomophone) std::tie(hit.distance, hit.length) = rest;
     }
     LikenessInput input;
     input.distance = hit.distance;
@@ -145,18 +149,20 @@ class Listening {
     input.in_context = front + back > 0;
     input.words = end - back - begin - front;
     std::size_t plain = 0;
-    bool described = false;
+    std::size_t silent = 0;
     for (std::size_t w = begin + front; w < end - back; ++w) {
       input.unknown_word = input.unknown_word || !heard[w]->known;
       plain += heard[w]->plain ? 1 : 0;
-      described = described || is_descriptor(words_.words[w]);
+      silent += heard[w]->silent ? 1 : 0;
     }
-    if (described && input.words == 1 && !input.in_context) return;
+    const bool single = input.words == 1 && meant.size() == front + back + 1;
+    if (single && !input.in_context && is_descriptor(words_.words[begin])) return;
+    if (single && is_made_from(words_.words[begin + front], meant[front])) return;
+    input.all_silent = silent == input.words;
     input.all_plain = plain == input.words;
     input.half_plain = 2 * plain >= input.words;
-    input.misspelt = input.words == 1 && input.unknown_word && meant.size() == front + back + 1 &&
-                     is_misspelt(words_.words[begin + front], meant[front]);
-    input.support = FoodSupport::Amount;
+    input.misspelt = single && input.unknown_word && is_misspelt(words_.words[begin + front], meant[front]);
+    input.support = FoodSupport::AmountOf;
     if (likeness_of(input) == Likeness::None) return;  // not even with the best of reasons
     input.support = support(begin, end, phrase);
     hit.likeness = likeness_of(input);
@@ -201,12 +207,13 @@ class Listening {
   [[nodiscard]] bool may_take(const Hit& hit, std::size_t rest_begin, std::size_t rest_end,
                               const LikenessInput& input) const {
     const auto tokens = tokens_of(hit.begin, hit.end);
-    for (const auto& amount : talk_.amounts) {
-      if (amount.span.begin >= tokens.end) break;
-      if (!amount.span.overlaps(tokens)) continue;
-      const bool word_of_name = !amount.scan.has_unit && hit.distance <= kSame && input.words > 1 &&
-                                input.support == FoodSupport::Amount && tokens.begin <= amount.span.begin &&
-                                amount.span.end <= tokens.end;
+    auto amount = first_from(talk_.amounts, tokens.begin);
+    if (amount != talk_.amounts.begin()) --amount;
+    for (; amount != talk_.amounts.end() && amount->span.begin < tokens.end; ++amount) {
+      if (!amount->span.overlaps(tokens)) continue;
+      const bool word_of_name = !amount->scan.has_unit && hit.distance <= kSame && input.words > 1 &&
+                                input.support == FoodSupport::AmountOf &&
+                                tokens.begin <= amount->span.begin && amount->span.end <= tokens.end;
       if (!word_of_name) return false;
     }
     const auto& foods = sounds_->phrases()[hit.phrase].foods;
@@ -215,8 +222,9 @@ class Listening {
     });
     for (; mention != mentions_.end() && mention->begin < hit.end; ++mention) {
       const auto end = mention->begin + mention->length;
-      if (mention->begin < hit.begin || end > hit.end || (mention->begin == hit.begin && end == hit.end))
-        return false;
+      if (mention->begin < hit.begin || end > hit.end) return false;
+      const bool whole = mention->begin == hit.begin && end == hit.end;
+      if (whole && (mention->match != NameMatch::None || hit.distance > kSame)) return false;
       const bool outside_rest = end <= rest_begin || mention->begin >= rest_end;
       const bool same_food = std::any_of(foods.begin(), foods.end(), [&](std::size_t f) {
         return std::find(mention->ingredients.begin(), mention->ingredients.end(), f) !=
@@ -235,16 +243,18 @@ class Listening {
       return (hit.likeness == Likeness::Good ? 0.0 : 1.0) + (trails ? 0.04 : 0.0) + hit.distance -
              0.008 * static_cast<double>(std::min<std::size_t>(hit.length, 10));
     };
-    std::stable_sort(hits_.begin(), hits_.end(),
-                     [&](const Hit& a, const Hit& b) { return worth(a) < worth(b); });
-    std::vector<const Hit*> taken;
+    std::vector<std::size_t> order(hits_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return worth(hits_[a]) < worth(hits_[b]); });
+    std::vector<char> taken(words_.words.size(), 0);
     std::vector<SoundAlike> alikes;
-    for (const auto& hit : hits_) {
-      const bool overlaps = std::any_of(
-          taken.begin(), taken.end(), [&](const Hit* t) { return t->begin < hit.end && hit.begin < t->end; });
-      if (overlaps) continue;
-      taken.push_back(&hit);
-      if (auto alike = settle(hit)) alikes.push_back(*std::move(alike));
+    for (const auto h : order) {
+      const auto begin = taken.begin() + static_cast<std::ptrdiff_t>(hits_[h].begin);
+      const auto end = taken.begin() + static_cast<std::ptrdiff_t>(hits_[h].end);
+      if (std::any_of(begin, end, [](char is_taken) { return is_taken != 0; })) continue;
+      std::fill(begin, end, '\1');
+      if (auto alike = settle(hits_[h])) alikes.push_back(*std::move(alike));
     }
     std::sort(alikes.begin(), alikes.end(), [](const auto& a, const auto& b) { return a.begin < b.begin; });
     return alikes;
@@ -261,9 +271,11 @@ class Listening {
                      phrase.foods,
                      {},
                      hit.likeness == Likeness::Doubtful};
-    for (const auto& other : hits_) {
-      if (other.begin != hit.begin || other.end != hit.end || other.distance > hit.distance + kAboutAsNear)
-        continue;
+    const auto first = std::lower_bound(hits_.begin(), hits_.end(), hit.begin,
+                                        [](const Hit& h, std::size_t begin) { return h.begin < begin; });
+    for (auto it = first; it != hits_.end() && it->begin == hit.begin; ++it) {
+      const auto& other = *it;
+      if (other.end != hit.end || other.distance > hit.distance + kAboutAsNear) continue;
       for (const auto food : sounds_->phrases()[other.phrase].foods)
         if (std::find(phrase.foods.begin(), phrase.foods.end(), food) == phrase.foods.end())
           alike.also_foods.push_back(food);

@@ -56,24 +56,26 @@ class Surroundings {
   Surroundings(const Talk& talk, const std::vector<TokenSpan>& foods, TokenSpan stretch)
       : talk_(talk), text_(talk.text), foods_(foods), stretch_(stretch) {}
 
-  [[nodiscard]] bool has_amount_before(const FoodTarget& target) const {
+  [[nodiscard]] FoodSupport amount_before(const FoodTarget& target) const {
     constexpr std::size_t kReach = 6;
     bool bare = true;
+    bool of = false;
     for (std::size_t at = stretch_.begin; at > 0 && stretch_.begin - at < kReach; --at) {
-      if (!same_sentence(at)) return false;
+      if (!same_sentence(at)) return FoodSupport::None;
       const auto after = first_from(talk_.amounts, at);
       if (after != talk_.amounts.begin() && (after - 1)->span.end == at) {
         const auto& scan = (after - 1)->scan;
-        if (scan.is_share) return false;
-        if (scan.has_unit) return is_measured(scan);
-        return bare && target.counted && dimension_of(scan.amount.unit) == Dimension::Count;
+        const bool counts = bare && target.counted && dimension_of(scan.amount.unit) == Dimension::Count;
+        if (scan.is_share || (scan.has_unit ? !is_measured(scan) : !counts)) return FoodSupport::None;
+        return of && scan.has_unit ? FoodSupport::AmountOf : FoodSupport::Amount;
       }
       const auto& word = text_[at - 1].text;
-      const bool of = word == "of" || kBeforeNoun.contains(word);
-      bare = bare && !of;
-      if (!of && word != "-" && !is_descriptor(word)) return false;
+      of = of || word == "of";
+      const bool opens = word == "of" || kBeforeNoun.contains(word);
+      bare = bare && !opens;
+      if (!opens && word != "-" && !is_descriptor(word)) return FoodSupport::None;
     }
-    return false;
+    return FoodSupport::None;
   }
 
   // "flour 200 grams", as ingredients are read out
@@ -212,7 +214,7 @@ class Surroundings {
 FoodSupport food_support(const Talk& talk, const std::vector<TokenSpan>& foods, TokenSpan stretch,
                          const FoodTarget& target) {
   const Surroundings around(talk, foods, stretch);
-  if (around.has_amount_before(target)) return FoodSupport::Amount;
+  if (const auto amount = around.amount_before(target); amount != FoodSupport::None) return amount;
   if (around.has_amount_after() || around.is_listed()) return FoodSupport::Listing;
   return around.is_dealt_with(target) ? FoodSupport::Deed : FoodSupport::None;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 namespace panslate {
 
@@ -28,6 +29,19 @@ bool is_misspelt(std::string_view typed, std::string_view meant) {
   const auto longer = std::max(typed.size(), meant.size());
   if (std::min(typed.size(), meant.size()) < 5) return false;
   return letters_apart(typed, meant) <= (longer <= 7 ? 1U : 2U);
+}
+
+bool is_made_from(std::string_view heard, std::string_view meant) {
+  constexpr std::array<std::string_view, 9> kEndings{"y",    "ish", "ed",  "ing", "less",
+                                                     "like", "er",  "ier", "iest"};
+  if (meant.size() < 3) return false;
+  const auto is_made = [&](std::string_view base) {
+    return heard.size() > base.size() && heard.starts_with(base) &&
+           std::find(kEndings.begin(), kEndings.end(), heard.substr(base.size())) != kEndings.end();
+  };
+  const std::string doubled = std::string(meant) + meant.back();
+  return is_made(meant) || is_made(doubled) ||
+         (meant.back() == 'e' && is_made(meant.substr(0, meant.size() - 1)));
 }
 
 }  // namespace panslate

@@ -13,4 +13,8 @@ namespace panslate {
 /// letters, two in more; words of fewer than five letters never are.
 [[nodiscard]] bool is_misspelt(std::string_view typed, std::string_view meant);
 
+/// True for a word made from `meant` by an ending that makes no other food of it: "peppery", "salted",
+/// "nutty".
+[[nodiscard]] bool is_made_from(std::string_view heard, std::string_view meant);
+
 }  // namespace panslate

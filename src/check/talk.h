@@ -42,8 +42,7 @@ struct FoodSighting {
 /// Words that were taken for the name of a food they sound like.
 struct Misheard {
   TokenSpan span;
-  std::vector<std::string> meant;    ///< the words of the name
-  std::size_t sighting = 0;          ///< index into Talk::sightings
+  std::vector<std::string> meant;  ///< the words of the name
 };
 
 /// How an amount was tied to its food, strongest last.

@@ -84,7 +84,7 @@ using Sounds = std::vector<Sound>;
                                     double limit = 1.0);
 
 /// True for an English word of either spelling, in lower case without accents: one that a recogniser or a
-/// careful typist may well have meant. Names are none. From Debian's lists wbritish-small and
+/// careful typist may well have meant, names among them. From Debian's lists wbritish-small and
 /// wamerican-small.
 [[nodiscard]] bool is_english_word(std::string_view folded_word);
 

@@ -1,0 +1,146 @@
+// Foods found by their sound: mishearings with what was meant (tests/data/misheard_foods.txt), and talk in
+// which none may be found (tests/data/kitchen_talk.txt).
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/text.h"
+#include "panslate/check/check.h"
+
+namespace panslate {
+namespace {
+
+struct Talk {
+  int line = 0;
+  std::string text;
+  std::vector<std::string> meant;  ///< "leaks -> leeks"
+};
+
+struct Kitchen {
+  std::string recipe;
+  std::vector<Talk> talks;
+};
+
+std::string data(const std::string& name) {
+  const auto text =
+      read_text(real_file_system(), std::filesystem::path(PANSLATE_SOURCE_DIR) / "tests/data" / name);
+  return text ? *text : std::string{};
+}
+
+std::vector<Kitchen> read_kitchens() {
+  std::vector<Kitchen> kitchens;
+  int number = 0;
+  const auto text = data("misheard_foods.txt");
+  for (const auto& one : split_lines(text)) {
+    ++number;
+    const std::string line(one.text);
+    if (line.empty() || line.front() == '#') continue;
+    if (line == "=")
+      kitchens.push_back({"# Pot\n\n## Ingredients\n\n", {}});
+    else if (line.front() == '-')
+      kitchens.back().recipe += line + "\n";
+    else if (line.front() == '>')
+      kitchens.back().talks.push_back({number, line.substr(2), {}});
+    else
+      kitchens.back().talks.back().meant.push_back(line);
+  }
+  return kitchens;
+}
+
+std::vector<CaptionCorrection> heard_in(const std::string& recipe_text, const std::string& talk) {
+  const auto recipe = read_recipe(recipe_text, "pot.md");
+  if (!recipe) return {};
+  const auto captions = read_captions(talk, "talk.txt");
+  if (!captions) return {};
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.said.push_back({&*captions, ""});
+  return check(input).corrections;
+}
+
+std::string words_of(const CaptionCorrection& correction) {
+  return correction.heard + " -> " + correction.meant;
+}
+
+// "keen wah -> quinoa" where only the end of a longer name is told, too: the food is what counts.
+bool tells(const std::string& wanted, const CaptionCorrection& given) {
+  const auto heard = wanted.substr(0, wanted.find(" -> "));
+  const auto meant = wanted.substr(wanted.find(" -> ") + 4);
+  const auto common = [](const std::string& a, const std::string& b) {
+    return a.find(b) != std::string::npos || b.find(a) != std::string::npos;
+  };
+  return common(heard, given.heard) && common(meant, given.meant);
+}
+
+TEST(MisheardFoods, AreUnderstood) {
+  int asked = 0;
+  int exactly = 0;
+  int understood = 0;
+  int doubted = 0;
+  int wrong = 0;
+  for (const auto& kitchen : read_kitchens())
+    for (const auto& talk : kitchen.talks) {
+      const auto found = heard_in(kitchen.recipe + "\n## Method\n\n1. Cook it.\n", "[0:05] " + talk.text);
+      for (const auto& meant : talk.meant) {
+        ++asked;
+        const auto told =
+            std::find_if(found.begin(), found.end(), [&](const auto& c) { return tells(meant, c); });
+        const bool right = told != found.end();
+        if (right && !told->sure) ++doubted;
+        if (right && told->sure) ++understood;
+        if (right && words_of(*told) == meant) ++exactly;
+        if (!right || !told->sure || words_of(*told) != meant)
+          std::cout << "  line " << talk.line << ": " << meant
+                    << (right ? told->sure ? ", told as " + words_of(*told) : ", doubted: " + words_of(*told)
+                              : ", not understood")
+                    << '\n';
+      }
+      for (const auto& correction : found) {
+        const bool wanted = std::any_of(talk.meant.begin(), talk.meant.end(),
+                                        [&](const auto& meant) { return tells(meant, correction); });
+        if (wanted) continue;
+        if (correction.sure) ++wrong;
+        std::cout << "  line " << talk.line << ": " << (correction.sure ? "WRONG " : "wrong doubt ")
+                  << words_of(correction) << '\n';
+      }
+    }
+  std::cout << asked << " mishearings, " << understood << " understood (" << exactly << " to the word), "
+            << doubted << " doubted, " << wrong << " taken for another food\n";
+  ASSERT_GE(asked, 120);
+  EXPECT_EQ(wrong, 0);
+  EXPECT_GE(understood * 100, asked * 85);
+}
+
+TEST(MisheardFoods, AreNotFoundInOrdinaryTalk) {
+  std::string apart;
+  std::string whole = "[0:05] ";
+  int seconds = 5;
+  int sentences = 0;
+  const auto text = data("kitchen_talk.txt");
+  for (const auto& line : split_lines(text)) {
+    if (line.text.starts_with("#")) continue;
+    ++sentences;
+    apart += "[" + std::to_string(seconds / 60) + ":" + (seconds % 60 < 10 ? "0" : "") +
+             std::to_string(seconds % 60) + "] " + std::string(line.text) + "\n";
+    seconds += 20;
+    // As a recogniser writes it, all in one.
+    whole += fold_case(line.text.substr(0, line.text.size() - 1)) + " ";
+  }
+  EXPECT_GE(sentences, 150);
+  for (const auto& kitchen : read_kitchens()) {
+    const auto recipe = kitchen.recipe + "\n## Method\n\n1. Beat it, stir it, add all of it and cook it.\n";
+    for (const auto& correction : heard_in(recipe, apart))
+      ADD_FAILURE() << words_of(correction) << (correction.sure ? "" : " (doubted)");
+    for (const auto& correction : heard_in(recipe, whole))
+      ADD_FAILURE() << "without punctuation: " << words_of(correction)
+                    << (correction.sure ? "" : " (doubted)");
+  }
+}
+
+}  // namespace
+}  // namespace panslate
