@@ -1,7 +1,11 @@
 #include "check/step_verdict.h"
 
 #include <algorithm>
+#include <array>
 #include <set>
+#include <string>
+#include <string_view>
+#include <utility>
 
 #include "panslate/base/timestamp.h"
 #include "panslate/kitchen/food.h"
@@ -57,11 +61,52 @@ void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& r
   why = "nothing of this step is said";
 }
 
+// What a cue says beyond the food it speaks of and that it comes to be so: "soft" of "until the onion looks
+// soft".
+std::set<std::string> words_of_cue(const std::string& cue) {
+  constexpr std::array<std::string_view, 16> kBecoming{"remain",  "look",  "turn",  "becom", "come", "feel",
+                                                       "start",   "begin", "begun", "get",   "just", "light",
+                                                       "complet", "goe",   "seem",  "appear"};
+  std::set<std::string> telling;
+  for (const auto& token : tokenize(cue)) {
+    if (token.kind != TokenKind::Word || is_filler(token.text) || is_food_word(token.text)) continue;
+    const auto word = stem(token.text);
+    if (std::find(kBecoming.begin(), kBecoming.end(), word) == kBecoming.end()) telling.insert(word);
+  }
+  return telling.empty() ? telling_words(cue) : telling;
+}
+
+// "softened" for soft, "crispy" for crisp; "tender" is soft.
+bool tells(const std::string& heard, const std::string& wanted) {
+  if (heard == wanted) return true;
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kSame{
+      {{"tender", "soft"}, {"doubl", "twice"}, {"melt", "molten"}}};
+  if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {
+        return (heard == pair.first && wanted == pair.second) ||
+               (heard == pair.second && wanted == pair.first);
+      }))
+    return true;
+  constexpr std::size_t kShortest = 4;
+  constexpr std::size_t kLongestEnding = 3;
+  const auto& shorter = heard.size() < wanted.size() ? heard : wanted;
+  const auto& longer = heard.size() < wanted.size() ? wanted : heard;
+  return shorter.size() >= kShortest && longer.size() - shorter.size() <= kLongestEnding &&
+         longer.starts_with(shorter);
+}
+
+// Does the word at a token, or it and the next as one ("bread crumbs"), tell what is wanted?
+bool is_told_at(const SpokenText& text, std::size_t at, const std::string& wanted) {
+  if (text[at].kind != TokenKind::Word) return false;
+  if (tells(stem(text[at].text), wanted)) return true;
+  return at + 1 < text.size() && text[at + 1].kind == TokenKind::Word &&
+         stem(text[at].text + text[at + 1].text) == wanted;
+}
+
 void judge_cue(const Talk& talk, const Whereabouts& where, const Requirement& requirement,
                ChannelFinding& channel, std::string& why) {
   channel.verdict = Verdict::Missing;
   why = "not said";
-  const auto wanted = telling_words(requirement.text);
+  const auto wanted = words_of_cue(requirement.text);
   if (wanted.empty()) return;
   const auto& text = talk.text;
   for (const auto& span : text.utterances()) {
@@ -71,9 +116,9 @@ void judge_cue(const Talk& talk, const Whereabouts& where, const Requirement& re
     if (!near) continue;
     std::set<std::string> heard;
     const TokenSpan wide{span.begin, std::min(text.size(), span.end + 8)};
-    for (std::size_t i = wide.begin; i < wide.end; ++i)
-      if (text[i].kind == TokenKind::Word && wanted.contains(stem(text[i].text)))
-        heard.insert(stem(text[i].text));
+    for (const auto& word : wanted)
+      for (std::size_t i = wide.begin; i < wide.end; ++i)
+        if (is_told_at(text, i, word)) heard.insert(word);
     if (static_cast<double>(heard.size()) < kCueSpoken * static_cast<double>(wanted.size())) continue;
     channel.verdict = Verdict::Match;
     channel.mentions.push_back(shortened(text, span));
