@@ -116,7 +116,10 @@ FoodSounds::FoodSounds(const std::vector<std::string>& names, const FoodNames& f
     };
     auto folded = from(name.folded);
     auto written = from(name.written);
-    const bool whole = begin == 0 && end == name.folded.size();
+    const auto describes = [](const std::string& word) { return is_descriptor(word); };
+    const auto at = [&](std::size_t i) { return name.folded.begin() + static_cast<std::ptrdiff_t>(i); };
+    const bool whole = std::all_of(name.folded.begin(), at(begin), describes) &&
+                       std::all_of(at(end), name.folded.end(), describes);
     if (!try_words(folded, written, whole) || !folded.back().ends_with('s')) return;
     folded.back() = singular_of(folded.back());
     written.back() = singular_of(written.back());

@@ -12,9 +12,8 @@ using Reach = std::array<double, 4>;
 constexpr double kNever = -1;
 
 // Set by tests/data/misheard_foods.txt and tests/data/kitchen_talk.txt.
-constexpr Reach kUnknownAlone{kNever, 0.03, 0.06, 0.08};
-constexpr Reach kMisspelt{kNever, 0.10, 0.16, 0.20};
-constexpr Reach kUnknownBeside{0.12, 0.20, 0.24, 0.26};
+constexpr Reach kUnknownAlone{kNever, 0.03, 0.05, 0.08};
+constexpr Reach kUnknownBeside{0.10, 0.16, 0.20, 0.22};
 constexpr Reach kUnknownMeasured{0.18, 0.26, 0.30, 0.32};
 constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.10};
 constexpr Reach kSeveralBeside{0.05, 0.10, 0.14, 0.16};
@@ -22,7 +21,7 @@ constexpr Reach kSeveralMeasured{0.06, 0.13, 0.18, 0.22};
 constexpr Reach kSingleBeside{0.04, 0.04, 0.04, 0.08};
 constexpr Reach kSingleMeasured{0.05, 0.05, 0.10, 0.14};
 constexpr Reach kSingleOf{0.06, 0.10, 0.15, 0.20};
-constexpr Reach kInContext{0.15, 0.20, 0.22, 0.24};
+constexpr Reach kInContext{0.15, 0.18, 0.19, 0.20};
 constexpr double kDoubt = 0.04;
 
 std::size_t size_class(std::size_t sounds) {
@@ -48,10 +47,12 @@ double reach_of(const LikenessInput& input) {
     reach = (input.support == FoodSupport::AmountOf ? kSingleOf
              : measured                             ? kSingleMeasured
                                                     : kSingleBeside)[size];
-  if (input.misspelt) reach = std::max(reach, kMisspelt[size]);
+  if (input.misspelt) reach = kFarthest;
   if (input.in_context) reach = std::max(reach, kInContext[size]);
   if (input.all_silent) return std::min(reach, kSame);
   if (!input.half_plain) return reach;
+  // "fried in oil" is no frying oil.
+  if (input.in_context && input.words > 1) return std::min(reach, kSame);
   if (measured || input.in_context) return 0.6 * reach;
   return std::min(reach, beside ? kSame : kHomophone);
 }
@@ -62,7 +63,9 @@ Likeness likeness_of(const LikenessInput& input) {
   const double reach = reach_of(input);
   if (reach < 0) return Likeness::None;
   if (input.distance <= reach) return Likeness::Good;
-  const bool has_reason = input.in_context || input.support >= FoodSupport::Amount;
+  const bool single = input.words == 1 && !input.unknown_word;
+  const bool has_reason =
+      input.in_context || input.support >= (single ? FoodSupport::AmountOf : FoodSupport::Amount);
   return has_reason && !input.half_plain && input.distance <= reach + kDoubt ? Likeness::Doubtful
                                                                              : Likeness::None;
 }

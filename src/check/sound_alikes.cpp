@@ -43,6 +43,7 @@ struct Hit {
   double distance = 0;
   std::size_t length = 0;  ///< in sounds
   Likeness likeness = Likeness::None;
+  bool misspelt = false;
   bool certain_words = false;  ///< near enough to take words that are understood otherwise
 };
 
@@ -138,7 +139,7 @@ class Listening {
            heard[end - 1 - back]->name_stem == name_stem(meant[meant.size() - 1 - back]))
       ++back;
     if (front + back == most) return;  // its own words, with some besides
-    Hit hit{begin, end, phrase, distance, length, Likeness::None, false};
+    Hit hit{begin, end, phrase, distance, length, Likeness::None, false, false};
     if (front + back > 0) {
       const auto rest = rest_distance(heard, begin + front, end - back, meant, front, back);
       if (distance > kHomophone) std::tie(hit.distance, hit.length) = rest;
@@ -166,6 +167,7 @@ class Listening {
     if (likeness_of(input) == Likeness::None) return;  // not even with the best of reasons
     input.support = support(begin, end, phrase);
     hit.likeness = likeness_of(input);
+    hit.misspelt = input.misspelt;
     hit.certain_words = hit.distance <= kAlmostSame;
     if (hit.likeness == Likeness::None || !may_take(hit, begin + front, end - back, input)) return;
     hits_.push_back(hit);
@@ -240,7 +242,7 @@ class Listening {
       const auto& meant = sounds_->phrases()[hit.phrase].words;
       // "bi carb and": the "and" is no part of it.
       const bool trails = is_filler(words_.words[hit.end - 1]) && words_.words[hit.end - 1] != meant.back();
-      return (hit.likeness == Likeness::Good ? 0.0 : 1.0) + (trails ? 0.04 : 0.0) + hit.distance -
+      return (hit.likeness == Likeness::Good ? 0.0 : 1.0) + (trails ? 0.02 : 0.0) + hit.distance -
              0.008 * static_cast<double>(std::min<std::size_t>(hit.length, 10));
     };
     std::vector<std::size_t> order(hits_.size());
@@ -271,6 +273,7 @@ class Listening {
                      phrase.foods,
                      {},
                      hit.likeness == Likeness::Doubtful};
+    if (hit.misspelt) return alike;  // it is the letters that tell
     const auto first = std::lower_bound(hits_.begin(), hits_.end(), hit.begin,
                                         [](const Hit& h, std::size_t begin) { return h.begin < begin; });
     for (auto it = first; it != hits_.end() && it->begin == hit.begin; ++it) {

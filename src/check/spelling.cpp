@@ -3,8 +3,43 @@
 #include <algorithm>
 #include <array>
 #include <string>
+#include <utility>
+
+#include "panslate/speech/pronunciation.h"
 
 namespace panslate {
+
+namespace {
+
+// Is an English word one letter away: left out, swapped with the next, changed, put in?
+bool is_one_from_english(std::string_view typed) {
+  std::string word;
+  for (std::size_t i = 0; i <= typed.size(); ++i) {
+    if (i < typed.size()) {
+      word = typed;
+      word.erase(i, 1);
+      if (is_english_word(word)) return true;
+      for (char c = 'a'; c <= 'z'; ++c) {
+        word = typed;
+        word[i] = c;
+        if (is_english_word(word)) return true;
+      }
+    }
+    if (i + 1 < typed.size()) {
+      word = typed;
+      std::swap(word[i], word[i + 1]);
+      if (is_english_word(word)) return true;
+    }
+    for (char c = 'a'; c <= 'z'; ++c) {
+      word = typed;
+      word.insert(i, 1, c);
+      if (is_english_word(word)) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
 
 std::size_t letters_apart(std::string_view a, std::string_view b) {
   constexpr std::size_t kMost = 64;
@@ -26,9 +61,10 @@ std::size_t letters_apart(std::string_view a, std::string_view b) {
 }
 
 bool is_misspelt(std::string_view typed, std::string_view meant) {
-  const auto longer = std::max(typed.size(), meant.size());
-  if (std::min(typed.size(), meant.size()) < 5) return false;
-  return letters_apart(typed, meant) <= (longer <= 7 ? 1U : 2U);
+  const auto shorter = std::min(typed.size(), meant.size());
+  if (shorter < 6 || typed.front() != meant.front()) return false;
+  const auto apart = letters_apart(typed, meant);
+  return apart <= 1 || (apart == 2 && shorter > 8 && !is_one_from_english(typed));
 }
 
 bool is_made_from(std::string_view heard, std::string_view meant) {

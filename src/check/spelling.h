@@ -9,8 +9,8 @@ namespace panslate {
 /// other (optimal string alignment); at most 64 letters of either count.
 [[nodiscard]] std::size_t letters_apart(std::string_view a, std::string_view b);
 
-/// True where `typed`, which is no word, is `meant` with a slip or two of the keys: one in up to seven
-/// letters, two in more; words of fewer than five letters never are.
+/// True where `typed`, which is no word, is `meant` with a slip or two of the keys: one in six to eight
+/// letters, two in more, none of them the first.
 [[nodiscard]] bool is_misspelt(std::string_view typed, std::string_view meant);
 
 /// True for a word made from `meant` by an ending that makes no other food of it: "peppery", "salted",

@@ -52,15 +52,26 @@ std::vector<Kitchen> read_kitchens() {
   return kitchens;
 }
 
-std::vector<CaptionCorrection> heard_in(const std::string& recipe_text, const std::string& talk) {
+CheckReport report_on(const std::string& recipe_text, const std::string& talk) {
   const auto recipe = read_recipe(recipe_text, "pot.md");
-  if (!recipe) return {};
   const auto captions = read_captions(talk, "talk.txt");
-  if (!captions) return {};
+  EXPECT_TRUE(recipe && captions) << talk;
+  if (!recipe || !captions) return {};
   CheckInput input;
   input.recipe = &*recipe;
   input.said.push_back({&*captions, ""});
-  return check(input).corrections;
+  return check(input);
+}
+
+// Some names are known in two words as well ("chick peas"): then there is nothing to put right, and the line
+// is said.
+bool is_said(const CheckReport& report, const std::string& meant) {
+  const auto food = fold_accents(meant.substr(meant.find(" -> ") + 4));
+  return std::any_of(report.requirements.begin(), report.requirements.end(),
+                     [&](const Requirement& requirement) {
+                       return fold_accents(requirement.text).find(food) != std::string::npos &&
+                              requirement.said.verdict == Verdict::Match;
+                     });
 }
 
 std::string words_of(const CaptionCorrection& correction) {
@@ -81,15 +92,21 @@ TEST(MisheardFoods, AreUnderstood) {
   int asked = 0;
   int exactly = 0;
   int understood = 0;
+  int known = 0;
   int doubted = 0;
   int wrong = 0;
   for (const auto& kitchen : read_kitchens())
     for (const auto& talk : kitchen.talks) {
-      const auto found = heard_in(kitchen.recipe + "\n## Method\n\n1. Cook it.\n", "[0:05] " + talk.text);
+      const auto report = report_on(kitchen.recipe + "\n## Method\n\n1. Cook it.\n", "[0:05] " + talk.text);
+      const auto& found = report.corrections;
       for (const auto& meant : talk.meant) {
         ++asked;
         const auto told =
             std::find_if(found.begin(), found.end(), [&](const auto& c) { return tells(meant, c); });
+        if (told == found.end() && is_said(report, meant)) {
+          ++known;
+          continue;
+        }
         const bool right = told != found.end();
         if (right && !told->sure) ++doubted;
         if (right && told->sure) ++understood;
@@ -110,10 +127,12 @@ TEST(MisheardFoods, AreUnderstood) {
       }
     }
   std::cout << asked << " mishearings, " << understood << " understood (" << exactly << " to the word), "
-            << doubted << " doubted, " << wrong << " taken for another food\n";
+            << known << " known in two words, " << doubted << " doubted, " << wrong
+            << " taken for another food\n";
+
   ASSERT_GE(asked, 120);
   EXPECT_EQ(wrong, 0);
-  EXPECT_GE(understood * 100, asked * 85);
+  EXPECT_GE((understood + known) * 100, asked * 93);
 }
 
 TEST(MisheardFoods, AreNotFoundInOrdinaryTalk) {
@@ -134,9 +153,9 @@ TEST(MisheardFoods, AreNotFoundInOrdinaryTalk) {
   EXPECT_GE(sentences, 150);
   for (const auto& kitchen : read_kitchens()) {
     const auto recipe = kitchen.recipe + "\n## Method\n\n1. Beat it, stir it, add all of it and cook it.\n";
-    for (const auto& correction : heard_in(recipe, apart))
+    for (const auto& correction : report_on(recipe, apart).corrections)
       ADD_FAILURE() << words_of(correction) << (correction.sure ? "" : " (doubted)");
-    for (const auto& correction : heard_in(recipe, whole))
+    for (const auto& correction : report_on(recipe, whole).corrections)
       ADD_FAILURE() << "without punctuation: " << words_of(correction)
                     << (correction.sure ? "" : " (doubted)");
   }
