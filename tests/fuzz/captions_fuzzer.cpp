@@ -1,8 +1,11 @@
-// Any bytes: captions are read, or refused with a place; what is read holds together.
+// Any bytes: captions are read, or refused with a place; what is read holds together, and words of it can be
+// put right without touching anything else.
 #include <cstdint>
 #include <cstdlib>
 #include <string_view>
+#include <vector>
 
+#include "panslate/speech/corrected_captions.h"
 #include "panslate/speech/transcript.h"
 #include "panslate/speech/webvtt.h"
 
@@ -10,6 +13,23 @@ namespace {
 
 void require(bool holds) {
   if (!holds) std::abort();
+}
+
+// Two words made one, and one made two, in the middle of what was read.
+void correct(std::string_view bytes, const panslate::Transcript& transcript) {
+  require(panslate::correct_captions(bytes, transcript, {}).bytes == bytes);
+  const auto& words = transcript.words;
+  if (words.size() < 4) return;
+  const auto at = words.size() / 2;
+  const std::vector<panslate::WordChange> changes{
+      {at - 1, 0, at, words[at].text.size(), "quinoa"},
+      {at + 1, 0, at + 1, words[at + 1].text.size(), "crème fraîche"},
+      {at, 0, at, words[at].text.size(), "leek"}};
+  const auto corrected = panslate::correct_captions(bytes, transcript, changes);
+  for (std::size_t i = 0; i < corrected.left_out.size(); ++i)
+    require(corrected.left_out[i] < changes.size() &&
+            (i == 0 || corrected.left_out[i - 1] < corrected.left_out[i]));
+  if (corrected.left_out.size() == changes.size()) require(corrected.bytes == bytes);
 }
 
 }  // namespace
@@ -32,6 +52,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       require(when.begin <= word.when.begin && word.when.begin <= word.when.end && word.when.end <= when.end);
       require(word.precision > panslate::MediaTime());
     }
+    correct(bytes, *transcript);
   }
   if (const auto file = panslate::parse_webvtt(bytes, "captions"))
     for (const auto& cue : file->cues) {
