@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "kitchen/alternate_scan.h"
+#include "kitchen/far_tail_scan.h"
 #include "kitchen/first_words.h"
 #include "kitchen/not_amounts.h"
 #include "kitchen/number_words.h"
@@ -33,6 +34,9 @@ bool counts_nothing(Tokens tokens, const ScannedAmount& found) {
 bool is_turn_of_speech(Tokens tokens, const ScannedAmount& found) {
   // "three times a week".
   if (found.begin > 0 && is_any(tokens, found.begin - 1, "times|once|twice")) return true;
+  // "In a pinch you can use yoghurt."
+  if (found.amount.unit == Unit::Pinch && found.begin > 0 && is_any(tokens, found.begin - 1, "in|at"))
+    return !is_text(tokens, found.end, "of");
   if (dimension_of(found.amount.unit) != Dimension::Time || found.amount.value != Ratio(1) || found.amount.to)
     return is_text(tokens, found.end - 1, "head") && is_text(tokens, found.end, "start");
   const auto at = found.begin;
@@ -80,7 +84,9 @@ std::vector<ScannedAmount> scan_amounts(Tokens tokens, SpokenOrWritten how) {
     at = found->end;
     if (found->end <= retold_end) continue;
     if (how == SpokenOrWritten::Spoken) {
+      if (!amounts.empty() && take_size_told_after(tokens, amounts.back(), *found)) continue;
       read_retold(tokens, *found, how);
+      read_far_tail(tokens, *found);
       if (found->retold_end) retold_end = *found->retold_end;
     }
     amounts.push_back(std::move(*found));

@@ -3,6 +3,7 @@
 #include <string_view>
 #include <unordered_set>
 
+#include "kitchen/date_words.h"
 #include "kitchen/number_words.h"
 #include "kitchen/unit_words.h"
 
@@ -48,6 +49,7 @@ bool is_number_in_a_name(Tokens tokens, std::size_t at, const NumberWords& numbe
       number.value.is_whole() && Ratio(1) < number.value && number.value < Ratio(20) && number.end == at + 1)
     return true;
   if (is_any(tokens, at, "one|1") && is_any(tokens, next, "pot|pan|bowl|tray")) return true;
+  if (is_any(tokens, next, "finger|fingered")) return is_text(tokens, next + 1, "pinch");
   return false;
 }
 
@@ -71,7 +73,7 @@ const std::unordered_set<std::string_view>& function_words() {
       "work",   "needs",  "wants",  "looks",  "comes",    "gets",    "makes", "takes",   "person",
       "minus",  "plus",   "whose",  "ever",   "actually", "really",  "am",    "point",   "way",
       "past",   "full",   "empty",  "reason", "question", "idea",    "bit",   "go",      "final",
-      "quick",  "little", "simple"};
+      "quick",  "little", "simple", "says",   "said"};
   return kWords;
 }
 
@@ -119,6 +121,10 @@ std::size_t proportion_end(Tokens tokens, std::size_t at, const NumberWords& num
   const auto after = number.end;
   if (is_text(tokens, after, "out") && is_text(tokens, after + 1, "of"))
     if (const auto second = number_at(tokens, after + 2)) return second->end;
+  // "nine times out of ten".
+  if (is_text(tokens, after, "times") && is_text(tokens, after + 1, "out") &&
+      is_text(tokens, after + 2, "of"))
+    if (const auto second = number_at(tokens, after + 3)) return second->end;
   if (is_text(tokens, after, "to"))
     if (const auto second = number_at(tokens, after + 1);
         second && is_any(tokens, second->end, "ratio|ratios"))
@@ -138,16 +144,25 @@ std::size_t proportion_end(Tokens tokens, std::size_t at, const NumberWords& num
   return at;
 }
 
-// "1:30", "10 o'clock", "£3", "200 calories".
+// "cost me", "paid": money follows.
+bool follows_price_word(Tokens tokens, std::size_t at) {
+  if (at > 0 && is_any(tokens, at - 1, "cost|costs|paid|pay|spent|only")) return true;
+  return at > 1 && is_any(tokens, at - 1, "me|you|about|just|us") && is_any(tokens, at - 2, "cost|costs");
+}
+
+// "1:30", "£3", "200 calories".
 std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
   if (is_text(tokens, after, ":") && !tokens[after].space_before && after + 1 < tokens.size() &&
       tokens[after + 1].kind == TokenKind::Number && !tokens[after + 1].space_before)
     return after + 2;
-  if (is_any(tokens, after, "o'clock|pm|am")) return after + 1;
   if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
   if (is_any(tokens, after,
              "dollar|dollars|euro|euros|quid|pence|cents|bucks|calories|kcal|kj|watt|watts|subscribers"))
     return after + 1;
+  // "three pounds ninety nine": a price, where nothing is measured by the rest.
+  if (is_any(tokens, after, "pound|pounds") && follows_price_word(tokens, at))
+    if (const auto pence = number_at(tokens, after + 1); pence && !unit_word_at(tokens, pence->end, true))
+      return pence->end;
   // A turn, or a difference: a temperature has been looked for before.
   if (is_any(tokens, skip_hyphen(tokens, after), "degree|degrees|°")) return skip_hyphen(tokens, after) + 1;
   return at;
@@ -160,7 +175,7 @@ bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
   if (at > 1 && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no")) return true;
   const bool noun = after < tokens.size() && tokens[after].kind == TokenKind::Word &&
                     !function_words().contains(tokens[after].text);
-  return is_any(tokens, at - 1, "take|see|line|row|round|day|week|no") && !noun;
+  return is_any(tokens, at - 1, "take|see|line|row|round|day|week|no|table|card|aisle|lesson") && !noun;
 }
 
 }  // namespace
@@ -168,9 +183,12 @@ bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
 std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
   if (const auto half = half_phrase_end(tokens, at); half > at) return half;
   if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
+  if (is_any(tokens, at, "about|around|nearly|almost"))
+    if (const auto date = date_end(tokens, at); date > at) return date;
   const auto number = number_at(tokens, at);
   if (!number) return at < tokens.size() && tokens[at].kind == TokenKind::Number ? at + 1 : at;
   const auto after = number->end;
+  if (const auto date = date_end(tokens, at); date > at) return date;
   for (const auto end : {percentage_end(tokens, at, after), proportion_end(tokens, at, *number),
                          other_counts_end(tokens, at, after)})
     if (end > at) return end;
@@ -187,7 +205,7 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
 bool could_be_counted(Tokens tokens, std::size_t at, std::size_t next) {
   if (at > 0 && is_any(tokens, at - 1,
                        "this|that|the|which|another|every|each|no|any|some|only|next|first|"
-                       "big|good|other|new|in|into|by|it|is|not|a|the|last|bigger|smaller"))
+                       "big|good|other|new|quick|easy|simple|in|into|by|it|is|not|a|the|last|bigger|smaller"))
     return false;
   if (next >= tokens.size() || tokens[next].kind != TokenKind::Word) return false;
   return !function_words().contains(tokens[next].text);

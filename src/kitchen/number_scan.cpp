@@ -12,6 +12,8 @@ using Tokens = std::span<const Token>;
 
 // Where the second number of a range would start; empty when no range word stands at `at`.
 std::optional<std::size_t> after_range_word(Tokens tokens, std::size_t at) {
+  // "100~150 g".
+  if (is_text(tokens, at, "~") && !tokens[at].space_before && at > 0) return at + 1;
   if (is_text(tokens, at, "-")) {
     // "2- to 3-inch".
     return is_any(tokens, at + 1, "to|or") ? at + 2 : at + 1;
@@ -47,6 +49,14 @@ std::optional<NumberWords> range_end(Tokens tokens, const NumberWords& low, bool
   if (between && is_text(tokens, low.end, "and")) {
     const auto high = number_at(tokens, low.end + 1);
     return high && low.value < high->value ? high : std::nullopt;
+  }
+  // "4 (or 5) anchovies".
+  if (is_text(tokens, low.end, "(") && is_any(tokens, low.end + 1, "or|to")) {
+    auto high = number_at(tokens, low.end + 2);
+    if (high && low.value < high->value && is_text(tokens, high->end, ")")) {
+      ++high->end;
+      return high;
+    }
   }
   if (const auto second = after_range_word(tokens, low.end)) {
     const auto high = number_at(tokens, *second);

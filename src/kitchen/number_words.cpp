@@ -262,6 +262,9 @@ Words mixed_at(Tokens tokens, const NumberWords& whole) {
   if (is_text(tokens, at, "a") && is_any(tokens, at + 1, "bit|little"))
     return NumberWords{whole.value, at + 2, true};
   auto part = fraction_at(tokens, at);
+  // "one and a 1/2 cups", as captions mix words and figures.
+  if (is_text(tokens, at, "a") && is_figure(tokens, at + 1) && tokens[at + 1].value < Ratio(1))
+    part = fraction_at(tokens, at + 1);
   if (is_text(tokens, at, "a") && is_tight_hyphen(tokens, at + 1)) {
     part = fraction_at(tokens, at + 2);
   }
@@ -273,6 +276,13 @@ Words mixed_at(Tokens tokens, const NumberWords& whole) {
       is_any(tokens, part->end + 1, "the|that|this|it|my|your|those|these"))
     return std::nullopt;
   return NumberWords{*whole.value.plus(part->value), part->end};
+}
+
+// Past "dozen", or "doz." with its full stop.
+std::size_t after_dozen(Tokens tokens, std::size_t dozen) {
+  const bool stop = is_text(tokens, dozen, "doz") && is_text(tokens, dozen + 1, ".") &&
+                    !tokens[dozen + 1].space_before && dozen + 2 < tokens.size();
+  return stop ? dozen + 2 : dozen + 1;
 }
 
 // "a couple of", "a dozen", "half a dozen".
@@ -342,7 +352,8 @@ std::optional<NumberWords> number_at(Tokens tokens, std::size_t at) {
     return std::nullopt;
   }
   const auto dozen = skip_hyphen(tokens, whole->end);
-  if (is_text(tokens, dozen, "dozen")) return NumberWords{*whole->value.times(Ratio(12)), dozen + 1};
+  if (is_any(tokens, dozen, "dozen|doz"))
+    return NumberWords{*whole->value.times(Ratio(12)), after_dozen(tokens, dozen)};
   if (const auto mixed = mixed_at(tokens, *whole)) {
     // "two and a half thousand".
     if (is_text(tokens, mixed->end, "hundred")) return times(*mixed, 100, mixed->end + 1);

@@ -79,6 +79,8 @@ Found packages_at(Tokens tokens, ScannedAmount found, std::size_t at, SpokenOrWr
     ++i;
   const auto sizes = package_sizes_at(tokens, i, how);
   if (sizes.empty()) return std::nullopt;
+  // "8 (about 1.2 kg) drumsticks": what they weigh together.
+  const bool together = bracket && about_words_at(tokens, i).about;
   auto end = sizes.back().end;
   const bool each = is_text(tokens, end, "each");
   if (each) ++end;
@@ -88,7 +90,7 @@ Found packages_at(Tokens tokens, ScannedAmount found, std::size_t at, SpokenOrWr
   if (container && is_countable(*container)) {
     found.amount.unit = container->unit;
     found.end = container->end;
-  } else if (times || (bracket && (each || is_word(tokens, end)))) {
+  } else if (times || (bracket && (each || (is_word(tokens, end) && !together)))) {
     // "2 x 200 g salmon fillets", "4 (6-ounce) chops": so many pieces.
     found.end = end;
   } else {

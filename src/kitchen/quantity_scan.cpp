@@ -61,6 +61,9 @@ Found one_unit_at(Tokens tokens, std::size_t begin, const Lead& lead, std::size_
   const auto size = size_word_at(tokens, about.end);
   auto unit = unit_at(tokens, size.end, how);
   if (!unit || unit->plural || unit->unit == Unit::Serving) return std::nullopt;
+  // "a can opener", "a stick blender", "a cup measure".
+  if (is_any(tokens, unit->end, "opener|openers|blender|blenders|measure|measures|holder|tie|clip"))
+    return std::nullopt;
   if (unit->kind == UnitWordKind::Vessel && !is_text(tokens, unit->end, "of")) return std::nullopt;
   if (const auto sized = skip_unit_hyphen(tokens, unit->end); is_any(tokens, sized, "size|sized"))
     if (const auto piece = unit_at(tokens, sized + 1, how); piece && piece->unit == Unit::Piece) unit = piece;
@@ -126,7 +129,12 @@ Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& numbe
   if (is_text(tokens, after, "×")) found.end = ++after;
   const bool fraction = number.value < Ratio(1);
   const auto start = unit_start(tokens, after, fraction, how);
-  const auto size = size_word_at(tokens, start);
+  auto size = size_word_at(tokens, start);
+  // "1 (heaping) tsp".
+  if (is_text(tokens, start, "("))
+    if (const auto inside = size_word_at(tokens, start + 1);
+        inside.end > start + 1 && is_text(tokens, inside.end, ")") && unit_at(tokens, inside.end + 1, how))
+      size = {inside.size, inside.about, inside.end + 1};
   auto unit = unit_at(tokens, skip_unit_hyphen(tokens, size.end), how);
   if (unit && unit->kind == UnitWordKind::Vessel && !is_text(tokens, unit->end, "of") &&
       !is_package_size(tokens, unit->end, how))

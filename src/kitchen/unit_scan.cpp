@@ -9,6 +9,9 @@ using Tokens = std::span<const Token>;
 std::optional<UnitWord> unit_at(Tokens tokens, std::size_t at, SpokenOrWritten how) {
   if (auto unit = unit_word_at(tokens, at, how == SpokenOrWritten::Written)) return unit;
   if (at == 0 || at >= tokens.size() || tokens[at].space_before) return std::nullopt;
+  // "5# onions": pounds, as shops write them.
+  if (how == SpokenOrWritten::Written && is_text(tokens, at, "#") && tokens[at - 1].kind == TokenKind::Number)
+    return UnitWord{Unit::Pound, 1, at + 1, UnitWordKind::Measure, true};
   const bool grown = tokens[at - 1].kind == TokenKind::Number || is_text(tokens, at - 1, "-");
   const bool word = is_text(tokens, at, "in");
   const bool mark = is_text(tokens, at, "\"") &&

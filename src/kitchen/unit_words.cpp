@@ -42,7 +42,7 @@ constexpr Row kRows[] = {
     {Unit::Quart, Kind::Measure, 1, 1, "quart", "quarts", "qt|qts"},
     {Unit::Gallon, Kind::Measure, 1, 1, "gallon", "gallons", "gal|gals"},
     {Unit::Piece, Kind::Container, 1, 1, "piece|chunk|lump|thumb|ear|wedge",
-     "pieces|chunks|lumps|thumbs|ears|wedges", "pc|pcs"},
+     "pieces|chunks|lumps|thumbs|ears|wedges", "pc|pcs|nos"},
     {Unit::Pinch, Kind::Container, 1, 1, "pinch|smidgen|smidgeon|smidge", "pinches|smidgens", ""},
     {Unit::Dash, Kind::Container, 1, 1, "dash", "dashes", ""},
     {Unit::Handful, Kind::Container, 1, 1, "handful", "handfuls|handsful", ""},

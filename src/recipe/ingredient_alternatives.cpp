@@ -4,6 +4,7 @@
 
 #include "recipe/ingredient_foods.h"
 #include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
@@ -22,6 +23,29 @@ bool is_food(const std::string& words) {
   return !tokens.empty() && food_words_at_start(folded_tokens(tokens, 0, tokens.size())) == tokens.size();
 }
 
+// "or ox cheek": a short name of a food that is not known, not "or more to taste".
+bool could_name_food(const std::vector<Token>& tokens, std::size_t from, std::size_t to) {
+  constexpr std::size_t kLongestUnknown = 3;
+  if (to <= from || to - from > kLongestUnknown) return false;
+  for (auto i = from; i < to; ++i) {
+    const auto& token = tokens[i];
+    if (token.kind != TokenKind::Word || is_preparation_word(token.text, {}) || is_manner_word(token.text) ||
+        is_size_word(token.text, {}))
+      return false;
+    if (is_one_of(
+            token.text,
+            {"more",        "less",      "to",         "as",    "so",     "other",  "similar", "until",
+             "if",          "any",       "about",      "for",   "in",     "into",   "with",    "on",
+             "at",          "of",        "the",        "your",  "use",    "enough", "extra",   "whatever",
+             "even",        "better",    "not",        "omit",  "none",   "such",   "like",    "from",
+             "equivalent",  "without",   "leave",      "left",  "whole",  "both",   "taste",   "needed",
+             "thereabouts", "half",      "two",        "three", "one",    "few",    "a",       "an",
+             "some",        "something", "substitute", "torn",  "ground", "fresh",  "dried",   "frozen"}))
+      return false;
+  }
+  return true;
+}
+
 void add_names(LineFoods names, std::vector<std::string>& or_foods) {
   or_foods.push_back(std::move(names.name));
   for (auto& other : names.or_foods) or_foods.push_back(std::move(other));
@@ -33,7 +57,8 @@ bool take_alternative(const AlternativeWords& words, std::vector<std::string>& p
                       std::vector<std::string>& or_foods) {
   const auto& [tokens, from, to, in_bracket] = words;
   if (tokens[from].text != "or" || to - from > kLongest) return false;
-  if (food_words_at_start(folded_tokens(tokens, from + 1, to)) == 0) return false;
+  const auto folded = folded_tokens(tokens, from + 1, to);
+  if (food_words_at_start(folded) == 0 && !could_name_food(tokens, from + 1, to)) return false;
   auto names = read_food_names(tokens, from + 1, to, CountedAs::Nothing);
   if (names.name.empty() || !names.preparation.empty()) return false;
   std::vector<std::string> kept;

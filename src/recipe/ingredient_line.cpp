@@ -255,7 +255,8 @@ class LineReader : private LineTokens {
 
   void bracket_content(std::size_t from, std::size_t to) {
     auto at = from;
-    const bool lone_count_fits = out_.amounts.empty();
+    // "1 bunch spring onions (about 6)": how many that is; "2 onions (3)" tells nothing.
+    const bool lone_count_fits = out_.amounts.empty() || out_.amounts.front().unit != Unit::Piece;
     while (at < to) {
       const auto scanned = scan(at);
       const bool fits = scanned && scanned->end <= to &&
@@ -377,10 +378,13 @@ class LineReader : private LineTokens {
     while (from < to && is_one_of(mark(from), {",", ";", ":", ".", ")", "]"})) ++from;
     while (from < to && mark(from) == "-" && tokens_[from].space_before) ++from;
     if (from >= to) return;
-    if (word(from) == "optional" || (word(from) == "if" && word(from + 1) == "you" && to - from <= 4) ||
-        (word(from) == "if" && word(from + 1) == "using" && to - from <= 2)) {
+    if (leaves_it_to_the_cook(from, to)) {
       out_.optional = true;
-      if (word(from) == "optional") ++from;
+      return;
+    }
+    if (is_one_of(word(from), {"optional", "opt"})) {
+      out_.optional = true;
+      ++from;
       while (from < to && is_one_of(mark(from), {",", ";", ":", "-"})) ++from;
       if (from >= to) return;
     }
@@ -396,12 +400,27 @@ class LineReader : private LineTokens {
     }
     auto shown = words(from, to);
     if (shown.empty()) return;
+    if (is_one_of(fold_case(shown),
+                  {"give or take", "or so", "or thereabouts", "approximately", "roughly"}) &&
+        !out_.amounts.empty()) {
+      out_.amounts.front().about = true;
+      return;
+    }
     const AlternativeWords found{tokens_, from, to, in_bracket_};
     if (take_alternative(found, preparation_, late_or_foods_)) return;
     if (!out_.amounts.empty() && take_listed_alternatives(found, late_or_foods_)) return;
     // What stands in a bracket is never one more food of a list.
     if (in_bracket_ && listed_end_ == kNone) listed_end_ = preparation_.size();
     preparation_.push_back(std::move(shown));
+  }
+
+  // "if liked", "if you have it", "if using".
+  bool leaves_it_to_the_cook(std::size_t from, std::size_t to) const {
+    if (word(from) != "if" || to - from > 5) return false;
+    return is_one_of(word(from + 1), {"liked", "using", "desired", "wanted", "preferred", "wished"}) ||
+           (word(from + 1) == "you" &&
+            is_one_of(word(from + 2), {"like", "have", "want", "wish", "prefer", "fancy", "must", "care"})) ||
+           (word(from + 1) == "you're" && is_one_of(word(from + 2), {"using", "feeling"}));
   }
 
   CountedAs counted_as() const {

@@ -77,7 +77,9 @@ void take_listed_foods(Ingredient& ingredient, std::vector<std::string>& prepara
 
 bool says_to_taste(const std::vector<std::string>& preparation) {
   const auto folded = fold_case(join(preparation, ", "));
-  for (const std::string_view phrase : {"to taste", "as needed", "as required", "as desired", "enough to"})
+  for (const std::string_view phrase :
+       {"to taste", "as needed", "as required", "as desired", "enough to", "per taste", "as liked",
+        "as you like", "to your taste", "according to taste"})
     if (folded.find(phrase) != std::string::npos) return true;
   return std::any_of(preparation.begin(), preparation.end(), [](const std::string& part) {
     const auto text = fold_case(part);

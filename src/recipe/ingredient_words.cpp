@@ -74,7 +74,7 @@ std::string join_words(const std::vector<LineWord>& words, std::size_t begin, st
 bool is_size_word(std::string_view word, std::string_view next) {
   static const Words sizes = {"small", "large",    "medium",   "big",     "jumbo",    "huge",   "tiny",
                               "plump", "generous", "smallish", "largish", "sizeable", "decent", "lrg",
-                              "med",   "mid-size", "sm",       "lge",     "smaller",  "larger"};
+                              "med",   "mid-size", "sm",       "lge",     "smaller",  "larger", "lg"};
   if (ends_with(word, "-sized") || ends_with(word, "-size")) return true;
   if (word == "good")
     return is_one_of(next,

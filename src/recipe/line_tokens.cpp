@@ -40,6 +40,7 @@ std::string LineTokens::words(std::size_t from, std::size_t to) const {
 void LineTokens::drop_end_marks() {
   end_ = tokens_.size();
   while (end_ > 0 && is_one_of(mark(end_ - 1), {".", ",", ";", ":", "*"})) --end_;
+  if (mark(begin_) == "-" && mark(begin_ + 1) == "[") ++begin_;
   if (mark(begin_) == "[" && (mark(begin_ + 1) == "]" || mark(begin_ + 2) == "]"))
     begin_ = bracket_end(begin_) + 1;
   // List marks and pictures that were left on; "~" belongs to the amount.
@@ -62,6 +63,9 @@ void LineTokens::drop_sizes(std::size_t from) {
     const bool egg_size = found[i].folded == "size" && i + 2 < found.size() &&
                           tokens_[found[i + 1].begin].kind == TokenKind::Number;
     const bool size = is_size_word(found[i].folded, next) && found.size() > 1;
+    const bool full_stop = size && is_one_of(found[i].folded, {"sm", "lg", "med", "lrg", "lge"}) &&
+                           mark(found[i].end) == "." && !tokens_[found[i].end].space_before;
+    if (full_stop && i + 1 < found.size() && found[i + 1].begin == found[i].end) ++i;
     if (size)
       at = found[i].end;
     else if (egg_size)

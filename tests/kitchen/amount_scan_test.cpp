@@ -2,6 +2,7 @@
 
 #include <array>
 #include <fstream>
+#include <iostream>
 #include <random>
 #include <span>
 #include <string>
@@ -42,16 +43,29 @@ struct Source {
   const char* file;
   SpokenOrWritten how;
   std::size_t least;
+  double bound = 100.0;  // per cent of the phrases that must be right
 };
+
+void expect_right(const Source& source, std::size_t right, std::size_t all) {
+  const double percent = 100.0 * static_cast<double>(right) / static_cast<double>(all);
+  std::cout << source.file << ": " << right << " of " << all << " phrases right (" << percent << " %)\n";
+  EXPECT_GE(percent, source.bound) << source.file;
+}
 
 class Phrases : public ::testing::TestWithParam<Source> {};
 
 TEST_P(Phrases, AreReadAsACookReadsThem) {
   const auto phrases = read_phrases(GetParam().file);
   ASSERT_GE(phrases.size(), GetParam().least);
-  for (const auto& phrase : phrases)
-    EXPECT_EQ(testing::dump_amounts(phrase.text, GetParam().how), phrase.amounts)
-        << GetParam().file << ':' << phrase.line << ": " << phrase.text;
+  std::size_t right = 0;
+  for (const auto& phrase : phrases) {
+    const auto read = testing::dump_amounts(phrase.text, GetParam().how);
+    right += static_cast<std::size_t>(read == phrase.amounts);
+    if (read != phrase.amounts)
+      std::cout << "MISS  " << GetParam().file << ':' << phrase.line << ": " << phrase.text << "\n  wanted ["
+                << phrase.amounts << "] read [" << read << "]\n";
+  }
+  expect_right(GetParam(), right, phrases.size());
 }
 
 // What is passed over quickly in a long text starts no amount: wherever a reading from the start of the rest
@@ -72,16 +86,23 @@ TEST_P(Phrases, AreNotPassedOver) {
 // Words in upper case are the same words, but for the spoons of one letter.
 TEST_P(Phrases, ReadTheSameInCapitals) {
   if (GetParam().how == SpokenOrWritten::Written) return;
-  for (const auto& phrase : read_phrases(GetParam().file)) {
+  std::size_t same = 0;
+  const auto phrases = read_phrases(GetParam().file);
+  for (const auto& phrase : phrases) {
     std::string loud = phrase.text;
     for (char& c : loud)
       if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    EXPECT_EQ(testing::dump_amounts(loud, GetParam().how), phrase.amounts) << loud;
+    const bool right = testing::dump_amounts(loud, GetParam().how) == phrase.amounts;
+    same += static_cast<std::size_t>(right);
+    if (!right) std::cout << "MISS  " << loud << '\n';
   }
+  expect_right(GetParam(), same, phrases.size());
 }
 
 INSTANTIATE_TEST_SUITE_P(Data, Phrases,
                          ::testing::Values(Source{"amounts_spoken.txt", SpokenOrWritten::Spoken, 480},
+                                           Source{"amounts_spoken_second.txt", SpokenOrWritten::Spoken, 200,
+                                                  97.0},
                                            Source{"amounts_written.txt", SpokenOrWritten::Written, 280}));
 
 TEST(ScanAmounts, TellsWhereAnAmountStands) {

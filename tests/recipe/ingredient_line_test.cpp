@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <fstream>
 #include <iostream>
 #include <string>
@@ -18,6 +19,13 @@ struct LineCase {
   LineDump wanted;
 };
 
+// The fields of a case may stand in any order.
+std::string in_order(const std::string& fields) {
+  auto lines = split(fields, '\n');
+  std::sort(lines.begin(), lines.end());
+  return std::string(trim(join(lines, "\n"))) + "\n";
+}
+
 std::vector<LineCase> read_cases(const std::string& name) {
   std::ifstream in(std::string(PANSLATE_SOURCE_DIR) + "/tests/data/" + name);
   std::vector<LineCase> cases;
@@ -34,18 +42,24 @@ std::vector<LineCase> read_cases(const std::string& name) {
       else
         one.wanted.fields += line + "\n";
     }
+    one.wanted.fields = in_order(one.wanted.fields);
     cases.push_back(std::move(one));
   }
   return cases;
 }
 
 // Prints every miss; a case is never taken out because it fails.
-void score(const std::string& file, std::size_t least_cases) {
+struct Bounds {
+  double fields = 97.0, preparations = 95.0;  // per cent
+};
+
+void score(const std::string& file, std::size_t least_cases, Bounds bounds = {}) {
   const auto cases = read_cases(file);
   ASSERT_GE(cases.size(), least_cases);
   std::size_t right = 0, preparations = 0;
   for (const auto& [input, wanted] : cases) {
-    const auto read = dump(read_ingredient_line(input));
+    auto read = dump(read_ingredient_line(input));
+    read.fields = in_order(read.fields);
     const bool fields = read.fields == wanted.fields;
     const bool preparation = read.preparation == wanted.preparation;
     right += static_cast<std::size_t>(fields);
@@ -61,8 +75,8 @@ void score(const std::string& file, std::size_t least_cases) {
   };
   std::cout << file << ": " << right << " of " << cases.size() << " lines right (" << percent(right)
             << " %), preparation " << percent(preparations) << " %\n";
-  EXPECT_GE(percent(right), 97.0);
-  EXPECT_GE(percent(preparations), 95.0);
+  EXPECT_GE(percent(right), bounds.fields);
+  EXPECT_GE(percent(preparations), bounds.preparations);
 }
 
 TEST(IngredientLine, ReadsWildLinesAsACookDoes) {
@@ -75,6 +89,15 @@ TEST(IngredientLine, ReadsLinesOfOtherKitchens) {
 
 TEST(IngredientLine, ReadsAThirdSampleOfLines) {
   score("ingredient_lines_third.txt", 110);
+}
+
+TEST(IngredientLine, ReadsAFourthSampleOfLines) {
+  score("ingredient_lines_fourth.txt", 200);
+}
+
+// For measuring only: no rule is made to fit one of these lines.
+TEST(IngredientLine, ReadsLinesThatNoRuleIsFittedTo) {
+  score("ingredient_lines_held_out.txt", 150, {.fields = 90.0, .preparations = 85.0});
 }
 
 }  // namespace

@@ -1,0 +1,86 @@
+#include "kitchen/far_tail_scan.h"
+
+#include "kitchen/not_amounts.h"
+#include "kitchen/number_words.h"
+#include "kitchen/unit_scan.h"
+
+namespace panslate {
+
+namespace {
+
+using Tokens = std::span<const Token>;
+
+constexpr std::size_t kLongestFood = 4;  // words
+
+bool ends_food(Tokens tokens, std::size_t at) {
+  return !is_word(tokens, at) || number_at(tokens, at) ||
+         is_any(tokens, at,
+                "and|then|with|so|but|plus|into|to|for|until|because|if|or|while|when|that's|i|you|we|it|"
+                "is|are|goes|go|over");
+}
+
+struct Tail {
+  bool about = false, total = false, each = false;
+};
+
+Tail tail_at(Tokens tokens, std::size_t at) {
+  Tail tail;
+  tail.about =
+      is_text(tokens, at, "give") && is_text(tokens, at + 1, "or") && is_text(tokens, at + 2, "take");
+  tail.total =
+      (is_text(tokens, at, "in") && is_any(tokens, at + 1, "total|all")) || is_text(tokens, at, "altogether");
+  tail.each = is_text(tokens, at, "apiece") ||
+              (is_text(tokens, at, "per") && is_any(tokens, at + 1, "person|portion|serving|head|guest"));
+  return tail;
+}
+
+// "four garlic cloves", "a dozen basil leaves": what is counted stands behind its food.
+void take_unit_behind_food(Tokens tokens, ScannedAmount& found) {
+  const auto food = found.end;
+  if (found.has_unit || found.is_share || !is_word(tokens, food) || !could_be_counted(tokens, food, food))
+    return;
+  const auto unit = unit_at(tokens, food + 1, SpokenOrWritten::Spoken);
+  if (!unit || !unit->plural || unit_at(tokens, food, SpokenOrWritten::Spoken)) return;
+  const auto counted = unit->unit;
+  if (counted != Unit::Clove && counted != Unit::Leaf && counted != Unit::Sprig && counted != Unit::Rasher)
+    return;
+  // A bay leaf is a thing of its own, as an onion is.
+  if (counted == Unit::Leaf && is_any(tokens, food, "bay|curry|lime|vine|fig|banana|pandan|lettuce|cabbage"))
+    return;
+  found.amount.unit = counted;
+  found.has_unit = true;
+}
+
+bool is_bought_size(Unit unit) {
+  return unit == Unit::Can || unit == Unit::Jar || unit == Unit::Packet || unit == Unit::Block;
+}
+
+}  // namespace
+
+void read_far_tail(Tokens tokens, ScannedAmount& found) {
+  take_unit_behind_food(tokens, found);
+  auto at = found.end;
+  if (is_text(tokens, at, "of")) ++at;
+  for (std::size_t words = 0; words <= kLongestFood; ++words, ++at) {
+    const auto tail = tail_at(tokens, at);
+    if (words > 0 && (tail.about || tail.total || tail.each)) {
+      found.amount.about = found.amount.about || tail.about;
+      found.is_total = found.is_total || tail.total;
+      found.is_each = found.is_each || tail.each;
+      return;
+    }
+    if (ends_food(tokens, at)) return;
+  }
+}
+
+bool take_size_told_after(Tokens tokens, ScannedAmount& packages, const ScannedAmount& size) {
+  if (!is_bought_size(packages.amount.unit) || packages.amount.each || !size.is_each) return false;
+  if (!size.amount.value || size.amount.to || !is_mass_or_volume(size.amount.unit)) return false;
+  if (!is_text(tokens, packages.end, "of") || size.begin > packages.end + 1 + kLongestFood) return false;
+  for (auto i = packages.end + 1; i < size.begin; ++i)
+    if (ends_food(tokens, i) && !is_text(tokens, i, ",")) return false;
+  packages.amount.each = Package{*size.amount.value, size.amount.unit};
+  return true;
+}
+
+}  // namespace panslate

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "panslate/kitchen/amount_scan.h"
+
+/// What speech tells of an amount only behind its food: "a hundred and ninety grams of sugar in total",
+/// "eleven ounces of dates give or take", "four garlic cloves".
+namespace panslate {
+
+/// Reads it into `found`, whose end stays before the food.
+void read_far_tail(std::span<const Token> tokens, ScannedAmount& found);
+
+/// "three cans of tuna, a hundred and twelve grams each": true when `size` is the size of the packages in
+/// `packages` told just before, and has been taken into it.
+[[nodiscard]] bool take_size_told_after(std::span<const Token> tokens, ScannedAmount& packages,
+                                        const ScannedAmount& size);
+
+}  // namespace panslate
