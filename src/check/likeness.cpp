@@ -13,15 +13,16 @@ constexpr double kNever = -1;
 
 // Set by tests/data/misheard_foods.txt and tests/data/kitchen_talk.txt.
 constexpr Reach kUnknownAlone{kNever, 0.03, 0.05, 0.08};
-constexpr Reach kUnknownBeside{0.10, 0.16, 0.20, 0.22};
-constexpr Reach kUnknownMeasured{0.18, 0.26, 0.30, 0.32};
+constexpr Reach kUnknownBeside{0.05, 0.14, 0.20, 0.22};
+constexpr Reach kUnknownMeasured{0.08, 0.20, 0.25, 0.28};
 constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.10};
 constexpr Reach kSeveralBeside{0.05, 0.10, 0.14, 0.16};
 constexpr Reach kSeveralMeasured{0.06, 0.13, 0.18, 0.22};
 constexpr Reach kSingleBeside{0.04, 0.04, 0.04, 0.08};
 constexpr Reach kSingleMeasured{0.05, 0.05, 0.10, 0.14};
 constexpr Reach kSingleOf{0.06, 0.10, 0.15, 0.20};
-constexpr Reach kInContext{0.15, 0.18, 0.19, 0.20};
+constexpr Reach kInContext{0.05, 0.10, 0.15, 0.18};
+constexpr Reach kInContextBeside{0.15, 0.18, 0.19, 0.20};
 constexpr double kDoubt = 0.04;
 
 std::size_t size_class(std::size_t sounds) {
@@ -33,7 +34,8 @@ double reach_of(const LikenessInput& input) {
     // "and a", "so that's": nothing but an amount makes a food of them; of one word ("time") the foods beside
     // it do.
     const auto least = input.words == 1 ? FoodSupport::Deed : FoodSupport::Amount;
-    return input.support < least ? kNever : kSame;
+    if (input.support < least) return kNever;
+    return input.words == 1 ? kHomophone : kSame;
   }
   const auto size = size_class(input.sounds);
   const bool measured = input.support >= FoodSupport::Amount;
@@ -48,7 +50,7 @@ double reach_of(const LikenessInput& input) {
              : measured                             ? kSingleMeasured
                                                     : kSingleBeside)[size];
   if (input.misspelt) reach = kFarthest;
-  if (input.in_context) reach = std::max(reach, kInContext[size]);
+  if (input.in_context) reach = std::max(reach, (beside ? kInContextBeside : kInContext)[size]);
   if (input.all_silent) return std::min(reach, kSame);
   if (!input.half_plain) return reach;
   // "fried in oil" is no frying oil.

@@ -103,7 +103,15 @@ class Listening {
     return {words_.token_of[begin], words_.token_of[end - 1] + 1};
   }
 
+  // "a cup of": the "of" leads to a name and is none of it.
+  [[nodiscard]] bool follows_measure(std::size_t word) const {
+    const auto token = words_.token_of[word];
+    const auto amount = first_from(talk_.amounts, token);
+    return words_.words[word] == "of" && amount != talk_.amounts.begin() && (amount - 1)->span.end == token;
+  }
+
   void listen_at(const std::vector<const HeardWord*>& heard, std::size_t begin) {
+    if (follows_measure(begin)) return;
     auto& index = sounds_->index();
     stretch_.clear();
     for (std::size_t end = begin; end < std::min(heard.size(), begin + kMostWords); ++end) {
@@ -226,7 +234,8 @@ class Listening {
       const auto end = mention->begin + mention->length;
       if (mention->begin < hit.begin || end > hit.end) return false;
       const bool whole = mention->begin == hit.begin && end == hit.end;
-      if (whole && (mention->match != NameMatch::None || hit.distance > kSame)) return false;
+      const bool weak = mention->match == NameMatch::None || mention->match == NameMatch::Category;
+      if (whole && (!weak || hit.distance > kSame)) return false;
       const bool outside_rest = end <= rest_begin || mention->begin >= rest_end;
       const bool same_food = std::any_of(foods.begin(), foods.end(), [&](std::size_t f) {
         return std::find(mention->ingredients.begin(), mention->ingredients.end(), f) !=

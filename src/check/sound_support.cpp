@@ -60,17 +60,20 @@ class Surroundings {
     constexpr std::size_t kReach = 6;
     bool bare = true;
     bool of = false;
+    bool determined = false;
     for (std::size_t at = stretch_.begin; at > 0 && stretch_.begin - at < kReach; --at) {
       if (!same_sentence(at)) return FoodSupport::None;
       const auto after = first_from(talk_.amounts, at);
       if (after != talk_.amounts.begin() && (after - 1)->span.end == at) {
         const auto& scan = (after - 1)->scan;
+        if (determined && !of) return FoodSupport::None;  // "one teaspoon this time"
         const bool counts = bare && target.counted && dimension_of(scan.amount.unit) == Dimension::Count;
         if (scan.is_share || (scan.has_unit ? !is_measured(scan) : !counts)) return FoodSupport::None;
         return of && scan.has_unit ? FoodSupport::AmountOf : FoodSupport::Amount;
       }
       const auto& word = text_[at - 1].text;
       of = of || word == "of";
+      determined = determined || kBeforeNoun.contains(word);
       const bool opens = word == "of" || kBeforeNoun.contains(word);
       bare = bare && !opens;
       if (!opens && word != "-" && !is_descriptor(word)) return FoodSupport::None;

@@ -75,6 +75,7 @@ bool is_made_from(std::string_view heard, std::string_view meant) {
     return heard.size() > base.size() && heard.starts_with(base) &&
            std::find(kEndings.begin(), kEndings.end(), heard.substr(base.size())) != kEndings.end();
   };
+  if (meant.back() == 's' && is_made_from(heard, meant.substr(0, meant.size() - 1))) return true;
   const std::string doubled = std::string(meant) + meant.back();
   return is_made(meant) || is_made(doubled) ||
          (meant.back() == 'e' && is_made(meant.substr(0, meant.size() - 1)));

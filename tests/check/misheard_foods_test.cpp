@@ -161,5 +161,65 @@ TEST(MisheardFoods, AreNotFoundInOrdinaryTalk) {
   }
 }
 
+// The talk of one case against the recipe of another: what is heard as one of its foods must have been a
+// mishearing in its own case as well.
+TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
+  namespace fs = std::filesystem;
+  struct Case {
+    std::string name;
+    Recipe recipe;
+    Transcript captions;
+    std::vector<CaptionCorrection> own;
+  };
+  const auto corrections = [](const Recipe& recipe, const Transcript& captions) {
+    CheckInput input;
+    input.recipe = &recipe;
+    input.said.push_back({&captions, ""});
+    return check(input).corrections;
+  };
+  std::vector<Case> cases;
+  for (const auto* set : {"check", "check_held_out"})
+    for (const auto& folder : fs::directory_iterator(fs::path(PANSLATE_SOURCE_DIR) / "tests/data" / set)) {
+      if (!folder.is_directory()) continue;
+      Case one{folder.path().filename().string(), {}, {}, {}};
+      for (const auto& file : fs::directory_iterator(folder)) {
+        const auto stem = file.path().stem();
+        const auto bytes = real_file_system().read(file.path(), kTextFileLimit);
+        ASSERT_TRUE(bytes);
+        if (stem == "recipe") {
+          auto recipe = read_recipe(*bytes, file.path());
+          ASSERT_TRUE(recipe);
+          one.recipe = *std::move(recipe);
+        } else if (stem == "captions") {
+          auto captions = read_captions(*bytes, file.path());
+          ASSERT_TRUE(captions);
+          one.captions = *std::move(captions);
+        }
+      }
+      cases.push_back(std::move(one));
+    }
+  std::sort(cases.begin(), cases.end(), [](const Case& a, const Case& b) { return a.name < b.name; });
+  for (auto& one : cases) one.own = corrections(one.recipe, one.captions);
+  int pairs = 0;
+  int doubts = 0;
+  for (std::size_t r = 0; r < cases.size(); ++r)
+    for (std::size_t c = 0; c < cases.size(); ++c) {
+      if (r == c || (r + c) % 4 != 0) continue;  // a quarter of the pairs takes seconds enough
+      ++pairs;
+      for (const auto& found : corrections(cases[r].recipe, cases[c].captions)) {
+        const bool known = std::any_of(cases[c].own.begin(), cases[c].own.end(), [&](const auto& own) {
+          return own.when.begin < found.when.end && found.when.begin < own.when.end;
+        });
+        if (known) continue;
+        if (found.sure)
+          ADD_FAILURE() << cases[r].name << " in the talk of " << cases[c].name << ": " << words_of(found);
+        ++doubts;
+      }
+    }
+  std::cout << pairs << " pairs, " << doubts << " doubts\n";
+  EXPECT_GE(pairs, 300);
+  EXPECT_LE(doubts, pairs / 50);
+}
+
 }  // namespace
 }  // namespace panslate
