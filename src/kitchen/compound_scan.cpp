@@ -55,7 +55,9 @@ void add_bare_minutes(Tokens tokens, ScannedAmount& found) {
     ++end;
   else if (is_word(tokens, end) && could_be_counted(tokens, at, end))
     return;  // "an hour and twenty biscuits"
-  if (is_any(tokens, end, "%|×|°|-|/")) return;
+  // "1h30/2h": the end of a range may follow.
+  const bool tight = !tokens[at].space_before && is_text(tokens, end, "/");
+  if (is_any(tokens, end, "%|×|°|-|/") && !tight) return;
   found.amount.value = found.amount.value->plus(minutes->value.over(Ratio(60)).value_or(Ratio(0)));
   found.end = end;
 }
@@ -112,7 +114,8 @@ void take_range_end(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
   auto& amount = found.amount;
   if (!amount.value || amount.to || !found.has_unit || amount.each || found.is_length) return;
   const auto at = found.end;
-  if (!is_any(tokens, at, "to|-|or")) return;
+  const bool slash = is_text(tokens, at, "/") && dimension_of(amount.unit) == Dimension::Time;
+  if (!is_any(tokens, at, "to|-|or") && !slash) return;
   const bool either = is_text(tokens, at, "or");
   if (either && amount.value == Ratio(1)) {
     // "a minute or two".

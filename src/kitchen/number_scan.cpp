@@ -58,6 +58,13 @@ std::optional<NumberWords> range_end(Tokens tokens, const NumberWords& low, bool
       return high;
     }
   }
+  // "25/30 minutes".
+  if (is_text(tokens, low.end, "/") && low.value.is_whole() && Ratio(5) <= low.value) {
+    const auto high = number_at(tokens, low.end + 1);
+    if (high && low.value < high->value && high->value <= *low.value.times(Ratio(2)) &&
+        is_time_ahead(tokens, high->end))
+      return high;
+  }
   if (const auto second = after_range_word(tokens, low.end)) {
     const auto high = number_at(tokens, *second);
     if (high && low.value < high->value) return high;

@@ -204,7 +204,9 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   std::optional<NumberWords> high;
   if (!minus) {
     // "180-200C", "180C to 200C", "70 to 75 degrees".
-    const auto dash = low_scale.end;
+    // "80°-85°F": the hyphen may have been taken for the degree's.
+    const bool taken = low_scale.end > low->end && is_text(tokens, low_scale.end - 1, "-");
+    const auto dash = taken ? low_scale.end - 1 : low_scale.end;
     if (is_any(tokens, dash, "-|to") || (between && is_text(tokens, dash, "and")) ||
         (is_text(tokens, dash, "or") && !low_scale.unit)) {
       const auto second = number_at(tokens, dash + 1);

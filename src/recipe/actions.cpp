@@ -1,5 +1,6 @@
 #include "recipe/actions.h"
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <unordered_map>
@@ -71,7 +72,8 @@ constexpr std::array kVerbs = {
     Verb{"form", Work},        Verb{"pat", Work},           Verb{"open", Work},     Verb{"dunk", Work},
     Verb{"massage", Work},     Verb{"truss", Work},         Verb{"lift", Work},     Verb{"slide", Work},
     Verb{"slow-cook", Heat},   Verb{"pressure-cook", Heat}, Verb{"stir-fry", Heat}, Verb{"pan-fry", Heat},
-    Verb{"switch", Work},      Verb{"tie", Work},           Verb{"skewer", Work},
+    Verb{"switch", Work},      Verb{"tie", Work},           Verb{"skewer", Work},   Verb{"drop", Work},
+    Verb{"plunge", Work},      Verb{"submerge", Work},
 };
 
 bool vowel(char c) {
@@ -80,6 +82,8 @@ bool vowel(char c) {
 
 bool doubles_last(std::string_view verb) {
   if (verb.size() < 3) return false;
+  // "simmering", "seasoning": only a stressed last syllable doubles.
+  if (std::count_if(verb.begin(), verb.end(), vowel) > 1) return false;
   const char last = verb.back();
   const auto before = verb[verb.size() - 2];
   const auto third = verb[verb.size() - 3];

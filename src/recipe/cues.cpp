@@ -53,15 +53,47 @@ class CueReader {
     const auto here = word(at);
     if (is_one_of(here, {"until", "till", "til"})) return until(at);
     if (here == "should" && is_one_of(word(at + 1), {"be", "look", "feel", "have", "come", "smell", "sound",
-                                                     "taste", "hold", "wobble"}))
+                                                     "taste", "hold", "wobble", "still"}))
       return state_within(at) ? plain(at, 1) : at + 1;
-    if (is_one_of(here, {"once", "when"}) && state_soon(at)) return plain(at, 1);
+    if (here == "should" && is_sign(at + 1)) return plain(at, 1);
+    if (is_one_of(here, {"once", "when"}) && (state_soon(at) || sign_soon(at))) return plain(at, 1);
     return at;
   }
 
   bool state_within(std::size_t at) const {
-    for (auto i = at + 1; i < tokens_.size() && i < at + 10 && word(i) != "."; ++i)
-      if (tells_state(word(i))) return true;
+    constexpr std::size_t kNear = 8;
+    for (auto i = at + 1; i < tokens_.size() && i < at + kNear && word(i) != "."; ++i)
+      if (tells_state(word(i)) && !describes_next(i)) return true;
+    return false;
+  }
+
+  // "a clear distinction", "a light meal": no state of the food.
+  bool describes_next(std::size_t at) const {
+    return is_one_of(word(at), {"clear", "light", "cold", "warm", "hot", "dry", "set"}) &&
+           at + 1 < tokens_.size() && tokens_[at + 1].kind == TokenKind::Word &&
+           !is_one_of(word(at + 1), {"and", "but", "or", "in", "with", "on", "to", "when", "all", "golden",
+                                     "brown", "at", "enough", "after", "through", "around"});
+  }
+
+  // What food does when it is done: "it springs back", "no longer sticks", "coats the spoon".
+  bool is_sign(std::size_t at) const {
+    if (word(at) == "no") return word(at + 1) == "longer";
+    return is_one_of(
+        word(at),
+        {"spring", "springs", "hold",     "holds",     "coat",     "coats",  "pull",   "pulls",   "float",
+         "floats", "sizzle",  "sizzles",  "bubble",    "bubbles",  "slide",  "slides", "run",     "runs",
+         "reach",  "reaches", "register", "registers", "sound",    "sounds", "wobble", "wobbles", "leave",
+         "leaves", "flake",   "flakes",   "thicken",   "thickens", "puff",   "puffs",  "bounce",  "bounces"});
+  }
+
+  // "when it springs back", "once the edges pull away".
+  bool sign_soon(std::size_t at) const {
+    if (!is_one_of(word(at + 1), {"it", "they", "the"})) return false;
+    const auto last = word(at + 1) == "the" ? at + 4 : at + 2;
+    for (auto i = at + 2; i <= last && i < tokens_.size(); ++i) {
+      if (tokens_[i].kind == TokenKind::Mark) return false;
+      if (is_sign(i)) return true;
+    }
     return false;
   }
 
@@ -85,7 +117,7 @@ class CueReader {
       if (!done) return at + 1;
     }
     if (is_one_of(next, {"you", "you're", "you've"}) &&
-        is_one_of(word(at + 2), {"are", "need", "want", "ready", "use"}))
+        (is_one_of(word(at + 2), {"are", "need", "want", "ready", "use"}) || order_at(at + 2)))
       return at + 1;
     if (scan_amount(tokens_, at + 1, SpokenOrWritten::Written) && is_time(at + 1)) return at + 1;
     return plain(at, 1);
@@ -121,6 +153,11 @@ class CueReader {
           (order_at(at + 1) || is_time(at + 1) || word(at + 1) == "then"))
         break;
       if (at > from + 1 && is_time(at)) break;
+      // "until no longer raw seasoning with soy sauce": done besides.
+      const auto action = action_of(here);
+      if (at > from + 2 && action.is_ing && !tells_state(here) && action.kind != ActionKind::Heat &&
+          action.kind != ActionKind::Wait)
+        break;
     }
     auto end = at;
     while (end > from + 1 &&

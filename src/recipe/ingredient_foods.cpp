@@ -58,8 +58,10 @@ Cleaned clean(const Words& words, CountedAs counted) {
   if (counted != CountedAs::Package && at + 2 < words.size() && is_vessel(folded(words, at)) &&
       folded(words, at + 1) == "of")
     at += 2;
-  if (folded(words, at) == "extra" && folded(words, at + 1) != "virgin" && folded(words, at + 1) != "firm" &&
-      at + 1 < words.size())
+  if (folded(words, at) == "extra" && at + 1 < words.size() &&
+      !is_one_of(folded(words, at + 1),
+                 {"virgin", "firm", "broad", "wide", "fine", "thick", "thin", "dark", "dry", "mature",
+                  "sharp", "strong", "hot", "lean", "ripe", "long", "old"}))
     ++at;
   if (counted == CountedAs::Pieces && folded(words, at) == "whole" && at + 1 < words.size() &&
       !is_one_of(folded(words, at + 1), {"milk", "wheat", "grain", "wholemeal"}))

@@ -260,7 +260,8 @@ class LineReader : private LineTokens {
     while (at < to) {
       const auto scanned = scan(at);
       const bool fits = scanned && scanned->end <= to &&
-                        dimension_of(scanned->amount.unit) != Dimension::Length &&
+                        dimension_of(scanned->amount.unit) != Dimension::Length && !scanned->is_length &&
+                        !is_one_of(word(scanned->end), {"if", "unless", "when"}) &&
                         (scanned->has_unit || (lone_count_fits && rest_is_times(scanned->end, to)));
       if (!fits) break;
       at = scanned->end;
@@ -300,7 +301,7 @@ class LineReader : private LineTokens {
     const auto here = word(at);
     if (is_one_of(mark(at), {";", ":", ".", "!", "?"})) return true;
     if (mark(at) == "-" && at + 1 < end_ && tokens_[at].space_before && tokens_[at + 1].space_before)
-      return true;
+      return !food_still_to_come(tokens_, begin_, at);
     if (is_one_of(here, {"for",       "from",     "at",    "such",   "preferably",    "ideally", "if",
                          "until",     "per",      "like",  "which",  "that",          "using",   "when",
                          "depending", "optional", "about", "approx", "approximately", "cut",     "because",
@@ -331,7 +332,13 @@ class LineReader : private LineTokens {
         if (!name.empty()) name.push_back(tokens_[at]);
         continue;
       }
+      if (word(at) == "or" && is_one_of(word(at + 1), {"so", "thereabouts"}) && !out_.amounts.empty()) {
+        out_.amounts.front().about = true;
+        ++at;
+        continue;
+      }
       if (at > begin_ && stops_name(at)) break;
+      if (mark(at) == "-" && tokens_[at].space_before && !name.empty()) continue;
       if (juice_of_another(at)) break;
       name.push_back(tokens_[at]);
     }
@@ -382,6 +389,9 @@ class LineReader : private LineTokens {
       out_.optional = true;
       return;
     }
+    if (to - from == 2 && is_one_of(word(from), {"all", "totally", "completely", "both", "purely"}) &&
+        word(from + 1) == "optional")
+      ++from;
     if (is_one_of(word(from), {"optional", "opt"})) {
       out_.optional = true;
       ++from;
@@ -417,7 +427,8 @@ class LineReader : private LineTokens {
   // "if liked", "if you have it", "if using".
   bool leaves_it_to_the_cook(std::size_t from, std::size_t to) const {
     if (word(from) != "if" || to - from > 5) return false;
-    return is_one_of(word(from + 1), {"liked", "using", "desired", "wanted", "preferred", "wished"}) ||
+    return (is_one_of(word(from + 1), {"liked", "using", "desired", "wanted", "preferred", "wished"}) &&
+            to - from == 2) ||
            (word(from + 1) == "you" &&
             is_one_of(word(from + 2), {"like", "have", "want", "wish", "prefer", "fancy", "must", "care"})) ||
            (word(from + 1) == "you're" && is_one_of(word(from + 2), {"using", "feeling"}));

@@ -222,7 +222,7 @@ bool is_adjective_only(std::string_view word) {
       "skin-on",     "large",        "small",        "pink",       "blue",       "wild",      "flat-leaf",
       "curly",       "self-raising", "all-purpose",  "double",     "single",     "instant",   "active",
       "short-grain", "long-grain",   "medium-grain", "ground",     "white-wine", "red-wine",  "crunchy",
-      "smooth",      "spicy",        "natural",      "thick",      "thin",       "baby"};
+      "smooth",      "spicy",        "natural",      "thick",      "thin",       "baby",      "dry"};
   return in(words, word);
 }
 

@@ -115,7 +115,8 @@ class MethodReader {
       for (auto i = at + 1; i < tokens_.size() && i < at + 8 && !ends_sentence(i); ++i) {
         const auto next = action_of(word(i));
         if (next.kind == ActionKind::Wait || next.kind == ActionKind::Heat)
-          if (!next.is_past && !is_one_of(next.verb, {"set", "salt"})) return std::string(next.verb);
+          if (!next.is_past && !is_one_of(next.verb, {"set", "salt"}) && !is_noun_here(i))
+            return std::string(next.verb);
       }
     }
     return std::string(action.verb);
@@ -128,11 +129,13 @@ class MethodReader {
 
   // "until browned" between the verb and the time; the time's own clause ends it.
   bool inside_cue(std::size_t i, std::size_t at) const {
-    constexpr std::size_t kCueLength = 12;
+    constexpr std::size_t kCueLength = 24;
     for (std::size_t back = 1; back <= i && back < kCueLength; ++back) {
       const auto here = word(i - back);
       if (is_one_of(here, {"until", "till", "til", "once", "when"})) return true;
-      if (is_one_of(here, {",", ".", ";", "and", "then"}) || i - back + kCueLength < at) return false;
+      if (is_one_of(here, {",", ".", ";", "then"}) || i - back + kCueLength < at) return false;
+      // "until soft and stir", but "until set and a skewer put in comes out clean".
+      if (here == "and" && action_of(word(i - back + 1)).kind != ActionKind::None) return false;
     }
     return false;
   }
@@ -149,11 +152,26 @@ class MethodReader {
       return true;
     if (here == "place" && i > 0 && is_one_of(word(i - 1), {"warm", "cool", "dark", "dry", "cold", "free"}))
       return true;
+    if (action_of(here).is_ing && names_a_thing(word(i + 1))) return true;
     if (is_one_of(here, {"salt", "butter", "oil", "juice", "cream", "roast", "top", "line", "core", "stew",
-                         "zest", "spoon", "heat", "pit"}))
-      return i > 0 && !ends_sentence(i - 1) &&
-             !is_one_of(word(i - 1), {",", "and", "then", ":", ")", "to", "or"});
+                         "zest", "spoon", "heat", "pit"})) {
+      if (i == 0 || ends_sentence(i - 1)) return false;
+      if (!is_one_of(word(i - 1), {",", "and", "then", ":", ")", "to", "or"})) return true;
+      // "olive oil and butter to the pot" is no order, "and butter the tin" is one.
+      return is_one_of(here, {"salt", "butter", "oil", "juice", "cream", "zest"}) &&
+             !is_one_of(word(i + 1), {"the", "a", "an", "your", "both", "each", "it", "them", "well", "two",
+                                      "generously", "lightly", "another", "one", "this"});
+    }
     return false;
+  }
+
+  // "baking soda", "frying pan", "boiling water": what the word before names.
+  static bool names_a_thing(std::string_view word) {
+    return is_one_of(
+        word, {"soda",  "powder",    "sheet",  "sheets", "tray",   "trays", "tin",       "tins",  "dish",
+               "paper", "parchment", "beans",  "pan",    "pans",   "bowl",  "board",     "spray", "oil",
+               "water", "stock",     "broth",  "syrup",  "cream",  "bag",   "rack",      "spoon", "knife",
+               "time",  "point",     "liquid", "juices", "basket", "pot",   "chocolate", "sugar"});
   }
 
   // After the time, where no verb stands before it: "After 10 minutes, stir in …", "For 20 minutes simmer".
@@ -191,12 +209,12 @@ class MethodReader {
     if (step_.times.empty() || time_end_ == 0 || scanned.begin > time_end_ + kBetween) return false;
     bool chosen = false;
     for (auto i = time_end_; i < scanned.begin; ++i) {
-      if (!is_one_of(word(i), {"or", ",", "(", "up", "to", "even", "better", "preferably", "for", "ideally",
-                               "as", "long", "longer", "still", "until"}))
+      if (!is_one_of(word(i), {"or", "and", ",", "(", "up", "to", "even", "better", "preferably", "for",
+                               "ideally", "as", "long", "longer", "still", "until"}))
         return false;
       chosen = chosen || is_one_of(word(i), {"or", "preferably", "ideally", "up"});
     }
-    return chosen;
+    return chosen || word(scanned.begin) == "up";
   }
 
   // "Bake for 20 minutes, turn, and bake for another 10": minutes again.
@@ -214,7 +232,13 @@ class MethodReader {
     if (next == "-" && is_one_of(word(scanned.end + 1), {"old"})) return true;
     if (is_one_of(before, {"every"}) || is_one_of(next, {"earlier", "ago"})) return true;
     // "A minute before it is done, add …" tells a moment; "rest for 5 minutes before serving" a duration.
-    if (next == "before" && opens_clause(scanned.begin)) return true;
+    if (next == "before" && (opens_clause(scanned.begin) || is_one_of(before, {"until", "till"})))
+      return true;
+    if (next == "before" && word(scanned.end + 1) == "the" && word(scanned.end + 2) == "end") return true;
+    // "halfway through the 30 minutes": told before.
+    if (before == "the" && scanned.begin > 1 &&
+        is_one_of(word(scanned.begin - 2), {"through", "into", "during"}))
+      return true;
     return !scanned.amount.value && scanned.amount.unit == Unit::Day &&
            !is_one_of(word(scanned.begin), {"overnight"});
   }
@@ -238,7 +262,12 @@ class MethodReader {
     time_end_ = scanned.end;
     step_.times.push_back({scanned.amount, written(scanned.begin, scanned.end),
                            columns_.column(tokens_[scanned.begin].begin), 0, action_at(scanned)});
-    step_.times.back().after = follows_after(scanned.begin);
+    // "After another 10 minutes" goes on; "after 10 minutes" may tell again what was told.
+    step_.times.back().after = !scanned.is_more && follows_after(scanned.begin);
+    if (step_.times.back().after && step_.times.back().action.empty()) {
+      step_.times.pop_back();
+      return;
+    }
     // "1h 30 or 2 hours", "an hour (or overnight)": times that may each be meant.
     for (const auto& other : scanned.alternates) {
       if (dimension_of(other.unit) != Dimension::Time) continue;
@@ -286,16 +315,18 @@ class MethodReader {
       const auto& token = tokens_[at];
       const bool hyphen = token.text == "-" && !token.space_before && at > from;
       if (token.kind != TokenKind::Word && !hyphen) break;
-      if (is_one_of(token.text,
-                    {"in",       "into",  "to",    "with",  "and",     "over",    "on",     "onto",  "for",
-                     "until",    "then",  "from",  "at",    "or",      "so",      "as",     "by",    "if",
-                     "per",      "off",   "when",  "plus",  "but",     "through", "around", "under", "before",
-                     "after",    "while", "that",  "which", "each",    "is",      "are",    "it",    "them",
-                     "together", "at",    "aside", "among", "between", "evenly",  "you",    "until"}))
+      if (is_one_of(
+              token.text,
+              {"in",       "into",   "to",    "with",  "and",     "over",    "on",     "onto",  "for",
+               "until",    "then",   "from",  "at",    "or",      "so",      "as",     "by",    "if",
+               "per",      "off",    "when",  "plus",  "but",     "through", "around", "under", "before",
+               "after",    "while",  "that",  "which", "each",    "is",      "are",    "it",    "them",
+               "together", "at",     "aside", "among", "between", "evenly",  "you",    "until", "will",
+               "would",    "should", "can",   "may",   "minus",   "i",       "was",    "were"}))
         break;
       const auto action = action_of(token.text);
       if (at > from && action.kind != ActionKind::None && !action.is_past && !action.is_ing &&
-          !is_food_word(token.text))
+          !is_food_word(token.text) && !is_one_of(token.text, {"juice", "zest"}))
         break;
       ++at;
     }
@@ -306,7 +337,10 @@ class MethodReader {
     if (scanned.is_length || verb_that_reads_as_amount(scanned)) return;
     auto from = scanned.end;
     bool definite = false;
-    while (is_one_of(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", "(", ")"})) {
+    // "a large pot of water": what it is cooked in.
+    if (is_one_of(word(scanned.end - 1), {"pot", "tray", "container", "bowl", "bowls", "pots", "pan"}))
+      return;
+    while (is_one_of(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", ")"})) {
       definite = definite || word(from) == "the";
       ++from;
     }

@@ -187,7 +187,11 @@ void drop_retold_times(Recipe& recipe) {
   for (auto& step : recipe.steps) {
     std::vector<MethodTime> kept;
     for (auto& time : step.times) {
-      const bool retold = time.after && std::find(before.begin(), before.end(), time.amount) != before.end();
+      const bool retold =
+          time.after && std::any_of(before.begin(), before.end(), [&](const Amount& told) {
+            return told == time.amount || (told.unit == time.amount.unit && told.value && !time.amount.to &&
+                                           (told.value == time.amount.value || told.to == time.amount.value));
+          });
       if (retold) continue;
       before.push_back(time.amount);
       if (before.size() > kRemembered) before.erase(before.begin());

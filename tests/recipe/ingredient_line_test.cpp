@@ -95,6 +95,10 @@ TEST(IngredientLine, ReadsAFourthSampleOfLines) {
   score("ingredient_lines_fourth.txt", 200);
 }
 
+TEST(IngredientLine, ReadsWaysOfWritingMetInTheWild) {
+  score("ingredient_lines_wild.txt", 20);
+}
+
 // For measuring only: no rule is made to fit one of these lines.
 TEST(IngredientLine, ReadsLinesThatNoRuleIsFittedTo) {
   score("ingredient_lines_held_out.txt", 150, {.fields = 90.0, .preparations = 85.0});

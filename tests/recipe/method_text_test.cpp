@@ -82,6 +82,24 @@ INSTANTIATE_TEST_SUITE_P(
         StepCase{"Prove in a warm place for 1½–2 hours, until doubled in size.", "prove: 3/2..2 h", "", "",
                  "until doubled in size"},
         StepCase{"Knead for 8 minutes, then prove for an hour.", "knead: 8 min; prove: 1 h", "", "", ""},
+        StepCase{"Simmer for 25/30 minutes.", "simmer: 25..30 min", "", "", ""},
+        StepCase{"Simmer for 1h30/2h.", "simmer: 3/2..2 h", "", "", ""},
+        StepCase{"Rest for at least 1 hour and up to 2 days.", "rest: 1 h or 2 day", "", "", ""},
+        StepCase{"Cook until 2-3 minutes before the end.", "", "", "", ""},
+        StepCase{"Turn halfway through the 30 minutes.", "", "", "", ""},
+        StepCase{"Fry for 5 mins each side, then a further 10.", "fry: 5 min; fry: 10 min", "", "", ""},
+        StepCase{"Bake until the top is golden brown and a skewer put in the middle comes out clean, 25-30 "
+                 "minutes.",
+                 "bake: 25..30 min", "", "",
+                 "until the top is golden brown and a skewer put in the middle comes out clean"},
+        StepCase{"Fry it in olive oil and butter for 3 minutes.", "fry: 3 min", "", "", ""},
+        StepCase{"Leave it on low heat for 2 hours.", "leave: 2 h", "", "", ""},
+        StepCase{"Plunge the tomatoes into boiling water for a minute.", "plunge: 1 min", "", "", ""},
+        StepCase{"Toss the wings in 1 tsp baking soda for 15 minutes.", "toss: 15 min", "",
+                 "1 tsp of baking soda", ""},
+        StepCase{"Leave overnight.", "leave: - h", "", "", ""},
+        StepCase{"After 2 hours the stew will be thicker.", "", "", "", ""},
+        StepCase{"Use a 20 cm tin of 1987 and 3-day-old bread.", "", "", "", ""},
         StepCase{"A minute before it is done, add the dill.", "", "", "", ""},
         StepCase{"Turn every 5 minutes.", "", "", "", ""}));
 
@@ -90,6 +108,8 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         StepCase{"Preheat the oven to 180C/160C fan/gas 4.", "", "preheat: 180 C = 160 C fan = 4 gas", "",
                  ""},
+        StepCase{"Let it rise at 80°-85°F (25°-30°C).", "", "rise: 80..85 F = 25..30 C", "", ""},
+        StepCase{"Bake at 180-200°C.", "", "bake: 180..200 C", "", ""},
         StepCase{"Heat the oven to 350°F (175°C).", "", "preheat: 350 F = 175 C", "", ""},
         StepCase{"Bake at 200 °C for 20 minutes.", "bake: 20 min", "bake: 200 C", "", ""},
         StepCase{"Turn the oven down to 160C and bake for a further 30 minutes.", "bake: 30 min",
@@ -106,6 +126,9 @@ INSTANTIATE_TEST_SUITE_P(
         StepCase{"Add two thirds of the stock and simmer.", "", "", "share 2/3 piece of stock", ""},
         StepCase{"Divide into 8 balls.", "", "", "", ""}, StepCase{"Cut into 2 cm cubes.", "", "", "", ""},
         StepCase{"Squeeze over the lemon juice.", "", "", "", ""},
+        StepCase{"Whisk in 1/4 cup lime juice and stir.", "", "", "1/4 cup of lime juice", ""},
+        StepCase{"Bring a large pot of salted water to the boil.", "", "", "", ""},
+        StepCase{"Salt it to taste, a teaspoon will do.", "", "", "", ""},
         StepCase{"Whisk 2 tbsp of the dressing into the yoghurt.", "", "", "2 tbsp of dressing", ""}));
 
 INSTANTIATE_TEST_SUITE_P(
@@ -115,6 +138,11 @@ INSTANTIATE_TEST_SUITE_P(
         StepCase{"The leeks should be soft but not coloured.", "", "", "", "should be soft but not coloured"},
         StepCase{"Whisk until thick, glossy and smooth.", "", "", "", "until thick, glossy and smooth"},
         StepCase{"Fry until golden and set aside.", "", "", "", "until golden"},
+        StepCase{"It should no longer stick.", "", "", "", "should no longer stick"},
+        StepCase{"The dough is ready when it springs back.", "", "", "", "when it springs back"},
+        StepCase{"There should be a clear line between them.", "", "", "", ""},
+        StepCase{"Wait until you stir it in.", "", "", "", ""},
+        StepCase{"Cook until no longer raw seasoning with soy sauce.", "", "", "", "until no longer raw"},
         StepCase{"Chill until needed.", "", "", "", ""},
         StepCase{"Keep warm until ready to serve.", "", "", "", ""},
         StepCase{"Knead for 5 minutes or until smooth.", "knead: 5 min", "", "", "until smooth"}));
