@@ -8,6 +8,7 @@
 
 #include "panslate/kitchen/food_names.h"
 
+#include "check/misheard.h"
 #include "check/name_words.h"
 #include "check/phrase.h"
 #include "check/sound_alikes.h"
@@ -362,6 +363,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_corrections(talk);
   tie_amounts(talk, targets);
   find_strange_foods(talk);
+  find_split_names(talk, targets);
   return talk;
 }
 
