@@ -1,6 +1,7 @@
 #include "panslate/speech/corrected_captions.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <optional>
 #include <utility>
 
@@ -90,13 +91,17 @@ class Correcting {
     }
   }
 
-  // What stands for each of the changed words; empty for one that goes.
-  [[nodiscard]] std::vector<std::string> shares(const WordChange& change) const {
+  enum class Places : std::uint8_t { First, Last };
+
+  // What stands for each of the changed words, which take the places of the first or the last of them; empty
+  // for one that goes.
+  [[nodiscard]] static std::vector<std::string> shares(const WordChange& change, Places places) {
     const auto meant = split(change.text, ' ');
     const auto heard = change.last - change.first + 1;
+    const auto skipped = places == Places::Last && heard > meant.size() ? heard - meant.size() : 0;
     std::vector<std::string> texts(heard);
     for (std::size_t m = 0; m < meant.size(); ++m) {
-      auto& text = texts[std::min(m, heard - 1)];
+      auto& text = texts[std::min(skipped + m, heard - 1)];
       text += (text.empty() ? "" : " ") + meant[m];
     }
     return texts;
@@ -113,17 +118,24 @@ class Correcting {
     if (change.first > change.last || change.last >= transcript_.words.size() ||
         !can_encode(change.text, decoded_.encoding))
       return false;
-    const auto texts = shares(change);
+    // "cay" at the end of a caption and "en" alone in the next: there the second place keeps both in words.
+    return add(change, shares(change, Places::First)) || add(change, shares(change, Places::Last));
+  }
+
+  bool add(const WordChange& change, const std::vector<std::string>& texts) {
     std::vector<TextEdit> edits;
     std::vector<Shown> gone;
+    bool is_first = true;
     for (std::size_t w = change.first; w <= change.last; ++w) {
       const auto heard = heard_part(change, w);
       if (heard.empty() || shown_[w].empty()) return false;
       auto text = texts[w - change.first];
       if (is_all_capitals(heard))
         text = upper_case(text);
-      else if (begins_with_capital(heard))
+      else if (begins_with_capital(heard) ||
+               (is_first && begins_with_capital(heard_part(change, change.first))))
         text = with_capital(text);
+      is_first = is_first && text.empty();
       if (text == heard) continue;
       for (const auto& shown : shown_[w]) {
         auto edit = edit_of(change, w, shown, text);

@@ -25,10 +25,10 @@ struct CorrectedCaptions {
 
 /// A captions file with some words put right, and everything else byte for byte as it is: times, settings,
 /// tags, line ends, encoding. `transcript` was read from these `bytes`. The new words take the places of the
-/// old ones from the first on; of words too many the spaces go too; a capital stays one. What rolling
-/// captions show again is put right there as well. Left out is a change whose words are parted by tags inside
-/// a word, that would leave a caption without words, that overlaps an earlier one, or that the file's
-/// encoding cannot write.
+/// old ones from the first on, or up to the last where that keeps a caption or a line from standing empty; of
+/// words too many the spaces go too; a capital stays one. What rolling captions show again is put right there
+/// as well. Left out is a change whose words are parted by tags inside a word, that would leave a caption or
+/// a line without words, that overlaps an earlier one, or that the file's encoding cannot write.
 [[nodiscard]] CorrectedCaptions correct_captions(std::string_view bytes, const Transcript& transcript,
                                                  const std::vector<WordChange>& changes);
 
