@@ -213,6 +213,7 @@ void note_misheard(Talk& talk, const HeardFoods& heard, const FoodMention& menti
     sighting.doubtful = sighting.doubtful || meant.doubtful;
     sighting.targets.insert(sighting.targets.end(), meant.also_foods.begin(), meant.also_foods.end());
     talk.misheard.push_back({span, meant.written});
+    if (!meant.doubtful) talk.text.read_as(span, meant.meant);
   }
 }
 

@@ -111,6 +111,14 @@ TimeRange SpokenText::when(TokenSpan span) const {
   return {words_[word_of_[span.begin]].word->when.begin, words_[word_of_[span.end - 1]].word->when.end};
 }
 
+void SpokenText::read_as(TokenSpan span, const std::vector<std::string>& words) {
+  for (std::size_t i = span.begin; i < span.end; ++i) {
+    const auto w = i - span.begin;
+    tokens_[i].kind = w < words.size() ? TokenKind::Word : TokenKind::Mark;
+    tokens_[i].text = w < words.size() ? words[w] : "-";
+  }
+}
+
 SpokenText::Source SpokenText::source_of(TokenSpan span) const {
   if (span.empty()) return {};
   const auto& first = words_[word_of_[span.begin]];

@@ -48,6 +48,10 @@ class SpokenText {
     return i < tokens_.size() && tokens_[i].text == folded;
   }
 
+  /// From now on the tokens of a stretch are these folded words, as many as there is room for; what is left
+  /// over says nothing. What is told of the stretch stays as it was heard.
+  void read_as(TokenSpan span, const std::vector<std::string>& words);
+
   /// Time, words, cues of a stretch, ready for the report.
   [[nodiscard]] Mention mention(TokenSpan span) const;
   [[nodiscard]] std::string text(TokenSpan span) const;

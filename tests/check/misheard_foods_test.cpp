@@ -252,9 +252,6 @@ TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
     ASSERT_EQ(before.requirements.size(), after.requirements.size());
     for (std::size_t r = 0; r < before.requirements.size(); ++r) {
       const auto& requirement = before.requirements[r];
-      const bool food = requirement.kind == RequirementKind::Ingredient ||
-                        requirement.kind == RequirementKind::MethodAmount;
-      if (!food) continue;  // where she is in the recipe may be clearer of the right words
       EXPECT_EQ(spelling_of(requirement.said.verdict), spelling_of(after.requirements[r].said.verdict))
           << one.name << ": " << requirement.text;
     }
