@@ -8,6 +8,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 
 namespace panslate {
 
@@ -65,6 +66,9 @@ int AmountReach::reaches_forward(const SpokenAmount& amount, const FoodSighting&
   if (end < begin || end - begin > kForwardReach) return 0;
   if (text_.sentence(end) != text_.sentence(amount.span.begin)) return 0;
   if (!amount.scan.has_unit && counts_another_noun(begin, end)) return 0;
+  // What stands behind another amount is that one's ("4 cloves, one scotch bonnet").
+  const auto next = first_from(talk_.amounts, begin);
+  if (next != talk_.amounts.end() && next->span.begin < end) return 0;
   int unknown = 0;
   bool of = false;
   for (std::size_t i = begin; i < end; ++i) {

@@ -152,7 +152,8 @@ class Reader {
   std::optional<Reading> one_is_whole(const std::vector<std::size_t>& parts) {
     for (const auto i : parts) {
       const auto compared = comparison(i);
-      if (!is_same(compared.sameness) || said_[i].is_more) continue;
+      // "another 80 grams" is an amount of its own where nothing else is said.
+      if (!is_same(compared.sameness) || (said_[i].is_more && parts.size() > 1)) continue;
       std::vector<std::size_t> extra;
       const double whole = rough_size(*said_[i].amount, measures_);
       bool contradicted = false;

@@ -70,6 +70,15 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
   return false;
 }
 
+// "seven minutes, sorry, six": the second is of the same kind.
+void take_back(SpokenAmount& amount, SpokenAmount& next) {
+  amount.taken_back = true;
+  const auto dimension = dimension_of(amount.scan.amount.unit);
+  if (next.scan.has_unit || (dimension != Dimension::Time && dimension != Dimension::Temperature)) return;
+  next.scan.amount.unit = amount.scan.amount.unit;
+  next.scan.has_unit = true;
+}
+
 }  // namespace
 
 void find_corrections(Talk& talk) {
@@ -83,7 +92,7 @@ void find_corrections(Talk& talk) {
       const TokenSpan between{amount.span.end, next.span.begin};
       if (words_in(text, between) <= kSlipReach && comparable(amount.scan, next.scan) &&
           holds_phrase(text, between, kSlips) && !have_different_foods(talk, amount, next))
-        amount.taken_back = true;
+        take_back(amount, talk.amounts[i + 1]);
     }
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;

@@ -293,6 +293,64 @@ void leave_pronoun_out(const SpokenText& text, ScannedAmount& scan) {
   scan = *std::move(part);
 }
 
+// "the other 40 ml", "that last cup": the rest of an amount, not one more telling of it.
+bool is_rest(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<std::string_view, 4> kRest{"other", "last", "final", "remaining"};
+  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
+  return begin >= 2 &&
+         std::any_of(kRest.begin(), kRest.end(),
+                     [&](const auto word) { return text.is_word(begin - 1, word); }) &&
+         std::any_of(kPointing.begin(), kPointing.end(),
+                     [&](const auto word) { return text.is_word(begin - 2, word); });
+}
+
+bool names_food(const SpokenText& text, std::size_t at) {
+  constexpr std::size_t kLongest = 4;
+  std::vector<std::string> words;
+  for (auto i = at; i < text.size() && i < at + kLongest && text[i].kind == TokenKind::Word; ++i)
+    words.push_back(text[i].text);
+  return !words.empty() && (is_descriptor(words.front()) || food_name_length(words, 0) > 0);
+}
+
+// "the christmas one": no count of anything.
+bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
+  return !scan.has_unit && scan.end == scan.begin + 1 && text.is_word(scan.begin, "one") && scan.begin >= 2 &&
+         text[scan.begin - 1].kind == TokenKind::Word && !names_food(text, scan.end) &&
+         std::any_of(kPointing.begin(), kPointing.end(),
+                     [&](const auto word) { return text.is_word(scan.begin - 2, word); });
+}
+
+// "five tablespoons of juice all told": the total is told after the food.
+bool is_summed_up(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 6> kSums{"all told", "in all",       "altogether",
+                                                  "in total", "all together", "total"};
+  constexpr std::size_t kReach = 5;
+  auto end = scan.end;
+  while (end < text.size() && end < scan.end + kReach && text.sentence(end) == text.sentence(scan.begin) &&
+         text[end].kind != TokenKind::Number)
+    ++end;
+  return scan.has_unit && holds_phrase(text, {scan.end, end}, kSums);
+}
+
+// "One tin, four hundred mils": the measure says how big the tin is.
+void join_tins(const SpokenText& text, std::vector<ScannedAmount>& scans) {
+  for (std::size_t k = 0; k + 1 < scans.size(); ++k) {
+    auto& tin = scans[k];
+    const auto& size = scans[k + 1];
+    const bool in_tins =
+        tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
+    const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
+                          dimension_of(size.amount.unit) <= Dimension::Volume;
+    if (!in_tins || !measured || tin.amount.each || tin.amount.value != Ratio(1) ||
+        size.begin != tin.end + 1 || !text.is_word(tin.end, ",") || text.is_word(size.end, "of"))
+      continue;
+    tin.amount.each = Package{*size.amount.value, size.amount.unit};
+    tin.end = size.end;
+    scans.erase(scans.begin() + static_cast<std::ptrdiff_t>(k) + 1);
+  }
+}
+
 void find_amounts(Talk& talk) {
   auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
   for (auto& scan : unnumbered_amounts(talk.text)) {
@@ -300,8 +358,12 @@ void find_amounts(Talk& talk) {
                                         [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
     if (after == scans.begin() || (after - 1)->end <= scan.begin) scans.insert(after, std::move(scan));
   }
+  join_tins(talk.text, scans);
   for (auto& scan : scans) {
     leave_pronoun_out(talk.text, scan);
+    if (is_pronoun(talk.text, scan)) continue;
+    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
+    scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};
     amount.scan = scan;
@@ -361,6 +423,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   drop_amounts_in_names(talk);
   count_listed_cloves(talk);
   find_repeated_lines(talk);
+  find_asides(talk);
   find_corrections(talk);
   tie_amounts(talk, targets);
   find_strange_foods(talk);

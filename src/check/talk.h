@@ -61,6 +61,7 @@ struct SpokenAmount {
   bool suggested = false;
   bool portion = false;  ///< per serving, per piece, a ladle of the batter
   bool late = false;     ///< after the farewell
+  bool beside = false;   ///< of another pot: how it is sold, last year's, a sister's, what a diet allows
 };
 
 /// An amount of a food the recipe does not have.
@@ -87,6 +88,7 @@ struct Talk {
 
 /// The stages of read_talk, each testable alone, in this order.
 void find_repeated_lines(Talk& talk);
+void find_asides(Talk& talk);
 void find_corrections(Talk& talk);
 void tie_amounts(Talk& talk, const std::vector<FoodTarget>& targets);
 void find_strange_foods(Talk& talk);

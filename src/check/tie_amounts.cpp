@@ -32,8 +32,10 @@ class Tying {
     add_articles();
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i) mark_portion(talk_.amounts[i]);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
-      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion) tie(i);
+      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside)
+        tie(i);
     for (auto& amount : talk_.amounts) inherit_from_correction(amount);
+    for (std::size_t i = 0; i < talk_.amounts.size(); ++i) correct_what_was_told(i);
   }
 
  private:
@@ -112,7 +114,8 @@ class Tying {
     if (forward) {
       auto next = reach_.next_sighting(amount.span.end);
       std::size_t at = amount.span.end;
-      while (next && joins(at, talk_.sightings[*next].span.begin)) {
+      while (next && joins(at, talk_.sightings[*next].span.begin) &&
+             (group.empty() || is_connected(at, talk_.sightings[*next].span.begin))) {
         group.push_back(*next);
         at = talk_.sightings[*next].span.end;
         next = reach_.next_sighting(at);
@@ -121,12 +124,20 @@ class Tying {
     }
     auto before = reach_.sighting_before(amount.span.begin);
     std::size_t at = amount.span.begin;
-    while (before && joins(talk_.sightings[*before].span.end, at)) {
+    while (before && joins(talk_.sightings[*before].span.end, at) &&
+           (group.empty() || is_connected(talk_.sightings[*before].span.end, at))) {
       group.insert(group.begin(), *before);
       at = talk_.sightings[*before].span.begin;
       before = reach_.sighting_before(at);
     }
     return group;
+  }
+
+  // "dill and mint", but not "mint chopped, chopped salt".
+  [[nodiscard]] bool is_connected(std::size_t begin, std::size_t end) const {
+    for (std::size_t i = begin; i < end; ++i)
+      if (text_.is_word(i, "and") || text_.is_word(i, ",") || text_.is_word(i, "&")) return true;
+    return false;
   }
 
   [[nodiscard]] bool joins(std::size_t begin, std::size_t end) const {
@@ -183,6 +194,27 @@ class Tying {
     }
   }
 
+  // "I got it out of two lemons": where it comes from.
+  [[nodiscard]] bool comes_out_of(const SpokenAmount& amount) const {
+    const auto begin = amount.span.begin;
+    return !amount.scan.has_unit && begin >= 2 && text_.is_word(begin - 1, "of") &&
+           text_.is_word(begin - 2, "out");
+  }
+
+  // "150 ml in the jug, and 75 of it goes in now".
+  void take_unit_of_last(std::size_t index) {
+    auto& amount = talk_.amounts[index];
+    if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
+        !text_.is_word(amount.span.end + 1, "it"))
+      return;
+    const auto& last = talk_.amounts[index - 1];
+    if (!last.scan.has_unit || !last.food || amount.span.begin - last.span.end > kDistantReach ||
+        dimension_of(last.scan.amount.unit) > Dimension::Volume)
+      return;
+    amount.scan.amount.unit = last.scan.amount.unit;
+    amount.scan.has_unit = true;
+  }
+
   // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
   [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const {
     if (text_.is_word(amount.span.end - 1, "bowl")) return true;
@@ -198,7 +230,8 @@ class Tying {
 
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
-    if (is_vessel_or_subject(amount)) return;
+    if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
+    take_unit_of_last(index);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       set(amount, *kind, Tie::Behind);
       return;
@@ -374,6 +407,30 @@ class Tying {
     if (amount.food || !is_food_amount(amount.scan)) return;
     amount.food = before.food;
     amount.tie = before.tie;
+  }
+
+  // "Green chillies. I said three, no? I've taken one back. Make that two green chillies": she comes back to
+  // an amount of the same food that she told before, and says that she did.
+  void correct_what_was_told(std::size_t index) {
+    auto& amount = talk_.amounts[index];
+    if (!amount.food || amount.taken_back || amount.scan.is_more || amount.scan.is_share ||
+        !amount.scan.amount.value)
+      return;
+    constexpr std::size_t kReach = 32;
+    constexpr std::array<std::string_view, 9> kTold{"i said",       "you said",  "i told you",
+                                                    "i told y'all", "did i say", "i did say",
+                                                    "said before",  "make that", "i must have said"};
+    const TokenSpan lead{amount.span.begin - std::min(kReach, amount.span.begin), amount.span.begin};
+    if (!holds_phrase(text_, lead, kTold)) return;
+    bool other_before = false;
+    for (std::size_t k = 0; k < index; ++k) {
+      const auto& before = talk_.amounts[k];
+      if (!before.food || before.taken_back || before.span.end + kReach / 4 > amount.span.begin) continue;
+      if (talk_.sightings[*before.food].targets != talk_.sightings[*amount.food].targets) continue;
+      // A food of its own between the words and the amount is another matter.
+      other_before = other_before || !(before.scan.amount == amount.scan.amount);
+    }
+    if (other_before) amount.corrects = true;
   }
 
   void set(SpokenAmount& amount, std::size_t food, Tie tie) {

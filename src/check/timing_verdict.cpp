@@ -167,7 +167,7 @@ class Timing {
 
   void assign(std::size_t a) {
     const auto& amount = talk_.amounts[a];
-    if (amount.taken_back || amount.suggested) return;
+    if (amount.taken_back || amount.suggested || amount.beside) return;
     std::optional<std::size_t> best;
     int best_score = 0;
     Candidate chosen{a};
@@ -221,7 +221,7 @@ class Timing {
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       const auto& amount = talk_.amounts[a];
       if (findings_.requirement_of[a] || amount.taken_back || amount.suggested || amount.late ||
-          !amount.scan.has_unit || !is_kind(amount.scan.amount, RequirementKind::Time))
+          amount.beside || !amount.scan.has_unit || !is_kind(amount.scan.amount, RequirementKind::Time))
         continue;
       if (!stands_in(amount.span.begin, requirement.index)) continue;
       if (only) return;
@@ -325,7 +325,7 @@ class Timing {
                                   std::size_t deciding) const {
     for (const auto& other : candidates) {
       const auto& said = talk_.amounts[other.amount].scan;
-      if (other.equal || said.is_more || said.is_total) continue;
+      if (other.equal || said.is_more || said.is_total || !said.amount.value) continue;
       if (!other.same_verb || other.base < candidates[deciding].base || other.base < kEnough) continue;
       const auto& written = requirement.amounts.front();
       if (requirement.kind == RequirementKind::Time && written.value && said.amount.value &&

@@ -1,0 +1,125 @@
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "check/phrase.h"
+#include "check/span_search.h"
+#include "check/talk.h"
+
+/// Amounts of other pots than this one: how the shop sells it, what was done last year, what a sister does,
+/// how much of it a diet allows. They are heard, and belong to no line.
+namespace panslate {
+
+namespace {
+
+using Words = std::string_view;
+
+// How food is bought and what is left of it. Common practice, no source.
+constexpr std::array<Words, 24> kBought{
+    "come in",       "comes in",      "came in",     "sold in",    "sell them",  "sells them",
+    "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
+    "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
+    "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
+constexpr std::array<Words, 9> kLeft{"went back",      "goes back",           "left over",
+                                     "in the freezer", "for next time",       "is plenty",
+                                     "will be plenty", "is more than enough", "to spare"};
+// Another time, another cook.
+constexpr std::array<Words, 18> kOtherTime{
+    "last year",   "last winter", "last summer",     "last spring",  "last autumn", "last christmas",
+    "last time",   "last week",   "last month",      "at christmas", "when i was",  "used to",
+    "when we did", "back then",   "back in the day", "years ago",    "once i put",  "one time i"};
+constexpr std::array<Words, 22> kOtherCook{
+    "sister",   "brother", "mother", "mum",   "mom",         "gran",    "granny", "nan",
+    "nana",     "aunt",    "auntie", "dad",   "father",      "husband", "wife",   "neighbour",
+    "neighbor", "cousin",  "friend", "uncle", "grandmother", "grandma"};
+constexpr std::array<Words, 10> kDoes{"uses", "puts",    "does", "adds", "used",
+                                      "put",  "doubles", "had",  "did",  "swears"};
+// What a diet counts.
+constexpr std::array<Words, 14> kDiet{"a serve",  "a serving",  "per serve",     "per serving", "carbs",
+                                      "calories", "of protein", "of fibre",      "of fiber",    "fodmap",
+                                      "up to",    "fine up",    "has got about", "points"};
+// From here on she speaks of this pot again.
+constexpr std::array<Words, 16> kHere{"then",     "i ve got", "i've got", "i have",  "but",       "today",
+                                      "here",     "now",      "we",       "i use",   "i'm using", "i need",
+                                      "you need", "we use",   "so i",     "for this"};
+
+bool is_food_amount(const SpokenAmount& amount) {
+  return dimension_of(amount.scan.amount.unit) <= Dimension::Volume ||
+         dimension_of(amount.scan.amount.unit) == Dimension::Count;
+}
+
+class Asides {
+ public:
+  explicit Asides(Talk& talk) : talk_(talk), text_(talk.text) {}
+
+  void run() {
+    for (auto& amount : talk_.amounts) {
+      const bool other_pot = is_of_another_pot(amount);
+      amount.beside =
+          other_pot || (is_food_amount(amount) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
+    }
+  }
+
+ private:
+  // Where the nearest of some phrases begins before an amount, in the same sentence; none where the talk has
+  // come back to this pot since.
+  template <class Phrases>
+  [[nodiscard]] bool stands_before(const SpokenAmount& amount, const Phrases& phrases,
+                                   std::size_t reach) const {
+    for (std::size_t back = 1; back <= reach && back <= amount.span.begin; ++back) {
+      const auto at = amount.span.begin - back;
+      if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
+      if (holds_phrase(text_, {at, at + 1}, phrases)) return true;
+      if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
+    }
+    return false;
+  }
+
+  template <class Phrases>
+  [[nodiscard]] bool stands_after(const SpokenAmount& amount, const Phrases& phrases,
+                                  std::size_t reach) const {
+    std::size_t end = amount.span.end;
+    while (end < text_.size() && end - amount.span.end < reach &&
+           text_.sentence(end) == text_.sentence(amount.span.begin))
+      ++end;
+    return holds_phrase(text_, {amount.span.end, end}, phrases);
+  }
+
+  [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
+    constexpr std::size_t kNear = 4;
+    return stands_before(amount, kBought, kNear) || stands_after(amount, kLeft, kNear);
+  }
+
+  [[nodiscard]] bool is_of_another_pot(const SpokenAmount& amount) const {
+    constexpr std::size_t kReach = 10;
+    if (stands_before(amount, kOtherTime, kReach)) return true;
+    for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
+      const auto at = amount.span.begin - back;
+      if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
+      if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
+      if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
+      constexpr std::size_t kVerbReach = 4;
+      if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool is_of_a_diet(const SpokenAmount& amount) const {
+    constexpr std::size_t kBefore = 3;
+    constexpr std::size_t kAfter = 6;
+    if (stands_after(amount, kDiet, kAfter)) return true;
+    constexpr std::array<Words, 3> kLimit{"up to", "fine up", "limit"};
+    return text_.is_word(amount.span.begin, "up") || stands_before(amount, kLimit, kBefore);
+  }
+
+  Talk& talk_;
+  const SpokenText& text_;
+};
+
+}  // namespace
+
+void find_asides(Talk& talk) {
+  Asides(talk).run();
+}
+
+}  // namespace panslate
