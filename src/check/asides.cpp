@@ -39,9 +39,9 @@ constexpr std::array<Words, 14> kDiet{"a serve",  "a serving",  "per serve",    
                                       "calories", "of protein", "of fibre",      "of fiber",    "fodmap",
                                       "up to",    "fine up",    "has got about", "points"};
 // From here on she speaks of this pot again.
-constexpr std::array<Words, 16> kHere{"then",     "i ve got", "i've got", "i have",  "but",       "today",
-                                      "here",     "now",      "we",       "i use",   "i'm using", "i need",
-                                      "you need", "we use",   "so i",     "for this"};
+constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i have", "but",     "today",
+                                      "here",      "now",      "we re",    "we're",  "we need", "i use",
+                                      "i'm using", "i need",   "you need", "we use", "so i",    "for this"};
 
 bool is_food_amount(const SpokenAmount& amount) {
   return dimension_of(amount.scan.amount.unit) <= Dimension::Volume ||

@@ -67,6 +67,14 @@ class Judging {
                                                  : name + " is not written on the picture";
   }
 
+  // "a glass of water" measures it only where the recipe counts glasses.
+  [[nodiscard]] bool is_vessel(const SpokenAmount& amount) const {
+    constexpr std::array<std::string_view, 6> kVessels{"glass", "mug", "jug", "bowl", "glasses", "mugs"};
+    return amount.scan.amount.unit == Unit::Piece &&
+           std::any_of(kVessels.begin(), kVessels.end(),
+                       [&](const auto word) { return talk_.text.is_word(amount.span.end - 1, word); });
+  }
+
   // "is that the whole carton?": one of it only where the recipe counts cartons.
   [[nodiscard]] bool is_unnumbered(const SpokenAmount& amount) const {
     return talk_.text.is_word(amount.span.begin, "whole");
@@ -98,6 +106,7 @@ class Judging {
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       const auto& amount = talk_.amounts[a];
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion) continue;
+      if (is_vessel(amount) && !is_written_in(Unit::Piece, requirement)) continue;
       if (is_unnumbered(amount) && !is_written_in(amount.scan.amount.unit, requirement)) continue;
       if (certain[*amount.food]) {
         evidence.amounts.push_back(a);

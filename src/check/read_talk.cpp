@@ -217,6 +217,22 @@ void note_misheard(Talk& talk, const HeardFoods& heard, const FoodMention& menti
   }
 }
 
+// "the black pepper corns": captions parted a word of the written name.
+void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& targets,
+                       const std::vector<std::size_t>& meant, TokenSpan& span) {
+  if (span.end >= text.size() || text[span.end].kind != TokenKind::Word ||
+      text.sentence(span.end) != text.sentence(span.end - 1))
+    return;
+  const auto joined = stem(text[span.end - 1].text + text[span.end].text);
+  const bool written = std::any_of(meant.begin(), meant.end(), [&](std::size_t t) {
+    const auto words = tokenize(targets[t].name);
+    return std::any_of(words.begin(), words.end(), [&](const Token& word) {
+      return word.kind == TokenKind::Word && stem(word.text) == joined;
+    });
+  });
+  if (written) ++span.end;
+}
+
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe) {
   std::vector<std::string> names;
   names.reserve(targets.size());
@@ -232,6 +248,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     if (any_overlaps(dishes, sighting.span) ||
         (mention.perhaps_verb && !stands_as_noun(talk, sighting.span.begin)))
       continue;
+    take_split_ending(talk.text, targets, mention.ingredients, sighting.span);
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
     if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;

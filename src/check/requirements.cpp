@@ -63,11 +63,19 @@ bool is_kitchen_ware(const std::string& last) {
   return std::any_of(kWare.begin(), kWare.end(), [&](const auto ware) { return stem(ware) == last; });
 }
 
+// "one disc of pastry", "half of the dough": made in an earlier step.
+bool is_made_on_the_way(const std::string& last) {
+  constexpr std::array<std::string_view, 8> kMade{"pastry",  "dough", "batter", "mixture",
+                                                  "filling", "mix",   "sauce",  "crumb"};
+  return std::any_of(kMade.begin(), kMade.end(), [&](const auto made) { return stem(made) == last; });
+}
+
 // True when an ingredient line already gives an amount for this food of the method. Sugars and oils that the
 // table of foods tells apart are different foods; of other names the last word decides.
 bool has_ingredient_amount(const Recipe& recipe, const std::string& food) {
   const auto last = last_stem(food);
-  if (last.empty() || is_kitchen_ware(last)) return true;  // nothing that can be asked for
+  if (last.empty() || is_kitchen_ware(last) || is_made_on_the_way(last))
+    return true;  // nothing that can be asked for
   std::vector<std::string> listed;
   for (const auto& ingredient : recipe.ingredients)
     if (!ingredient.amounts.empty())

@@ -25,6 +25,7 @@ struct FoodTarget {
   bool measured = false;                ///< written with a number
   bool optional = false;                ///< "if you like" is how an optional one is offered
   std::vector<std::string> deeds = {};  ///< stems of what the method does with it, in order
+  std::vector<Unit> units = {};         ///< of the written amounts
   std::string group = {};               ///< the part of the dish it is listed for ("For the cream")
 };
 

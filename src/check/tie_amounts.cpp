@@ -34,6 +34,8 @@ class Tying {
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
       if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside)
         tie(i);
+    for (std::size_t f = 1; f < talk_.sightings.size(); ++f) share_between_neighbours(f);
+    join_told_equals();
     for (auto& amount : talk_.amounts) inherit_from_correction(amount);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i) correct_what_was_told(i);
   }
@@ -158,6 +160,13 @@ class Tying {
   // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
   [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
     if (!text_.is_word(amount.span.end, "of")) return false;
+    // "I've weighed out the chook, that's a kilo and a half of drummies": a pet name after "that's".
+    const bool that_is = amount.span.begin > 0 && (text_.is_word(amount.span.begin - 1, "that's") ||
+                                                   text_.is_word(amount.span.begin - 1, "thats"));
+    const auto noun = amount.span.end + 1;
+    if (that_is && noun < text_.size() && text_[noun].kind == TokenKind::Word &&
+        !is_food_word(text_[noun].text))
+      return false;
     return !reach_.points_back(amount);
   }
 
@@ -215,6 +224,13 @@ class Tying {
     amount.scan.has_unit = true;
   }
 
+  // "four green peppers, twelve to fill": the food has its count.
+  [[nodiscard]] bool is_counted_already(std::size_t index, std::size_t food) const {
+    if (talk_.amounts[index].scan.has_unit || index == 0) return false;
+    const auto& last = talk_.amounts[index - 1];
+    return last.food == food && last.tie == Tie::Before && !last.taken_back;
+  }
+
   // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
   [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const {
     if (text_.is_word(amount.span.end - 1, "bowl")) return true;
@@ -259,7 +275,8 @@ class Tying {
     if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
-    } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind)) ||
+    } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
+                           !is_counted_already(index, *behind)) ||
                           (back_pointer &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
                           is_whole_of(amount, *behind))) {
@@ -271,7 +288,9 @@ class Tying {
       amount.scan.is_more = true;
     } else if (behind && (measures_alone(amount) || counts_alone(amount, *behind)) &&
                may_be_distant(amount, *behind)) {
-      set(amount, *behind, Tie::Distant);
+      // "The vegan butter, very cold. One hundred and fifty grams." says nothing else.
+      const bool fragment = text_.sentence(amount.span.begin - 1) != text_.sentence(amount.span.begin);
+      set(amount, *behind, fragment ? Tie::Behind : Tie::Distant);
     }
   }
 
@@ -407,6 +426,67 @@ class Tying {
     if (amount.food || !is_food_amount(amount.scan)) return;
     amount.food = before.food;
     amount.tie = before.tie;
+  }
+
+  [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
+    const auto dimension = dimension_of(amount.scan.amount.unit);
+    return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
+      const auto& units = targets_[t].units;
+      return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });
+    });
+  }
+
+  // "chicken thighs, you want 800 grams onions two of them": an amount between two foods goes to the first
+  // where the second has one of its own kind behind it. Kinds decide, never values.
+  void share_between_neighbours(std::size_t second) {
+    SpokenAmount* between = nullptr;
+    SpokenAmount* behind = nullptr;
+    bool first_has_one = false;
+    for (auto& amount : talk_.amounts) {
+      if (amount.food == second - 1) first_has_one = true;
+      if (amount.food != second || amount.taken_back) continue;
+      (amount.span.end <= talk_.sightings[second].span.begin ? between : behind) = &amount;
+    }
+    const auto& food = talk_.sightings[second];
+    const auto& neighbour = talk_.sightings[second - 1];
+    if (first_has_one || between == nullptr || behind == nullptr || between->tie != Tie::Before ||
+        behind->span.begin > food.span.end + 1 || between->span.begin < neighbour.span.end ||
+        between->span.begin - neighbour.span.end > kDistantReach / 2 ||
+        text_.sentence(between->span.begin) != text_.sentence(neighbour.span.begin))
+      return;
+    if (is_written_in_kind(food, *between) || !is_written_in_kind(food, *behind) ||
+        !is_written_in_kind(neighbour, *between))
+      return;
+    set(*between, second - 1, Tie::Behind);
+  }
+
+  // "four ounces of Monterey Jack, which is two hundred grams": the same amount in other measures.
+  void join_told_equals() {
+    constexpr std::array<std::string_view, 5> kEquals{"which is", "which s", "that's", "that is", "thats"};
+    std::vector<SpokenAmount> kept;
+    for (auto& amount : talk_.amounts) {
+      auto* last = kept.empty() ? nullptr : &kept.back();
+      const bool open = last != nullptr && last->food && last->tie == Tie::Before && !last->taken_back &&
+                        last->scan.has_unit && amount.scan.has_unit && amount.scan.amount.value &&
+                        (!amount.food || amount.food == last->food) &&
+                        dimension_of(amount.scan.amount.unit) <= Dimension::Volume &&
+                        dimension_of(last->scan.amount.unit) <= Dimension::Volume &&
+                        amount.scan.amount.unit != last->scan.amount.unit &&
+                        !text_.is_word(amount.span.end, "of");
+      if (open) {
+        auto at = talk_.sightings[*last->food].span.end;
+        if (text_.is_word(at, ",")) ++at;
+        const bool equal = std::any_of(kEquals.begin(), kEquals.end(), [&](const auto phrase) {
+          return match_phrase(text_, at, phrase) == amount.span.begin && amount.span.begin > at;
+        });
+        if (equal) {
+          last->scan.alternates.push_back(amount.scan.amount);
+          continue;
+        }
+      }
+      kept.push_back(std::move(amount));
+    }
+    talk_.amounts = std::move(kept);
   }
 
   // "Green chillies. I said three, no? I've taken one back. Make that two green chillies": she comes back to
