@@ -443,6 +443,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_asides(talk);
   find_corrections(talk);
   tie_amounts(talk, targets);
+  settle_ties(talk, targets);
   find_strange_foods(talk);
   find_split_names(talk, targets);
   return talk;

@@ -92,6 +92,7 @@ void find_repeated_lines(Talk& talk);
 void find_asides(Talk& talk);
 void find_corrections(Talk& talk);
 void tie_amounts(Talk& talk, const std::vector<FoodTarget>& targets);
+void settle_ties(Talk& talk, const std::vector<FoodTarget>& targets);
 void find_strange_foods(Talk& talk);
 
 }  // namespace panslate

@@ -55,7 +55,9 @@ class CueReader {
     if (here == "should" && is_one_of(word(at + 1), {"be", "look", "feel", "have", "come", "smell", "sound",
                                                      "taste", "hold", "wobble", "still"}))
       return state_within(at) ? plain(at, 1) : at + 1;
-    if (here == "should" && is_sign(at + 1)) return plain(at, 1);
+    // "should reach 75C" is a temperature, and asked for as one.
+    const bool of_thermometer = is_one_of(word(at + 1), {"reach", "register", "read", "measure"});
+    if (here == "should" && !of_thermometer && is_sign(at + 1)) return plain(at, 1);
     if (is_one_of(here, {"once", "when"}) && (state_soon(at) || sign_soon(at))) return plain(at, 1);
     return at;
   }

@@ -301,7 +301,7 @@ class Sorter {
       if (!is_content(line)) continue;
       const auto& text = line.body.text;
       const bool fits = line.kind != LineKind::Heading && looks_like_ingredient(text) &&
-                        !is_yield_line(text) && stated_times_in(text, 0).empty();
+                        !is_yield_line(text) && stated_times_in(text, 0).empty() && !stands_apart(i);
       if (!fits) {
         if (++apart > 1 || looks_like_step(text)) first.reset(), like = amounts = 0;
         continue;
@@ -312,6 +312,15 @@ class Sorter {
       if (like >= 2 && amounts >= 1) return group_above(begin, *first);
     }
     return first && amounts >= 1 ? *first : end;
+  }
+
+  // A line of its own without an amount, as under a title: "Low FODMAP, gluten free. Serves 4".
+  bool stands_apart(std::size_t at) const {
+    const auto& text = lines_[at].body.text;
+    if (lines_[at].kind != LineKind::Text || starts_with_amount(text) || ends_with_amount(text)) return false;
+    const bool above = at == 0 || !is_content(lines_[at - 1]) || at - 1 == title_at_;
+    const bool below = at + 1 >= lines_.size() || !is_content(lines_[at + 1]);
+    return above && below;
   }
 
   // "For the sauce:" right above the first ingredient is its group.

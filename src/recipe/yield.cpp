@@ -217,6 +217,10 @@ std::vector<RecipeYield> yields_in(std::string_view text, int line) {
 
 bool is_yield_line(std::string_view text) {
   if (!might_tell_yield(text)) return false;
+  // "Low FODMAP, gluten free. Serves 4": the last sentence of a short line.
+  constexpr std::size_t kShortLine = 60;
+  if (const auto stop = text.rfind(". "); stop != std::string_view::npos && text.size() <= kShortLine)
+    return is_yield_line(text.substr(stop + 2));
   YieldScanner scanner(text, 0);
   return !scanner.run().empty() && scanner.first() <= 1;
 }
