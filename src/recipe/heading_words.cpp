@@ -33,7 +33,9 @@ constexpr std::string_view kNotes =
     "nutritional information|nutrition information|nutrition facts|allergens|allergen information|"
     "about|about this recipe|background|comments|faq|questions|source|sources|credits|credit|"
     "references|see also|storage and reheating|introduction|history|consumption recommendation|"
-    "storage notes|remarks|good to know|allergies|";
+    "storage notes|remarks|good to know|allergies|related recipes|more recipes|you may also like|"
+    "you might also like|leave a reply|leave a comment|reviews|newsletter|share this|did you make this|"
+    "did you make this recipe|about the author|popular recipes|latest recipes|";
 
 constexpr std::string_view kEquipment =
     "|equipment|tools|utensils|special equipment|equipment needed|kit|kitchen tools|"
@@ -175,6 +177,10 @@ bool is_aside(std::string_view line) {
        {"note", "notes", "tip", "top tip", "n.b", "nb", "hint", "cook's note", "cook's tip", "side note",
         "ps", "p.s", "variation", "storage", "credits", "source"})
     if (folded == word) return true;
+  for (const std::string_view start :
+       {"nutrition", "calories", "per serving", "allergen", "serving suggestion", "make ahead", "to store",
+        "to freeze", "leftovers"})
+    if (starts_with(folded, start)) return line[colon] == ':';
   return false;
 }
 

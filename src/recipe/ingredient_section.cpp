@@ -76,7 +76,27 @@ class IngredientSection {
     out_.header.push_back({lines_[at_].number, std::string(words), false});
   }
 
+  // "400 g beans; 2 carrots; 1 onion": several on one line, each with its amount.
+  bool add_listing(const SourceLine& line) {
+    const auto& words = line.body.text;
+    const char mark = words.find(';') != std::string::npos ? ';' : ',';
+    const std::size_t least = mark == ';' ? 2 : 3;
+    if (line.kind == LineKind::Row || words.find('(') != std::string::npos) return false;
+    std::vector<PlainText> pieces;
+    for (std::size_t begin = 0; begin <= words.size();) {
+      const auto end = std::min(words.find(mark, begin), words.size());
+      pieces.push_back(line.body.part(begin, end));
+      if (!starts_with_amount(pieces.back().text)) return false;
+      begin = end + 1;
+    }
+    if (pieces.size() < least) return false;
+    for (auto& piece : pieces) out_.ingredients.push_back({line.number, std::move(piece), group_, optional_});
+    joined_ = at_;
+    return true;
+  }
+
   void add(const SourceLine& line) {
+    if (add_listing(line)) return;
     out_.ingredients.push_back({line.number, line.body, group_, optional_});
     joined_ = at_;
   }
@@ -139,7 +159,20 @@ class IngredientSection {
         starts_with(folded, "to finish"))
       return count <= 6 && words.find(',') == std::string::npos;
     if (listed() && is_item(*next)) return count <= 5 && !follows_directly();
+    if (count <= 4 && starts_with_amount(next->body.text)) return named_again(words);
     return false;
+  }
+
+  // A line of its own that comes again further down names a part of the dish: "Topping" over its list and
+  // over its steps.
+  bool named_again(const std::string& words) const {
+    constexpr std::size_t kFarthest = 300;  // lines
+    const auto last = std::min(lines_.size(), end_ + kFarthest);
+    return std::any_of(lines_.begin() + static_cast<std::ptrdiff_t>(std::min(end_, last)),
+                       lines_.begin() + static_cast<std::ptrdiff_t>(last), [&](const SourceLine& line) {
+                         return line.body.text.size() == words.size() &&
+                                fold_case(line.body.text) == fold_case(words);
+                       });
   }
 
   // The rest of a line that was wrapped.

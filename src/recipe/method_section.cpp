@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <set>
+#include <string>
 
 #include "panslate/base/text.h"
 
@@ -21,6 +23,15 @@ std::size_t step_label(std::string_view text) {
   return at;
 }
 
+// "2 Add the beans": a number without its full stop; bytes up to the words; 0 when the line is none.
+std::size_t plain_number(std::string_view text, int number) {
+  const auto digits = std::to_string(number);
+  if (text.substr(0, digits.size()) != digits) return 0;
+  const auto words = digits.size() + 1;
+  const bool apart = text.substr(digits.size(), 1) == " " && words < text.size();
+  return apart && text[words] >= 'A' && text[words] <= 'Z' ? words : 0;
+}
+
 class MethodSection {
  public:
   MethodSection(const std::vector<SourceLine>& lines, std::size_t begin, std::size_t end, std::string part,
@@ -33,6 +44,9 @@ class MethodSection {
       numbered_ = numbered_ || line.kind == LineKind::Numbered || step_label(line.body.text) > 0;
       items_ = items_ || line.kind == LineKind::Item;
     }
+    find_plain_numbers();
+    for (const auto& ingredient : out_.ingredients)
+      if (!ingredient.group.empty()) groups_.insert(fold_case(part_name(ingredient.group)));
     for (at_ = begin_; at_ < end_; ++at_) {
       one(lines_[at_]);
       if (lines_[at_].kind != LineKind::Blank) last_ = at_;
@@ -40,6 +54,22 @@ class MethodSection {
   }
 
  private:
+  // "1 Fry …", "2 Add …": numbers in order, each at the start of a line.
+  void find_plain_numbers() {
+    int next = 1;
+    for (auto i = begin_; i < end_; ++i)
+      if (lines_[i].kind == LineKind::Text && plain_number(lines_[i].body.text, next) > 0) ++next;
+    constexpr int kLeast = 2;
+    plain_numbers_ = next > kLeast;
+  }
+
+  // The name of a group of the list on a line of its own.
+  bool names_group(const SourceLine& line) const {
+    constexpr std::size_t kLongestName = 60;
+    const auto& words = line.body.text;
+    return words.size() <= kLongestName && groups_.find(fold_case(part_name(words))) != groups_.end();
+  }
+
   bool follows_directly() const { return at_ > begin_ && last_ == at_ - 1; }
 
   const SourceLine* next_line() const {
@@ -74,6 +104,13 @@ class MethodSection {
     if (line.kind == LineKind::Rule) return;
     if (line.kind != LineKind::Row) {
       if (const auto label = step_label(line.body.text); label > 0) return labelled(line, label);
+      const auto number = plain_numbers_ && line.kind == LineKind::Text
+                              ? plain_number(line.body.text, next_plain_number_)
+                              : 0;
+      if (number > 0) {
+        ++next_plain_number_;
+        return labelled(line, number);
+      }
     }
     switch (line.kind) {
       case LineKind::Blank:
@@ -97,6 +134,12 @@ class MethodSection {
   }
 
   void labelled(const SourceLine& line, std::size_t label) {
+    // "### Step 1: The dough" is the part, what stands below it the step.
+    const auto words = line.body.text.substr(label);
+    if (line.kind == LineKind::Heading && !words.empty() && word_count(words) <= 5 &&
+        !starts_with_action(words))
+      return open_part({line.kind, line.number, 0, line.level, false, false,
+                        line.body.part(label, line.body.text.size())});
     begin_step(line, line.body.part(label, line.body.text.size()));
     open_kind_ = LineKind::Numbered;
     open_label_ = out_.steps.back().body.text.empty() || line.kind == LineKind::Heading;
@@ -136,8 +179,8 @@ class MethodSection {
   // paragraph.
   bool one_step_a_line(std::size_t from) const {
     std::size_t lines = 0;
-    for (auto i = from; i < end_ && lines_[i].kind == LineKind::Text; ++i) {
-      const bool last = i + 1 >= end_ || lines_[i + 1].kind != LineKind::Text;
+    for (auto i = from; i < end_ && lines_[i].kind == LineKind::Text && !names_group(lines_[i]); ++i) {
+      const bool last = i + 1 >= end_ || lines_[i + 1].kind != LineKind::Text || names_group(lines_[i + 1]);
       if (!last && !ends_sentence(lines_[i].body.text) && lines_[i].body.text.back() != ':') return false;
       ++lines;
     }
@@ -148,6 +191,10 @@ class MethodSection {
     if (in_aside_ && follows_directly()) {
       out_.notes.back().text += " " + line.body.text;
       return;
+    }
+    if (names_group(line) && next_line() != nullptr) {
+      by_line_ = false;
+      return open_part(line);
     }
     if (follows_directly() && open_ && !(by_line_ && open_kind_ == LineKind::Text)) {
       const bool wrapped = open_kind_ != LineKind::Text || !line.strong;
@@ -180,6 +227,9 @@ class MethodSection {
   bool open_label_ = false;  // its words follow the line "Step 3"
   bool by_line_ = false;
   bool in_aside_ = false;
+  bool plain_numbers_ = false;  // the steps are numbered without a full stop
+  int next_plain_number_ = 1;
+  std::set<std::string> groups_;  // of the ingredient list, folded
   LineKind open_kind_ = LineKind::Text;
   int open_indent_ = 0;
 };

@@ -1,8 +1,11 @@
 #include "recipe/source_lines.h"
 
+#include <algorithm>
 #include <optional>
 
 #include "panslate/base/text.h"
+
+#include "recipe/line_shape.h"
 
 namespace panslate {
 
@@ -207,6 +210,35 @@ SourceLine read_line(const TextLine& line, int number) {
   return out;
 }
 
+// "200 g flour          1 pinch salt": where the second column of a list starts; npos when there is none.
+std::size_t second_column(std::string_view text) {
+  constexpr std::string_view kGap = "   ";
+  const auto tab = text.find('\t');
+  const auto gap = std::min(text.find(kGap), tab);
+  if (gap == std::string_view::npos || gap == 0) return std::string_view::npos;
+  const auto start = text.find_first_not_of(" \t", gap);
+  if (start == std::string_view::npos) return start;
+  return starts_with_amount(text.substr(0, gap)) && starts_with_amount(text.substr(start))
+             ? start
+             : std::string_view::npos;
+}
+
+// A line of two or more columns as so many lines.
+void add_columns(const TextLine& line, int number, std::vector<SourceLine>& out) {
+  constexpr int kMostColumns = 4;
+  const auto bare = trim(line.text);
+  auto left = line;
+  left.text = bare;
+  left.offset += static_cast<std::size_t>(bare.data() - line.text.data());
+  for (int i = 1; i < kMostColumns; ++i) {
+    const auto start = second_column(left.text);
+    if (start == std::string_view::npos) break;
+    out.push_back(read_line({trim(left.text.substr(0, start)), left.offset}, number));
+    left = {left.text.substr(start), left.offset + start};
+  }
+  out.push_back(read_line(left, number));
+}
+
 // "Enjoy!" and a dividing line below it are no heading.
 bool can_be_underlined(const std::vector<SourceLine>& lines) {
   constexpr std::size_t kLongestUnderlined = 80;
@@ -230,7 +262,11 @@ std::vector<SourceLine> read_source_lines(std::string_view text, std::size_t fir
       out.back().level = bare[0] == '=' ? 1 : 2;
       continue;
     }
-    out.push_back(read_line(lines[i], static_cast<int>(i) + 1));
+    const auto number = static_cast<int>(i) + 1;
+    if (bare.empty() || second_column(bare) == std::string_view::npos)
+      out.push_back(read_line(lines[i], number));
+    else
+      add_columns(lines[i], number, out);
   }
   return out;
 }

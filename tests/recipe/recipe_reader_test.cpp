@@ -223,6 +223,40 @@ TEST(RecipeReader, FindsTheListAndTheMethodInAnyShape) {
        "cheese\n   slowly.\n2. Serve.\n",
        {"cheese", "salt"},
        {"Melt the cheese slowly.", "Serve."}},
+      {"two columns",
+       "Tart\n\nIngredients\n200 g plain flour          1 pinch salt\n100 g butter, cold\t2 tbsp iced "
+       "water\n\nMethod\nRub it in.\n",
+       {"plain flour", "salt", "butter", "iced water"},
+       {"Rub it in."}},
+      {"several on a line",
+       "Stew\n\nShopping list:\n400 g white beans; 2 carrots; 1 onion\n2 tbsp oil\n\nHow to make it:\nStep 1 "
+       "- "
+       "Fry.\nStep 2 - Serve.\n",
+       {"white beans", "carrots", "onion", "oil"},
+       {"Fry.", "Serve."}},
+      {"numbers without a stop",
+       "Stew\nIngredients\nBeans 400g\nCarrots 2\n\nMethod\n1 Fry the carrots.\n2 Add the beans.\n\nTop "
+       "tip\nAdd a rind.\n",
+       {"Beans", "Carrots"},
+       {"Fry the carrots.", "Add the beans."}},
+      {"parts named by a line alone",
+       "Stew\n\nIngredients (4 people)\nStew\n400 g beans\n2 carrots\nTopping\n50 g breadcrumbs\n\n"
+       "Instructions\nStew\nFry the carrots.\nAdd the beans.\nTopping\nToast the crumbs.\n",
+       {"Stew: beans", "Stew: carrots", "Topping: breadcrumbs"},
+       {"Stew: Fry the carrots.", "Stew: Add the beans.", "Topping: Toast the crumbs."}},
+      {"headed steps and a table of nutrition",
+       "# Stew\n\n## What you'll need\n\n| Ingredient | Amount | Notes |\n|---|---|---|\n| Beans | 400 g | "
+       "drained |\n| Salt | to taste | |\n\n## Let's cook!\n\n### Step 1: The base\nFry it.\n\n### Step 2: "
+       "The "
+       "stew\nAdd the beans.\n\n## Nutrition\n| Energy | 300 kcal |\n|---|---|\n| Fat | 10 g |\n",
+       {"Beans", "Salt"},
+       {"The base: Fry it.", "The stew: Add the beans."}},
+      {"bullets of all kinds, nothing told",
+       "Stew\n\n\xE2\x98\x90 400 g beans\n\xE2\x98\x90 2 carrots, diced\n\n\xE2\x80\xA2 Fry the carrots for "
+       "5 "
+       "minutes.\n\xE2\x80\xA2 Add the rest and simmer.\n\nNutrition per serving: 300 kcal, 10 g fat\n",
+       {"beans", "carrots"},
+       {"Fry the carrots for 5 minutes.", "Add the rest and simmer."}},
       {"notes are no steps",
        "Soup\n\nIngredients\n2 leeks\n\nMethod\nBoil the leeks.\n\nNote: keeps for a day.\n\nTips\nServe "
        "cold.\n",
