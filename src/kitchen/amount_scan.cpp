@@ -54,7 +54,7 @@ bool is_turn_of_speech(Tokens tokens, const ScannedAmount& found) {
 }  // namespace
 
 std::optional<ScannedAmount> scan_amount(Tokens tokens, std::size_t at, SpokenOrWritten how) {
-  if (at >= tokens.size()) return std::nullopt;
+  if (at >= tokens.size() || !may_start_amount(tokens, at)) return std::nullopt;
   if (auto temperature = temperatures_at(tokens, at)) return temperature;
   if (skip_no_amount(tokens, at) != at) return std::nullopt;
   if (auto share = share_at(tokens, at)) return share;

@@ -1,6 +1,8 @@
 #include "kitchen/number_words.h"
 
 #include <array>
+#include <string_view>
+#include <unordered_set>
 #include <utility>
 
 #include "kitchen/unit_words.h"
@@ -34,6 +36,33 @@ constexpr std::array kParts{
     Named{"quarter", 4}, Named{"quarters", 4}, Named{"fourth", 4}, Named{"fourths", 4},
     Named{"fifth", 5},   Named{"fifths", 5},   Named{"sixth", 6},  Named{"sixths", 6},
     Named{"eighth", 8},  Named{"eighths", 8},  Named{"tenth", 10}, Named{"tenths", 10}};
+
+// Most words of a text are no number: one look instead of every list.
+bool may_start_number(Tokens tokens, std::size_t at) {
+  static const auto kWords = [] {
+    std::unordered_set<std::string_view> words{"a",      "an",    "hundred", "thousand", "million",
+                                               "couple", "dozen", "point",   "doz"};
+    const auto add = [&](const auto& names) {
+      for (const auto& name : names) words.insert(name.word);
+    };
+    add(kUnits);
+    add(kTeens);
+    add(kTens);
+    add(kZeros);
+    add(kParts);
+    return words;
+  }();
+  if (at >= tokens.size()) return false;
+  switch (tokens[at].kind) {
+    case TokenKind::Number:
+      return true;
+    case TokenKind::Word:
+      return kWords.contains(tokens[at].text);
+    case TokenKind::Mark:
+      return false;
+  }
+  return false;
+}
 
 template <std::size_t N>
 std::optional<int> named(Tokens tokens, std::size_t at, const std::array<Named, N>& names) {
@@ -329,12 +358,13 @@ bool is_any(Tokens tokens, std::size_t at, std::string_view alternatives) {
 }
 
 std::optional<NumberWords> cardinal_at(Tokens tokens, std::size_t at) {
+  if (!may_start_number(tokens, at)) return std::nullopt;
   if (const auto figures = in_figures(tokens, at)) return figures;
   return in_words(tokens, at);
 }
 
 std::optional<NumberWords> number_at(Tokens tokens, std::size_t at) {
-  if (at >= tokens.size()) return std::nullopt;
+  if (!may_start_number(tokens, at)) return std::nullopt;
   // "00 flour" counts nothing.
   if (is_figure(tokens, at) && tokens[at].text.size() > 1 &&
       tokens[at].text.find_first_not_of('0') == std::string::npos)

@@ -20,6 +20,7 @@ AboutWords about_words_at(Tokens tokens, std::size_t at) {
   AboutWords words{at, false};
   for (int round = 0; round < 3; ++round) {
     const auto i = words.end;
+    if (i >= tokens.size() || tokens[i].kind == TokenKind::Number) break;
     if (is_any(tokens, i, "about|around|roughly|approximately|approx|appr|circa|ca|almost|nearly|~|≈")) {
       words = {i + 1, true};
       if (is_text(tokens, i + 1, ".") && is_any(tokens, i, "approx|appr|ca")) ++words.end;
@@ -64,6 +65,7 @@ SizeWord size_word_at(Tokens tokens, std::size_t at) {
   SizeWord word{std::nullopt, false, at};
   for (int round = 0; round < 3; ++round) {
     auto i = word.end;
+    if (i >= tokens.size() || tokens[i].kind != TokenKind::Word) break;
     if (is_any(tokens, i,
                "nice|really|very|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|"
                "proper|whole|"
