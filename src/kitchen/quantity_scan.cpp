@@ -107,6 +107,22 @@ bool take_sides(Tokens tokens, ScannedAmount& found, std::size_t at, SpokenOrWri
   return true;
 }
 
+// "2/3 cardamom pods", "5/6 cloves": of whole things so many, not two thirds; "2/3 onion" is a part of one.
+void take_slashed_count(Tokens tokens, const ScannedNumber& number, Amount& amount) {
+  const auto& token = tokens[number.end - 1];
+  const bool slashed = token.kind == TokenKind::Number && token.raw.find('/') != std::string::npos;
+  if (!slashed || number.to || number.value.num() < 2 || number.value.den() != number.value.num() + 1) return;
+  amount.value = Ratio(number.value.num());
+  amount.to = Ratio(number.value.den());
+}
+
+bool is_plural_noun(Tokens tokens, std::size_t at) {
+  if (!is_word(tokens, at)) return false;
+  const auto& word = tokens[at].text;
+  return word.size() > 3 && word.back() == 's' && word[word.size() - 2] != 's' &&
+         word[word.size() - 2] != 'u';
+}
+
 Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& number, Article article,
                   SpokenOrWritten how) {
   auto after = number.end;
@@ -143,10 +159,13 @@ Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& numbe
     if (article == Article::Told) return std::nullopt;
     // "half a lemon": the article belongs to the half.
     if (fraction && start > after && is_any(tokens, start - 1, "a|an")) found.end = start;
+    if (is_plural_noun(tokens, after) || (is_word(tokens, after) && is_plural_noun(tokens, after + 1)))
+      take_slashed_count(tokens, number, found.amount);
     return found;
   }
   set_number(found.amount, number, unit->factor);
   found.amount.unit = unit->unit;
+  if (unit->plural && is_countable(*unit)) take_slashed_count(tokens, number, found.amount);
   found.has_unit = true;
   found.end = unit->end;
   if (size.size) found.amount.size = size.size;
