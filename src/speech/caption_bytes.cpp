@@ -88,7 +88,9 @@ std::optional<std::string> apply_edits(std::string_view bytes, const CaptionText
   std::size_t at = mark_size(bytes, decoded.encoding);
   std::size_t edit = 0;
   std::size_t i = 0;
-  while (true) {
+  while (
+      at <=
+      bytes.size()) {  // broken letters and zeros are shorter in the file than the sign that stands for them
     if (edit < edits.size() && edits[edit].begin == i && at >= copied) {
       out.append(bytes.substr(copied, at - copied));
       out += encoded(edits[edit].text, decoded.encoding);
@@ -106,7 +108,6 @@ std::optional<std::string> apply_edits(std::string_view bytes, const CaptionText
     at += size_in(decoded.encoding, character, next - i);
     i = next;
   }
-  // Broken letters are shorter in the file than the sign that stands for them.
   if (at != bytes.size() || edit != edits.size()) return std::nullopt;
   return out.append(bytes.substr(copied));
 }

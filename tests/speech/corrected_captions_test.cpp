@@ -205,6 +205,11 @@ INSTANTIATE_TEST_SUITE_P(
              kCue + "purée, purée, pur\xE9"
                     "e of leaks\n",
              {0}},
+        Case{"ZerosAreLeftAlone",
+             kCue + "two" + std::string(9, '\0') + "\nleaks and more\n",
+             {{"leaks", "leeks"}},
+             kCue + "two" + std::string(9, '\0') + "\nleaks and more\n",
+             {0}},
         Case{"OneWordIsChangedOnce",
              kCue + "two leaks here\n",
              {{"leaks", "leeks"}, {"leaks", "leaves"}},
