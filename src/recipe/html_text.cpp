@@ -17,7 +17,7 @@ bool is_unseen(const HtmlNode& node) {
                            "datalist", "object", "audio",    "video",    "canvas", "math",   "del",
                            "s",        "strike", "option",   "dialog"}))
     return true;
-  if (node.has("hidden")) return true;
+  if (node.has("hidden") || is_one_of(node.value("id"), {"comments", "respond", "reviews"})) return true;
   const auto style = node.value("style");
   return style.find("display:none") != std::string_view::npos ||
          style.find("display: none") != std::string_view::npos;

@@ -42,7 +42,7 @@ void LineTokens::drop_end_marks() {
   while (end_ > 0 && is_one_of(mark(end_ - 1), {".", ",", ";", ":", "*"})) --end_;
   if (mark(begin_) == "-" && mark(begin_ + 1) == "[") ++begin_;
   if (mark(begin_) == "[" && (mark(begin_ + 1) == "]" || mark(begin_ + 2) == "]"))
-    begin_ = bracket_end(begin_) + 1;
+    begin_ += mark(begin_ + 1) == "]" ? 2 : 3;
   // List marks and pictures that were left on; "~" belongs to the amount.
   while (begin_ < end_ && !mark(begin_).empty() && !is_one_of(mark(begin_), {"(", "[", "~", "%", "&"}))
     ++begin_;

@@ -64,10 +64,10 @@ Landmarks landmarks_of(const HtmlTree& page) {
       continue;
     if (tag == "div" && page[i].end > i + 3) continue;
     const auto words = words_inside(page, i);
-    if (tag == "h1") out.titles.push_back(i);
     const auto kind = section_of(words, heading ? HeadingShape::Marked : HeadingShape::Bare);
     if (kind == SectionKind::Ingredients) out.ingredients.push_back(i);
     if (kind == SectionKind::Method) out.methods.push_back(i);
+    if (kind == SectionKind::None && (tag == "h1" || tag == "h2")) out.titles.push_back(i);
   }
   return out;
 }
@@ -94,21 +94,30 @@ std::string title_of(const HtmlTree& page) {
   return {};
 }
 
+// The dish's heading: of those above the list the last that the window's title begins with, else the last of
+// the first rank; the site's own name may stand in one too.
+std::optional<std::size_t> title_heading(const HtmlTree& page, const Landmarks& marks, std::size_t part,
+                                         const std::string& window) {
+  std::optional<std::size_t> told, first_rank;
+  const auto folded = fold_case(window);
+  for (const auto title : marks.titles) {
+    if (title <= part || title >= marks.ingredients.front()) continue;
+    const auto words = fold_case(words_inside(page, title));
+    if (!words.empty() && starts_with(folded, words)) told = title;
+    if (page[title].tag == "h1") first_rank = title;
+  }
+  return told ? told : first_rank;
+}
+
 std::string visible_text(const HtmlTree& page) {
   const auto marks = landmarks_of(page);
   const auto part = part_with_recipe(page, marks);
   if (!part) return {};
   const auto end = page[*part].end;
-  auto begin = *part;
-  const auto ingredients = marks.ingredients.front();
-  bool titled = false;
-  for (const auto title : marks.titles) {
-    if (title <= *part || title >= ingredients) continue;
-    begin = title;
-    titled = true;
-  }
-  auto text = text_of_html(page, begin, end, LineEnds::Space);
-  if (const auto title = title_of(page); !titled && !title.empty()) text = "# " + title + "\n\n" + text;
+  const auto window = title_of(page);
+  const auto heading = title_heading(page, marks, *part, window);
+  auto text = text_of_html(page, heading.value_or(*part), end, LineEnds::Space);
+  if (!heading && !window.empty()) text = "# " + window + "\n\n" + text;
   return text;
 }
 

@@ -240,6 +240,25 @@ TEST(WebPage, ReadsTheVisibleTextWhereHeadingsTellIt) {
   EXPECT_EQ(recipe.steps[0].times[0].column, 20);
 }
 
+TEST(WebPage, TellsTheDishFromTheSite) {
+  const auto recipe = read(
+      "<!doctype html><html><head><title>Bean stew – A kitchen</title></head><body><header><h1>A "
+      "kitchen</h1></header>"
+      "<div class='post'><h2>Bean stew</h2><p>It feeds us for days.</p><p><strong>Ingredients</strong></p>"
+      "<p>400g tin white beans<br>2 carrots, diced</p><p><strong>For the topping</strong><br>50g "
+      "breadcrumbs</p>"
+      "<p><strong>Method</strong></p><p>1. Fry the carrots.<br>2. Add the beans &amp; simmer.</p><p>3. Top "
+      "it.</p>"
+      "<p><strong>Notes</strong></p><p>Freezes well.</p></div>"
+      "<div id='comments'><h3>3 comments</h3><p>Ann says: mine took 2 cups of "
+      "lentils.</p></div></body></html>");
+  EXPECT_EQ(recipe.title, "Bean stew");
+  EXPECT_EQ(lines(recipe),
+            (Strings{"white beans 1 can of 400 g", "carrots 2 piece", "For the topping: breadcrumbs 50 g"}));
+  EXPECT_EQ(steps(recipe), (Strings{"Fry the carrots.", "Add the beans & simmer.", "Top it."}));
+  EXPECT_EQ(recipe.notes, Strings{"Freezes well."});
+}
+
 TEST(WebPage, RefusesWithAHint) {
   const std::string hint = "\n  hint: copy the recipe into a text file: a title, 'Ingredients', 'Method'";
   const std::vector<std::pair<std::string, std::string>> cases = {
