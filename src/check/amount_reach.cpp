@@ -119,6 +119,11 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       continue;
     }
     // "and vanilla again, for the cream, just the one teaspoon"
+    // "sesame seeds on top, a tablespoon"
+    if (token.text == "on" && text_.is_word(i + 1, "top") && i + 1 < end) {
+      ++i;
+      continue;
+    }
     if (token.text == "for" && text_.is_word(i + 1, "the") && i + 2 < end &&
         text_[i + 2].kind == TokenKind::Word) {
       i += 2;

@@ -13,10 +13,10 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 16> kSlips{"sorry",      "no",         "actually",     "rather",
-                                       "correction", "wait",       "oops",         "i mean",
-                                       "i meant",    "make that",  "scratch that", "should say",
-                                       "excuse me",  "my mistake", "that s wrong", "let me say that again"};
+constexpr std::array<Words, 18> kSlips{
+    "nah",          "nope",       "sorry",     "no",         "actually",     "rather",
+    "correction",   "wait",       "oops",      "i mean",     "i meant",      "make that",
+    "scratch that", "should say", "excuse me", "my mistake", "that s wrong", "let me say that again"};
 
 // How they come back to it later.
 constexpr std::array<Words, 22> kLaterCorrections{

@@ -23,11 +23,11 @@ constexpr std::array<std::string_view, 26> kPuttingIn{
     "put in",  "putting",   "stir in",    "fold in", "whisk in", "splash",  "season",   "finish"};
 
 // Words of eating one thing with another. Common practice, no source.
-constexpr std::array<std::string_view, 22> kHavingWith{
-    "with",       "served on",   "puts",       "put",         "dip",      "dips",
-    "swears by",  "hit it with", "handful of", "spoonful of", "scoop of", "shot of",
-    "dollop of",  "a few",       "cubes of",   "couple of",   "slice of", "on the side",
-    "instead of", "top it with", "drizzle of", "i have"};
+constexpr std::array<std::string_view, 26> kHavingWith{
+    "use",         "over",       "through some", "or some",    "with",        "served on",  "puts",
+    "put",         "dip",        "dips",         "swears by",  "hit it with", "handful of", "spoonful of",
+    "scoop of",    "shot of",    "dollop of",    "a few",      "cubes of",    "couple of",  "slice of",
+    "on the side", "instead of", "top it with",  "drizzle of", "i have"};
 
 // "no milk", "like breadcrumbs", "gluten free": nothing that goes in.
 bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {

@@ -226,7 +226,9 @@ class Choosing {
           amount.scan.is_share || !amount.scan.amount.value)
         continue;
       const auto& left = choice.targets_of[*amount.food];
-      if (left.size() < 2 || talk_.sightings[*amount.food].strength != NameStrength::Full) continue;
+      if (left.size() < 2 ||
+          !(talk_.sightings[*amount.food].strength == NameStrength::Full || are_one_food(left)))
+        continue;
       auto& known = open[left];
       const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
         return *one.amount == amount.scan.amount;
@@ -237,6 +239,12 @@ class Choosing {
         known.push_back({&amount.scan.amount, {*amount.food}});
     }
     return open;
+  }
+
+  [[nodiscard]] bool are_one_food(const std::vector<std::size_t>& targets) const {
+    return std::all_of(targets.begin(), targets.end(), [&](std::size_t t) {
+      return fold_case(targets_[t].name) == fold_case(targets_[targets.front()].name);
+    });
   }
 
   [[nodiscard]] bool fits(const Amount& said, std::size_t target) const {

@@ -50,7 +50,7 @@ class Tying {
         --at;
       if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
       const auto& word = text_[at - 1].text;
-      const bool article = word == "a" || word == "an";
+      const bool article = word == "a" || word == "an" || word == "one";
       if (!article && word != "both") continue;
       const TokenSpan span{at - 1, at};
       if (any_overlaps(talk_.amounts, span)) continue;
@@ -405,6 +405,12 @@ class Tying {
                          [&](std::size_t t) { return targets_[t].measured; });
     };
     if (!measured(second)) return;
+    // "a teaspoon of sugar and salt, one and a half teaspoons": the second has an amount of its own.
+    const auto own = first_from(talk_.amounts, second.span.end);
+    constexpr std::size_t kRightBehind = 2;
+    if (own != talk_.amounts.end() && own->span.begin - second.span.end <= kRightBehind &&
+        !own->scan.is_each && reach_.reaches_backward(*own, second))
+      return;
     // An amount after the second food is its own ("oil and vinegar, a spoon each" is no such case: is_each).
     amount.also_foods.push_back(ahead + 1);
     amount.shared_with_next = true;

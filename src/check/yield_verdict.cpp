@@ -58,6 +58,25 @@ bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& r
   return same_kind && told_as_made(text, amount.span.begin);
 }
 
+// "makes eight, enough for four": right after the verb, and of nothing else.
+bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 6> kOutright{"makes", "make",      "yields",
+                                                      "gives", "gives you", "does"};
+  constexpr std::array<std::string_view, 10> kGoesOn{"enough", "so", "and", "but", "it",
+                                                     "for",    "or", "we",  "you", "that"};
+  const auto begin = amount.span.begin;
+  const bool verb = std::any_of(kOutright.begin(), kOutright.end(), [&](const auto phrase) {
+    for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
+      if (match_phrase(text, begin - back, phrase) == begin) return true;
+    return false;
+  });
+  const auto end = amount.span.end;
+  const bool over =
+      end >= text.size() || text[end].kind == TokenKind::Mark || text.sentence(end) != text.sentence(begin) ||
+      std::any_of(kGoesOn.begin(), kGoesOn.end(), [&](const auto word) { return text.is_word(end, word); });
+  return verb && over && !amount.scan.has_unit;
+}
+
 // In what sense a bare number speaks of how much the recipe gives.
 YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
   const auto unit = amount.scan.amount.unit;
@@ -78,7 +97,8 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   constexpr std::size_t kNounReach = 3;
   for (std::size_t i = begin; i < text.size() && i < amount.span.end + kNounReach; ++i)
     if (text[i].kind == TokenKind::Word && nouns.contains(stem(text[i].text))) return YieldSense::Makes;
-  return makes && text.is_word(amount.span.end, "of") ? YieldSense::Makes : YieldSense::None;
+  if (makes && text.is_word(amount.span.end, "of")) return YieldSense::Makes;
+  return is_told_outright(text, amount) ? YieldSense::Makes : YieldSense::None;
 }
 
 }  // namespace

@@ -166,7 +166,8 @@ bool is_no_setting(Tokens tokens, std::size_t at, std::size_t end) {
   if (is_any(tokens, end, "angle|angles|turn|turns|lower|higher|less|more|hotter|cooler")) return true;
   const std::size_t first = at > 4 ? at - 4 : 0;
   for (auto k = first; k < at; ++k)
-    if (is_any(tokens, k, "rotate|rotating|spin|turn")) return !is_any(tokens, at - 1, "to|at|on");
+    if (is_any(tokens, k, "rotate|rotating|spin|turn"))
+      return !is_any(tokens, at - 1, "to|at|on") && !is_text(tokens, at + 1, "to");  // "turn it up to 200"
   return false;
 }
 
