@@ -15,7 +15,7 @@ constexpr double kNever = -1;
 constexpr Reach kUnknownAlone{kNever, 0.03, 0.05, 0.08};
 constexpr Reach kUnknownBeside{0.05, 0.11, 0.20, 0.22};
 constexpr Reach kUnknownMeasured{0.08, 0.20, 0.25, 0.28};
-constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.10};
+constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.05};
 constexpr Reach kSeveralBeside{0.05, 0.10, 0.14, 0.16};
 constexpr Reach kSeveralMeasured{0.06, 0.13, 0.18, 0.22};
 constexpr Reach kSingleBeside{0.04, 0.04, 0.04, 0.08};
@@ -30,6 +30,9 @@ std::size_t size_class(std::size_t sounds) {
 }
 
 double reach_of(const LikenessInput& input) {
+  // "at a time" names no atta.
+  if (input.all_silent && input.words > 1 && !input.in_context && input.support < FoodSupport::AmountOf)
+    return kNever;
   if (input.all_plain && !input.in_context) {
     // "and a", "so that's": nothing but an amount makes a food of them; of one word ("time") the foods beside
     // it do.

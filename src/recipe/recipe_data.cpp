@@ -261,6 +261,12 @@ class RecipeTaker {
     for (const char* key : {"recipeYield", "yield"})
       for (const auto& text : texts_of(source_, key)) {
         const auto words = line_of(text);
+        // ["12", "12 slices"]: the number alone says no more.
+        const auto texts = texts_of(source_, key);
+        const bool told_with_noun = std::any_of(texts.begin(), texts.end(), [&](const auto& other) {
+          return line_of(other).starts_with(words + " ");
+        });
+        if (told_with_noun) continue;
         auto found = yields_in(words, 0);
         if (found.empty()) found = yields_in("Yield: " + words, 0);
         add_yields(std::move(found), recipe_.yields);

@@ -262,6 +262,8 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
 // words alone.
 TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
   std::size_t put_right = 0;
+  std::size_t verdicts = 0;
+  std::size_t changed = 0;
   for (const auto& one : read_cases()) {
     std::vector<WordChange> changes;
     for (const auto& correction : one.own)
@@ -289,11 +291,17 @@ TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
       const bool food = requirement.kind == RequirementKind::Ingredient ||
                         requirement.kind == RequirementKind::MethodAmount;
       if (!food) continue;
-      EXPECT_EQ(spelling_of(requirement.said.verdict), spelling_of(after.requirements[r].said.verdict))
+      ++verdicts;
+      if (requirement.said.verdict == after.requirements[r].said.verdict) continue;
+      // Which step is spoken hangs on how many words a stretch has, so a time at the edge of one may change.
+      ++changed;
+      EXPECT_TRUE(requirement.kind == RequirementKind::Time || requirement.kind == RequirementKind::Step ||
+                  requirement.kind == RequirementKind::Cue)
           << one.name << ": " << requirement.text;
     }
   }
-  std::cout << put_right << " put right\n";
+  std::cout << put_right << " put right, " << changed << " of " << verdicts << " verdicts changed\n";
+  EXPECT_LE(changed * 200, verdicts);
   EXPECT_GE(put_right, 25U);
 }
 
