@@ -195,6 +195,8 @@ class Judging {
     for (const auto s : evidence.sightings)
       if (!with_amount.contains(s)) rest.push_back(s);
     add_sightings(finding, rest);
+    // Where words may mean another line as well, they are all there is to show.
+    if (finding.channel.mentions.empty()) add_sightings(finding, evidence.open_sightings);
     settle_doubts(finding, requirement, evidence);
     settle_mishearing(finding, requirement, evidence);
     explain(finding, requirement, reading.how);

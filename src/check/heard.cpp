@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <string>
 
 namespace panslate {
 
@@ -29,6 +30,7 @@ std::vector<Heard> heard_in(const Talk& talk, const std::vector<FoodTarget>& tar
   for (const auto& food : foods) extra.insert(food.extra_amounts.begin(), food.extra_amounts.end());
   for (const auto& strange : talk.strange) extra.insert(strange.amount);
   std::vector<Heard> heard;
+  std::vector<const std::string*> clip;  // whose clock each is on
   for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
     const auto& amount = talk.amounts[a];
     const auto& scan = amount.scan;
@@ -61,6 +63,16 @@ std::vector<Heard> heard_in(const Talk& talk, const std::vector<FoodTarget>& tar
     h.amount = scan.amount;
     h.alternates = scan.alternates;
     heard.push_back(std::move(h));
+    clip.push_back(&talk.text.media_of(amount.span.begin));
+  }
+  // Captions whose times overlap are read one after the other; the amounts of a clip are told by its clock.
+  for (std::size_t begin = 0; begin < heard.size();) {
+    auto end = begin;
+    while (end < heard.size() && *clip[end] == *clip[begin]) ++end;
+    const auto at = [&](std::size_t i) { return heard.begin() + static_cast<std::ptrdiff_t>(i); };
+    std::stable_sort(at(begin), at(end),
+                     [](const Heard& a, const Heard& b) { return a.when.begin < b.when.begin; });
+    begin = end;
   }
   return heard;
 }

@@ -108,7 +108,9 @@ void SpokenText::find_farewell() {
 
 TimeRange SpokenText::when(TokenSpan span) const {
   if (span.empty()) return {};
-  return {words_[word_of_[span.begin]].word->when.begin, words_[word_of_[span.end - 1]].word->when.end};
+  const auto begin = words_[word_of_[span.begin]].word->when.begin;
+  // Captions whose times overlap may have the last word end before the first begins.
+  return {begin, std::max(begin, words_[word_of_[span.end - 1]].word->when.end)};
 }
 
 void SpokenText::read_as(TokenSpan span, const std::vector<std::string>& words) {
