@@ -20,9 +20,8 @@ TEST(CheckJson, IsTheContractsForm) {
 TEST(CheckJson, HasEveryKeyOfTheContract) {
   const auto sample = testing::sample_check();
   const auto report = json::parse(check_json(sample.report, sample.recipe));
-  for (const auto* key :
-       {"panslate_report", "recipe", "duration", "requirements", "extras", "heard", "warnings", "corrections",
-        "summary"})
+  for (const auto* key : {"panslate_report", "recipe", "duration", "requirements", "extras", "heard",
+                          "warnings", "corrections", "summary"})
     EXPECT_TRUE(report.contains(key)) << key;
   for (const auto* key : {"title", "file", "serves", "makes", "measures"})
     EXPECT_TRUE(report["recipe"].contains(key)) << key;
