@@ -72,7 +72,9 @@ bool add_measured_part(Tokens tokens, ScannedAmount& found, SpokenOrWritten how)
   if (!joined && is_any(tokens, at, "a|an|another")) return false;
   const auto part = measured_at(tokens, at, how);
   if (!part || !part->has_unit || !part->amount.value || part->amount.each || part->is_more) return false;
-  const auto parts = parts_of(found.amount.unit, part->amount.unit);
+  const bool sum =
+      is_any(tokens, found.end, "plus|+") && found.amount.unit == part->amount.unit;  // "100 g + 50 g"
+  const auto parts = sum ? std::optional(Ratio(1)) : parts_of(found.amount.unit, part->amount.unit);
   if (!parts) return false;
   const auto low = part->amount.value->over(*parts);
   const auto high = part->amount.to ? part->amount.to->over(*parts) : std::nullopt;

@@ -255,6 +255,19 @@ LineFoods read_food_names(const std::vector<Token>& tokens, std::size_t begin, s
   return out;
 }
 
+bool names_food_at(const std::vector<Token>& tokens, std::size_t begin, std::size_t end) {
+  std::vector<std::string> words;
+  for (auto at = begin; at < end && tokens[at].kind == TokenKind::Word; ++at) {
+    if (words.empty() &&
+        is_one_of(tokens[at].text, {"little", "few", "bit", "good", "generous", "lot", "touch"}))
+      return false;
+    const bool last = at + 1 >= end || tokens[at + 1].kind != TokenKind::Word;
+    if (words.empty() && is_descriptor(tokens[at].text) && !last) continue;
+    words.push_back(tokens[at].text);
+  }
+  return !words.empty() && (food_name_length(words, 0) > 0 || is_food_word(words.front()));
+}
+
 bool food_still_to_come(const std::vector<Token>& tokens, std::size_t begin, std::size_t end) {
   const auto words = line_words(tokens, begin, end);
   if (words.empty()) return true;

@@ -66,13 +66,15 @@ class LineReader : private LineTokens {
         part = true;
         continue;
       }
-      if (part && (here == "of" || here == "from") && at + 1 < end_) {
+      const bool number = part && at > from && scan(at) && tokens_[at].kind == TokenKind::Number;
+      if (part && (number || ((here == "of" || here == "from") && at + 1 < end_))) {
         auto shown = words(word(from) == "the" ? from + 1 : from, at);
         if (!shown.empty() && tokens_[from].capital && shown[0] >= 'A' && shown[0] <= 'Z')
           shown[0] = static_cast<char>(shown[0] - 'A' + 'a');
         preparation_.push_back(std::move(shown));
-        drop_sizes(at + 1);
-        return at + 1;
+        const auto food = number ? at : at + 1;  // "zest and juice 1 blood orange"
+        drop_sizes(food);
+        return food;
       }
       if (!is_one_of(here,
                      {"the", "finely", "grated", "freshly", "squeezed", "pared", "and", "&", "fresh", "a"}))
@@ -167,7 +169,9 @@ class LineReader : private LineTokens {
 
   // "thumb-size piece ginger", "piece of ginger": one, as "knob of butter" is one.
   void implied_piece() {
-    if (!is_one_of(word(begin_), {"piece", "thumb", "knuckle"}) || begin_ + 1 >= end_) return;
+    const bool article = is_one_of(word(begin_), {"a", "an"}) && names_food_at(tokens_, begin_ + 1, end_);
+    if (article) ++begin_;  // "an egg"
+    if (!article && (!is_one_of(word(begin_), {"piece", "thumb", "knuckle"}) || begin_ + 1 >= end_)) return;
     Amount one;
     one.value = Ratio{1};
     out_.amounts.push_back(one);
@@ -302,10 +306,10 @@ class LineReader : private LineTokens {
     if (is_one_of(mark(at), {";", ":", ".", "!", "?"})) return true;
     if (mark(at) == "-" && at + 1 < end_ && tokens_[at].space_before && tokens_[at + 1].space_before)
       return !food_still_to_come(tokens_, begin_, at);
-    if (is_one_of(here, {"for",       "from",     "at",    "such",   "preferably",    "ideally", "if",
-                         "until",     "per",      "like",  "which",  "that",          "using",   "when",
-                         "depending", "optional", "about", "approx", "approximately", "cut",     "because",
-                         "i"}))
+    if (is_one_of(here, {"for",    "from",          "at",        "such",      "preferably", "ideally",
+                         "if",     "until",         "per",       "like",      "which",      "that",
+                         "using",  "when",          "depending", "dissolved", "optional",   "about",
+                         "approx", "approximately", "cut",       "because",   "i"}))
       return true;
     if (here == "to" || here == "as") return true;
     if (is_one_of(here, {"plus", "+", "and", "with"}) &&
