@@ -44,6 +44,12 @@ constexpr std::size_t kBackwardReach = 9;
 
 }  // namespace
 
+bool is_food_amount(const ScannedAmount& scan) {
+  const auto dimension = dimension_of(scan.amount.unit);
+  return dimension == Dimension::Mass || dimension == Dimension::Volume || dimension == Dimension::Count ||
+         dimension == Dimension::Little;
+}
+
 std::optional<std::size_t> AmountReach::next_sighting(std::size_t at) const {
   const auto found = std::lower_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
                                       [](const auto& s, std::size_t t) { return s.span.begin < t; });

@@ -12,6 +12,9 @@ namespace panslate {
 inline constexpr std::size_t kDistantReach =
     18;  ///< tokens from a food to an amount told in the next sentence
 
+/// True of weights, volumes, counts and "a pinch"; not of times and temperatures.
+[[nodiscard]] bool is_food_amount(const ScannedAmount& scan);
+
 /// How far the words of an amount reach: to the food told after it, to the one told before it, or to what it
 /// points back at ("of it", "of the chopped ones").
 class AmountReach {

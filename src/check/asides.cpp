@@ -2,6 +2,7 @@
 #include <array>
 #include <string_view>
 
+#include "check/amount_reach.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -43,11 +44,6 @@ constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i ha
                                       "here",      "now",      "we re",    "we're",  "we need", "i use",
                                       "i'm using", "i need",   "you need", "we use", "so i",    "for this"};
 
-bool is_food_amount(const SpokenAmount& amount) {
-  return dimension_of(amount.scan.amount.unit) <= Dimension::Volume ||
-         dimension_of(amount.scan.amount.unit) == Dimension::Count;
-}
-
 class Asides {
  public:
   explicit Asides(Talk& talk) : talk_(talk), text_(talk.text) {}
@@ -56,7 +52,7 @@ class Asides {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
       amount.beside =
-          other_pot || (is_food_amount(amount) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
+          other_pot || (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
     }
   }
 

@@ -13,12 +13,6 @@ namespace panslate {
 
 namespace {
 
-bool is_food_amount(const ScannedAmount& scan) {
-  const auto dimension = dimension_of(scan.amount.unit);
-  return dimension == Dimension::Mass || dimension == Dimension::Volume || dimension == Dimension::Count ||
-         dimension == Dimension::Little;
-}
-
 class Settling {
  public:
   Settling(Talk& talk, const std::vector<FoodTarget>& targets)
