@@ -28,16 +28,17 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "is",    "are",     "was",     "it",       "s",     "it's",     "that",    "that's", "we",      "you",
-    "i",     "ll",      "re",      "ve",       "need",  "needs",    "want",    "wants",  "use",     "using",
-    "used",  "have",    "got",     "here",     "about", "which",    "weigh",   "weighs", "weighed", "exactly",
-    "at",    "so",      "take",    "takes",    "call",  "calls",    "says",    "there",  "there's", "just",
-    "only",  "roughly", "comes",   "measured", "out",   "they",     "they're", "you'll", "we'll",   "i've",
-    "we've", "i'm",     "we're",   "you're",   "going", "gonna",    "in",      "for",    "be",      "should",
-    "will",  "around",  "this",    "these",    "all",   "today",    "me",      "gives",  "say",     "of",
-    "the",   "a",       "good",    "full",     "to",    "total",    "can",     "will",   "go",      "goes",
-    "again", "other",   "another", "last",     "plain", "ordinary", "usual",   "first",  "next",    "now",
-    "thats", "its",     "youll",   "weve",     "ive",   "theres",   "ones",    "dried",  "whole"};
+    "is",    "are",     "was",    "it",       "s",     "it's",    "that",    "that's", "we",       "you",
+    "i",     "ll",      "re",     "ve",       "need",  "needs",   "want",    "wants",  "use",      "using",
+    "used",  "have",    "got",    "here",     "about", "which",   "weigh",   "weighs", "weighed",  "exactly",
+    "at",    "so",      "take",   "takes",    "call",  "calls",   "says",    "there",  "there's",  "just",
+    "only",  "roughly", "comes",  "measured", "out",   "they",    "they're", "you'll", "we'll",    "i've",
+    "we've", "i'm",     "we're",  "you're",   "going", "gonna",   "in",      "for",    "be",       "should",
+    "will",  "around",  "this",   "these",    "all",   "today",   "me",      "gives",  "say",      "of",
+    "the",   "a",       "good",   "full",     "to",    "total",   "can",     "will",   "go",       "goes",
+    "put",   "pour",    "poured", "again",    "other", "another", "last",    "plain",  "ordinary", "usual",
+    "first", "next",    "now",    "thats",    "its",   "youll",   "weve",    "ive",    "theres",   "ones",
+    "dried", "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -125,6 +126,12 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       continue;
     }
     // "and vanilla again, for the cream, just the one teaspoon"
+    // "sesame oil in the pan, one tablespoon"
+    if ((token.text == "in" || token.text == "into") && text_.is_word(i + 1, "the") && i + 2 < end &&
+        text_[i + 2].kind == TokenKind::Word) {
+      i += 2;
+      continue;
+    }
     // "sesame seeds on top, a tablespoon"
     if (token.text == "on" && text_.is_word(i + 1, "top") && i + 1 < end) {
       ++i;
@@ -190,6 +197,14 @@ bool AmountReach::points_back(const SpokenAmount& amount) const {
     // "of that flour" points forwards.
     const auto next = next_sighting(amount.span.end);
     return !next || talk_.sightings[*next].span.begin > end + 1;
+  });
+}
+
+bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
+  const auto dimension = dimension_of(amount.scan.amount.unit);
+  return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
+    const auto& units = targets_[t].units;
+    return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });
   });
 }
 

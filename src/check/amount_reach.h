@@ -34,6 +34,8 @@ class AmountReach {
   [[nodiscard]] std::optional<std::size_t> pointed_at_by_kind(const SpokenAmount& amount) const;
   /// "180 grams of it", "two of them".
   [[nodiscard]] bool points_back(const SpokenAmount& amount) const;
+  /// The food is written with an amount of this kind: a weight, a volume, a count.
+  [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const;
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;

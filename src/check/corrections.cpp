@@ -83,15 +83,19 @@ void take_back(SpokenAmount& amount, SpokenAmount& next) {
 
 void find_corrections(Talk& talk) {
   const auto& text = talk.text;
-  constexpr std::size_t kSlipReach = 7;  // words
+  constexpr std::size_t kSlipReach = 7;            // words
+  constexpr std::size_t kSlipReachOfMeasure = 12;  // … where both are measured alike
   for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
     auto& amount = talk.amounts[i];
     if (is_denied(text, amount.span.begin)) amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
-      if (words_in(text, between) <= kSlipReach && comparable(amount.scan, next.scan) &&
-          holds_phrase(text, between, kSlips) && !have_different_foods(talk, amount, next))
+      const bool same_measure = amount.scan.has_unit && next.scan.has_unit &&
+                                dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit);
+      if (words_in(text, between) <= (same_measure ? kSlipReachOfMeasure : kSlipReach) &&
+          comparable(amount.scan, next.scan) && holds_phrase(text, between, kSlips) &&
+          !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1]);
     }
     // What comes on top ("the other half pound") corrects nothing.

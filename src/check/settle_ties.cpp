@@ -16,7 +16,7 @@ namespace {
 class Settling {
  public:
   Settling(Talk& talk, const std::vector<FoodTarget>& targets)
-      : talk_(talk), text_(talk.text), targets_(targets) {}
+      : talk_(talk), text_(talk.text), reach_(talk, targets) {}
 
   void run() {
     for (std::size_t f = 1; f < talk_.sightings.size(); ++f) share_between_neighbours(f);
@@ -41,11 +41,7 @@ class Settling {
   }
 
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
-    const auto dimension = dimension_of(amount.scan.amount.unit);
-    return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
-      const auto& units = targets_[t].units;
-      return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });
-    });
+    return reach_.is_written_in_kind(food, amount);
   }
 
   // "chicken thighs, you want 800 grams onions two of them": an amount between two foods goes to the first
@@ -133,7 +129,7 @@ class Settling {
 
   Talk& talk_;
   const SpokenText& text_;
-  const std::vector<FoodTarget>& targets_;
+  AmountReach reach_;
 };
 
 }  // namespace

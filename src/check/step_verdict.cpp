@@ -114,9 +114,9 @@ void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& r
 // What a cue says beyond the food it speaks of and that it comes to be so: "soft" of "until the onion looks
 // soft".
 std::set<std::string> words_of_cue(const std::string& cue) {
-  constexpr std::array<std::string_view, 16> kBecoming{"remain",  "look",  "turn",  "becom", "come", "feel",
-                                                       "start",   "begin", "begun", "get",   "just", "light",
-                                                       "complet", "goe",   "seem",  "appear"};
+  constexpr std::array<std::string_view, 19> kBecoming{
+      "form",  "rise",  "show", "remain", "look",  "turn",    "becom", "come", "feel",  "start",
+      "begin", "begun", "get",  "just",   "light", "complet", "goe",   "seem", "appear"};
   std::set<std::string> telling;
   for (const auto& token : tokenize(cue)) {
     if (token.kind != TokenKind::Word || is_filler(token.text) || is_food_word(token.text)) continue;

@@ -149,7 +149,7 @@ class Tying {
 
   // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
   [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
-    if (!text_.is_word(amount.span.end, "of")) return false;
+    if (!text_.is_word(amount.span.end, "of") || text_.is_word(amount.span.end + 2, "ones")) return false;
     // "I've weighed out the chook, that's a kilo and a half of drummies": a pet name after "that's".
     const bool that_is = amount.span.begin > 0 && (text_.is_word(amount.span.begin - 1, "that's") ||
                                                    text_.is_word(amount.span.begin - 1, "thats"));
@@ -214,6 +214,10 @@ class Tying {
     amount.scan.has_unit = true;
   }
 
+  [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
+    return reach_.is_written_in_kind(food, amount);
+  }
+
   // "four green peppers, twelve to fill": the food has its count.
   [[nodiscard]] bool is_counted_already(std::size_t index, std::size_t food) const {
     if (talk_.amounts[index].scan.has_unit || index == 0) return false;
@@ -262,7 +266,12 @@ class Tying {
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
     const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
     const bool of = text_.is_word(amount.span.end, "of");
-    if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
+    const bool by_kind = forward > 0 && backward && !of && amount.scan.has_unit;
+    const bool ahead_fits = by_kind && is_written_in_kind(talk_.sightings[*ahead], amount);
+    const bool behind_fits = by_kind && is_written_in_kind(talk_.sightings[*behind], amount);
+    if (by_kind && behind_fits && !ahead_fits) {
+      set(amount, *behind, Tie::Behind);  // "garlic 2 cloves crushed ginger one tablespoon"
+    } else if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
     } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind) &&

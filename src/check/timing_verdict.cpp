@@ -159,11 +159,18 @@ class Timing {
   // 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two.
   [[nodiscard]] static bool may_be_meant(const Amount& said, const Requirement& r) {
     if (r.kind != RequirementKind::Temperature || r.amounts.empty()) return true;
-    const auto is_oven = [](const Amount& amount) {
-      if (!amount.value || amount.unit == Unit::GasMark) return true;
-      return Ratio(amount.unit == Unit::Fahrenheit ? 212 : 100) < *amount.value;
+    const auto celsius = [](const Amount& amount) {
+      const double value = amount.value ? amount.value->value() : 0.0;
+      return amount.unit == Unit::Fahrenheit ? (value - 32.0) / 1.8 : value;
     };
-    return is_oven(said) == is_oven(r.amounts.front());
+    constexpr double kHottestFood = 100.0;
+    constexpr double kSurelyOven = 130.0;
+    const auto& written = r.amounts.front();
+    if (!said.value || !written.value || said.unit == Unit::GasMark || written.unit == Unit::GasMark)
+      return true;
+    const double one = celsius(said);
+    const double other = celsius(written);
+    return !(std::min(one, other) <= kHottestFood && std::max(one, other) >= kSurelyOven);
   }
 
   // The very time of an action in the step beside, where no verb ties it to this one: steps run into each
