@@ -266,15 +266,15 @@ class Tying {
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
     const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
     const bool of = text_.is_word(amount.span.end, "of");
-    const bool by_kind = forward > 0 && backward && !of && amount.scan.has_unit;
-    const bool ahead_fits = by_kind && is_written_in_kind(talk_.sightings[*ahead], amount);
-    const bool behind_fits = by_kind && is_written_in_kind(talk_.sightings[*behind], amount);
-    if (by_kind && behind_fits && !ahead_fits) {
-      set(amount, *behind, Tie::Behind);  // "garlic 2 cloves crushed ginger one tablespoon"
-    } else if (forward > 0 && (of || !backward || chain_runs_forward(index))) {
+    // "garlic 2 cloves crushed ginger one tablespoon": cloves are how the garlic is written, not the ginger.
+    const bool by_kind = forward > 0 && backward && !of && amount.scan.has_unit &&
+                         is_written_in_kind(talk_.sightings[*behind], amount) &&
+                         !is_written_in_kind(talk_.sightings[*ahead], amount);
+    if (forward > 0 && !by_kind && (of || !backward || chain_runs_forward(index))) {
       set(amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
-    } else if (behind && ((backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
+    } else if (behind && (by_kind ||
+                          (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
                            !is_counted_already(index, *behind)) ||
                           (back_pointer &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
