@@ -196,7 +196,7 @@ TEST(DevelopmentSet, VerdictsCanBeTrusted) {
   EXPECT_GE(share(score.extras_found, score.extras), 0.9);
 }
 
-// What to expect on talk that nobody has seen: no rule is made to fit these cases.
+// Cases kept apart from those that rules are made from; their README tells what their score is worth.
 TEST(HeldOutSet, HoldsNoWrongMatch) {
   const auto score = score_of("check_held_out");
   EXPECT_EQ(score.wrong_matches, 0);
