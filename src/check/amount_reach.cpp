@@ -51,9 +51,14 @@ bool is_food_amount(const ScannedAmount& scan) {
          dimension == Dimension::Little;
 }
 
+void tie_to(const Talk& talk, SpokenAmount& amount, std::size_t food, Tie tie) {
+  amount.food = food;
+  amount.tie = tie;
+  amount.suggested = talk.sightings[food].suggested;
+}
+
 std::optional<std::size_t> AmountReach::next_sighting(std::size_t at) const {
-  const auto found = std::lower_bound(talk_.sightings.begin(), talk_.sightings.end(), at,
-                                      [](const auto& s, std::size_t t) { return s.span.begin < t; });
+  const auto found = first_from(talk_.sightings, at);
   if (found == talk_.sightings.end()) return std::nullopt;
   return static_cast<std::size_t>(found - talk_.sightings.begin());
 }
@@ -65,8 +70,6 @@ std::optional<std::size_t> AmountReach::sighting_before(std::size_t at) const {
   return static_cast<std::size_t>(found - talk_.sightings.begin()) - 1;
 }
 
-// Can the amount reach the sighting forwards? 0: no, 1: with some words between, 2: directly or through
-// "of".
 int AmountReach::reaches_forward(const SpokenAmount& amount, const FoodSighting& food) const {
   const std::size_t begin = amount.span.end;
   const std::size_t end = food.span.begin;
@@ -125,21 +128,8 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       i = end_of_aside - 1;
       continue;
     }
-    // "and vanilla again, for the cream, just the one teaspoon"
-    // "sesame oil in the pan, one tablespoon"
-    if ((token.text == "in" || token.text == "into") && text_.is_word(i + 1, "the") && i + 2 < end &&
-        text_[i + 2].kind == TokenKind::Word) {
-      i += 2;
-      continue;
-    }
-    // "sesame seeds on top, a tablespoon"
-    if (token.text == "on" && text_.is_word(i + 1, "top") && i + 1 < end) {
-      ++i;
-      continue;
-    }
-    if (token.text == "for" && text_.is_word(i + 1, "the") && i + 2 < end &&
-        text_[i + 2].kind == TokenKind::Word) {
-      i += 2;
+    if (const auto end_of_place = place_end(i); end_of_place > i && end_of_place <= end) {
+      i = end_of_place - 1;
       continue;
     }
     // "vinegar, the plain white one, a tablespoon"
@@ -156,6 +146,17 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
   return true;
 }
 
+// "sesame oil in the pan, one tablespoon", "sesame seeds on top, a tablespoon", "vanilla, for the cream, a
+// teaspoon": where it goes.
+std::size_t AmountReach::place_end(std::size_t at) const {
+  if (text_.is_word(at, "on") && text_.is_word(at + 1, "top")) return at + 2;
+  constexpr std::array<std::string_view, 3> kWhere{"in", "into", "for"};
+  const bool where =
+      std::any_of(kWhere.begin(), kWhere.end(), [&](const auto word) { return text_.is_word(at, word); });
+  const bool named = at + 2 < text_.size() && text_[at + 2].kind == TokenKind::Word;
+  return where && named && text_.is_word(at + 1, "the") ? at + 3 : at;
+}
+
 // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
 std::size_t AmountReach::aside_end(const FoodSighting& food, std::size_t at) const {
   const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one");
@@ -165,8 +166,8 @@ std::size_t AmountReach::aside_end(const FoodSighting& food, std::size_t at) con
 
 bool AmountReach::is_written_with(const FoodSighting& food, const std::string& word) const {
   return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
-    const auto words = tokenize(targets_[t].name);
-    return std::any_of(words.begin(), words.end(), [&](const Token& w) { return w.text == word; });
+    const auto& words = targets_[t].words;
+    return std::find(words.begin(), words.end(), word) != words.end();
   });
 }
 

@@ -15,6 +15,9 @@ inline constexpr std::size_t kDistantReach =
 /// True of weights, volumes, counts and "a pinch"; not of times and temperatures.
 [[nodiscard]] bool is_food_amount(const ScannedAmount& scan);
 
+/// Ties an amount to a food of the talk, by its index.
+void tie_to(const Talk& talk, SpokenAmount& amount, std::size_t food, Tie tie);
+
 /// How far the words of an amount reach: to the food told after it, to the one told before it, or to what it
 /// points back at ("of it", "of the chopped ones").
 class AmountReach {
@@ -39,6 +42,7 @@ class AmountReach {
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
+  [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
 

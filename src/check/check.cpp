@@ -41,6 +41,8 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
   }
   for (auto& target : targets) {
     const auto& requirement = requirements[target.requirement];
+    for (const auto& token : tokenize(target.name))
+      if (token.kind == TokenKind::Word) target.words.push_back(token.text);
     for (const auto& amount : requirement.amounts) target.units.push_back(amount.unit);
     if (requirement.kind == RequirementKind::Ingredient)
       target.group = recipe.ingredients[requirement.index].group;

@@ -225,10 +225,8 @@ void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& ta
     return;
   const auto joined = stem(text[span.end - 1].text + text[span.end].text);
   const bool written = std::any_of(meant.begin(), meant.end(), [&](std::size_t t) {
-    const auto words = tokenize(targets[t].name);
-    return std::any_of(words.begin(), words.end(), [&](const Token& word) {
-      return word.kind == TokenKind::Word && stem(word.text) == joined;
-    });
+    const auto& words = targets[t].words;
+    return std::any_of(words.begin(), words.end(), [&](const auto& word) { return stem(word) == joined; });
   });
   if (written) ++span.end;
 }
@@ -265,137 +263,6 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
   }
 }
 
-// "the last tablespoon", "the whole bunch": one of it, though no number is said.
-std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
-  constexpr std::array<std::string_view, 6> kOne{"last", "other", "final", "remaining", "whole", "second"};
-  constexpr std::size_t kReach = 4;
-  std::vector<ScannedAmount> found;
-  for (std::size_t i = 1; i + 1 < text.size(); ++i) {
-    const bool one =
-        text.is_word(i - 1, "the") &&
-        std::any_of(kOne.begin(), kOne.end(), [&](const auto word) { return text.is_word(i, word); });
-    if (!one || text.sentence(i + 1) != text.sentence(i)) continue;
-    const auto end = std::min(text.size(), i + kReach);
-    std::vector<Token> tokens(text.tokens().begin() + static_cast<std::ptrdiff_t>(i),
-                              text.tokens().begin() + static_cast<std::ptrdiff_t>(end));
-    tokens.front().text = tokens.front().raw = "a";
-    auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
-    if (!scan || !scan->has_unit || scan->amount.value != Ratio(1)) continue;
-    const auto dimension = dimension_of(scan->amount.unit);
-    if (dimension != Dimension::Volume && dimension != Dimension::Count) continue;
-    scan->is_more = !text.is_word(i, "whole");
-    scan->begin = i;
-    scan->end += i;
-    found.push_back(*std::move(scan));
-  }
-  return found;
-}
-
-// "the light one and a third of a cup of honey": the one is the oil, and a third of a cup is the amount.
-void leave_pronoun_out(const SpokenText& text, ScannedAmount& scan) {
-  if (scan.begin < 2 || !text.is_word(scan.begin, "one") || !text.is_word(scan.begin + 1, "and")) return;
-  constexpr std::array<std::string_view, 7> kCounting{"other", "last",  "final", "remaining",
-                                                      "first", "whole", "next"};
-  const auto& kind = text[scan.begin - 1];
-  const bool pronoun = (text.is_word(scan.begin - 2, "the") || text.is_word(scan.begin - 2, "this")) &&
-                       kind.kind == TokenKind::Word && is_descriptor(kind.text) &&
-                       std::find(kCounting.begin(), kCounting.end(), kind.text) == kCounting.end();
-  if (!pronoun) return;
-  const std::vector<Token> rest(text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.begin) + 2,
-                                text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.end));
-  auto part = scan_amount(rest, 0, SpokenOrWritten::Spoken);
-  if (!part || !part->has_unit) return;
-  part->end += scan.begin + 2;
-  part->begin = scan.begin + 2;
-  scan = *std::move(part);
-}
-
-// "the other 40 ml", "that last cup": the rest of an amount, not one more telling of it.
-bool is_rest(const SpokenText& text, std::size_t begin) {
-  constexpr std::array<std::string_view, 4> kRest{"other", "last", "final", "remaining"};
-  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
-  return begin >= 2 &&
-         std::any_of(kRest.begin(), kRest.end(),
-                     [&](const auto word) { return text.is_word(begin - 1, word); }) &&
-         std::any_of(kPointing.begin(), kPointing.end(),
-                     [&](const auto word) { return text.is_word(begin - 2, word); });
-}
-
-bool names_food(const SpokenText& text, std::size_t at) {
-  constexpr std::size_t kLongest = 4;
-  std::vector<std::string> words;
-  for (auto i = at; i < text.size() && i < at + kLongest && text[i].kind == TokenKind::Word; ++i)
-    words.push_back(text[i].text);
-  return !words.empty() && (is_descriptor(words.front()) || food_name_length(words, 0) > 0);
-}
-
-// "the christmas one": no count of anything.
-bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
-  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
-  return !scan.has_unit && scan.end == scan.begin + 1 && text.is_word(scan.begin, "one") && scan.begin >= 2 &&
-         text[scan.begin - 1].kind == TokenKind::Word && !names_food(text, scan.end) &&
-         std::any_of(kPointing.begin(), kPointing.end(),
-                     [&](const auto word) { return text.is_word(scan.begin - 2, word); });
-}
-
-// "five tablespoons of juice all told": the total is told after the food.
-bool is_summed_up(const SpokenText& text, const ScannedAmount& scan) {
-  constexpr std::array<std::string_view, 6> kSums{"all told", "in all",       "altogether",
-                                                  "in total", "all together", "total"};
-  constexpr std::size_t kReach = 5;
-  auto end = scan.end;
-  while (end < text.size() && end < scan.end + kReach && text.sentence(end) == text.sentence(scan.begin) &&
-         text[end].kind != TokenKind::Number)
-    ++end;
-  return scan.has_unit && holds_phrase(text, {scan.end, end}, kSums);
-}
-
-// "One tin, four hundred mils": the measure says how big the tin is.
-void join_tins(const SpokenText& text, std::vector<ScannedAmount>& scans) {
-  for (std::size_t k = 0; k + 1 < scans.size(); ++k) {
-    auto& tin = scans[k];
-    const auto& size = scans[k + 1];
-    const bool in_tins =
-        tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
-    const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
-                          dimension_of(size.amount.unit) <= Dimension::Volume;
-    if (!in_tins || !measured || tin.amount.each || tin.amount.value != Ratio(1) ||
-        size.begin != tin.end + 1 || !text.is_word(tin.end, ",") || text.is_word(size.end, "of"))
-      continue;
-    tin.amount.each = Package{*size.amount.value, size.amount.unit};
-    tin.end = size.end;
-    scans.erase(scans.begin() + static_cast<std::ptrdiff_t>(k) + 1);
-  }
-}
-
-void find_amounts(Talk& talk) {
-  auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
-  for (auto& scan : unnumbered_amounts(talk.text)) {
-    const auto after = std::lower_bound(scans.begin(), scans.end(), scan.end,
-                                        [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
-    if (after == scans.begin() || (after - 1)->end <= scan.begin) scans.insert(after, std::move(scan));
-  }
-  join_tins(talk.text, scans);
-  for (auto& scan : scans) {
-    leave_pronoun_out(talk.text, scan);
-    if (is_pronoun(talk.text, scan)) continue;
-    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
-    scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
-    SpokenAmount amount;
-    amount.span = {scan.begin, scan.end};
-    amount.scan = scan;
-    // A number inside a food's name counts nothing ("five-spice").
-    const auto inside = [&](const FoodSighting& s) {
-      return s.span.begin <= scan.begin && scan.end <= s.span.end;
-    };
-    const auto near = std::lower_bound(talk.sightings.begin(), talk.sightings.end(), scan.begin + 1,
-                                       [](const auto& s, std::size_t t) { return s.span.begin < t; });
-    if (near != talk.sightings.begin() && inside(*(near - 1))) continue;
-    amount.late = scan.begin >= talk.text.farewell();
-    talk.amounts.push_back(std::move(amount));
-  }
-}
-
 // A number inside a food's name counts nothing ("five-spice").
 void drop_amounts_in_names(Talk& talk) {
   const auto in_name = [&](const SpokenAmount& amount) {
@@ -414,9 +281,10 @@ void count_listed_cloves(Talk& talk) {
         talk.text.is_word(amount.span.end, "of"))
       continue;
     const TokenSpan unit{amount.span.end - 1, amount.span.end};
-    const auto spice = std::find_if(talk.sightings.begin(), talk.sightings.end(),
-                                    [&](const FoodSighting& s) { return s.span.overlaps(unit); });
-    if (spice == talk.sightings.end()) continue;
+    const auto spice =
+        std::upper_bound(talk.sightings.begin(), talk.sightings.end(), unit.begin,
+                         [](std::size_t at, const FoodSighting& s) { return at < s.span.end; });
+    if (spice == talk.sightings.end() || !spice->span.overlaps(unit)) continue;
     const auto sentence = sentence_around(talk.text, amount.span.begin, kNear);
     bool garlic = false;
     for (auto i = sentence.begin; i < sentence.end; ++i) garlic = garlic || talk.text.is_word(i, "garlic");

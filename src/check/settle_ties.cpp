@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <array>
+#include <map>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "check/amount_reach.h"
 #include "check/phrase.h"
@@ -19,20 +21,19 @@ class Settling {
       : talk_(talk), text_(talk.text), reach_(talk, targets) {}
 
   void run() {
-    for (std::size_t f = 1; f < talk_.sightings.size(); ++f) share_between_neighbours(f);
+    share_between_neighbours();
     join_told_equals();
-    for (auto& amount : talk_.amounts) inherit_from_correction(amount);
-    for (std::size_t i = 0; i < talk_.amounts.size(); ++i) correct_what_was_told(i);
+    for (std::size_t i = 1; i < talk_.amounts.size(); ++i)
+      inherit_from_correction(talk_.amounts[i - 1], talk_.amounts[i]);
+    correct_what_was_told();
   }
 
  private:
   // "two hundred grams of flour, sorry, three hundred": the correction speaks of the same food.
-  void inherit_from_correction(SpokenAmount& amount) {
-    if (amount.taken_back || amount.portion) return;
-    const auto index = static_cast<std::size_t>(&amount - talk_.amounts.data());
-    if (index == 0) return;
-    const auto& before = talk_.amounts[index - 1];
-    if (!before.taken_back || !before.food || amount.span.begin - before.span.end > 12) return;
+  void inherit_from_correction(const SpokenAmount& before, SpokenAmount& amount) {
+    if (amount.taken_back || amount.portion || !before.taken_back || !before.food ||
+        amount.span.begin - before.span.end > 12)
+      return;
     if (amount.food && talk_.sightings[*amount.food].targets != talk_.sightings[*before.food].targets) return;
     if (!amount.scan.has_unit && before.scan.has_unit) amount.scan.amount.unit = before.scan.amount.unit;
     if (amount.food || !is_food_amount(amount.scan)) return;
@@ -40,32 +41,34 @@ class Settling {
     amount.tie = before.tie;
   }
 
-  [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
-    return reach_.is_written_in_kind(food, amount);
-  }
-
   // "chicken thighs, you want 800 grams onions two of them": an amount between two foods goes to the first
   // where the second has one of its own kind behind it. Kinds decide, never values.
-  void share_between_neighbours(std::size_t second) {
-    SpokenAmount* between = nullptr;
-    SpokenAmount* behind = nullptr;
-    bool first_has_one = false;
-    for (auto& amount : talk_.amounts) {
-      if (amount.food == second - 1) first_has_one = true;
-      if (amount.food != second || amount.taken_back) continue;
-      (amount.span.end <= talk_.sightings[second].span.begin ? between : behind) = &amount;
+  void share_between_neighbours() {
+    std::vector<std::vector<std::size_t>> amounts_of(talk_.sightings.size());
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a)
+      if (talk_.amounts[a].food && !talk_.amounts[a].taken_back)
+        amounts_of[*talk_.amounts[a].food].push_back(a);
+    for (std::size_t second = 1; second < amounts_of.size(); ++second) {
+      const auto& own = amounts_of[second];
+      if (own.size() != 2 || !amounts_of[second - 1].empty() || !is_the_first_ones(second, own[0], own[1]))
+        continue;
+      tie_to(talk_, talk_.amounts[own[0]], second - 1, Tie::Behind);
     }
+  }
+
+  [[nodiscard]] bool is_the_first_ones(std::size_t second, std::size_t between, std::size_t behind) const {
     const auto& food = talk_.sightings[second];
     const auto& neighbour = talk_.sightings[second - 1];
-    if (first_has_one || between == nullptr || behind == nullptr || between->tie != Tie::Before ||
-        behind->span.begin > food.span.end + 1 || between->span.begin < neighbour.span.end ||
-        between->span.begin - neighbour.span.end > kDistantReach / 2 ||
-        text_.sentence(between->span.begin) != text_.sentence(neighbour.span.begin))
-      return;
-    if (is_written_in_kind(food, *between) || !is_written_in_kind(food, *behind) ||
-        !is_written_in_kind(neighbour, *between))
-      return;
-    set(*between, second - 1, Tie::Behind);
+    const auto& amount = talk_.amounts[between];
+    const auto& own = talk_.amounts[behind];
+    constexpr std::size_t kNear = kDistantReach / 2;
+    const bool stands_between = amount.tie == Tie::Before && amount.span.begin >= neighbour.span.end &&
+                                amount.span.end <= food.span.begin &&
+                                amount.span.begin - neighbour.span.end <= kNear &&
+                                text_.sentence(amount.span.begin) == text_.sentence(neighbour.span.begin);
+    const bool stands_behind = own.span.begin >= food.span.end && own.span.begin <= food.span.end + 1;
+    return stands_between && stands_behind && !reach_.is_written_in_kind(food, amount) &&
+           reach_.is_written_in_kind(food, own) && reach_.is_written_in_kind(neighbour, amount);
   }
 
   // "four ounces of Monterey Jack, which is two hundred grams": the same amount in other measures.
@@ -99,32 +102,27 @@ class Settling {
 
   // "Green chillies. I said three, no? I've taken one back. Make that two green chillies": she comes back to
   // an amount of the same food that she told before, and says that she did.
-  void correct_what_was_told(std::size_t index) {
-    auto& amount = talk_.amounts[index];
-    if (!amount.food || amount.taken_back || amount.scan.is_more || amount.scan.is_share ||
-        !amount.scan.amount.value)
-      return;
-    constexpr std::size_t kReach = 32;
+  void correct_what_was_told() {
+    constexpr std::size_t kReach = 32;     // tokens from her saying so to the new amount
+    constexpr std::size_t kAWhileAgo = 8;  // tokens; nearer ones are told in one breath
     constexpr std::array<std::string_view, 9> kTold{"i said",       "you said",  "i told you",
                                                     "i told y'all", "did i say", "i did say",
                                                     "said before",  "make that", "i must have said"};
-    const TokenSpan lead{amount.span.begin - std::min(kReach, amount.span.begin), amount.span.begin};
-    if (!holds_phrase(text_, lead, kTold)) return;
-    bool other_before = false;
-    for (std::size_t k = 0; k < index; ++k) {
-      const auto& before = talk_.amounts[k];
-      if (!before.food || before.taken_back || before.span.end + kReach / 4 > amount.span.begin) continue;
-      if (talk_.sightings[*before.food].targets != talk_.sightings[*amount.food].targets) continue;
-      // A food of its own between the words and the amount is another matter.
-      other_before = other_before || !(before.scan.amount == amount.scan.amount);
+    std::map<std::vector<std::size_t>, std::vector<std::size_t>> told;  // amounts by the lines they are for
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
+      auto& amount = talk_.amounts[a];
+      if (!amount.food || amount.taken_back) continue;
+      auto& earlier = told[talk_.sightings[*amount.food].targets];
+      const TokenSpan lead{amount.span.begin - std::min(kReach, amount.span.begin), amount.span.begin};
+      const bool whole = !amount.scan.is_more && !amount.scan.is_share && amount.scan.amount.value;
+      if (whole && holds_phrase(text_, lead, kTold))
+        amount.corrects = amount.corrects || std::any_of(earlier.begin(), earlier.end(), [&](std::size_t e) {
+                            const auto& before = talk_.amounts[e];
+                            return before.span.end + kAWhileAgo <= amount.span.begin &&
+                                   !(before.scan.amount == amount.scan.amount);
+                          });
+      earlier.push_back(a);
     }
-    if (other_before) amount.corrects = true;
-  }
-
-  void set(SpokenAmount& amount, std::size_t food, Tie tie) {
-    amount.food = food;
-    amount.tie = tie;
-    amount.suggested = talk_.sightings[food].suggested;
   }
 
   Talk& talk_;

@@ -25,6 +25,7 @@ struct FoodTarget {
   bool measured = false;                ///< written with a number
   bool optional = false;                ///< "if you like" is how an optional one is offered
   std::vector<std::string> deeds = {};  ///< stems of what the method does with it, in order
+  std::vector<std::string> words = {};  ///< of the name, folded
   std::vector<Unit> units = {};         ///< of the written amounts
   std::string group = {};               ///< the part of the dish it is listed for ("For the cream")
 };
@@ -88,6 +89,7 @@ struct Talk {
                              const std::vector<FoodTarget>& targets, const Recipe& recipe);
 
 /// The stages of read_talk, each testable alone, in this order.
+void find_amounts(Talk& talk);
 void find_repeated_lines(Talk& talk);
 void find_asides(Talk& talk);
 void find_corrections(Talk& talk);

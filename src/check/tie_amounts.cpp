@@ -243,7 +243,7 @@ class Tying {
     if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
     take_unit_of_last(index);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
-      set(amount, *kind, Tie::Behind);
+      tie_to(talk_, amount, *kind, Tie::Behind);
       return;
     }
     if (amount.scan.is_each || is_of_each(amount)) {
@@ -255,7 +255,7 @@ class Tying {
         if (!ahead.empty()) group = std::move(ahead);
       }
       if (!group.empty()) {
-        set(amount, group.front(), Tie::Before);
+        tie_to(talk_, amount, group.front(), Tie::Before);
         amount.also_foods.assign(group.begin() + 1, group.end());
         return;
       }
@@ -271,7 +271,7 @@ class Tying {
                          is_written_in_kind(talk_.sightings[*behind], amount) &&
                          !is_written_in_kind(talk_.sightings[*ahead], amount);
     if (forward > 0 && !by_kind && (of || !backward || chain_runs_forward(index))) {
-      set(amount, *ahead, Tie::Before);
+      tie_to(talk_, amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
     } else if (behind && (by_kind ||
                           (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
@@ -279,17 +279,17 @@ class Tying {
                           (back_pointer &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
                           is_whole_of(amount, *behind))) {
-      set(amount, *behind, Tie::Behind);
+      tie_to(talk_, amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
-      set(amount, *talk_.amounts[index - 1].food, Tie::Behind);
+      tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
     } else if (const auto begun = behind && completes(amount) ? food_begun_before(index) : std::nullopt) {
-      set(amount, *begun, Tie::Behind);
+      tie_to(talk_, amount, *begun, Tie::Behind);
       amount.scan.is_more = true;
     } else if (behind && (measures_alone(amount) || counts_alone(amount, *behind)) &&
                may_be_distant(amount, *behind)) {
       // "The vegan butter, very cold. One hundred and fifty grams." says nothing else.
       const bool fragment = text_.sentence(amount.span.begin - 1) != text_.sentence(amount.span.begin);
-      set(amount, *behind, fragment ? Tie::Behind : Tie::Distant);
+      tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
     }
   }
 
@@ -417,12 +417,6 @@ class Tying {
     // An amount after the second food is its own ("oil and vinegar, a spoon each" is no such case: is_each).
     amount.also_foods.push_back(ahead + 1);
     amount.shared_with_next = true;
-  }
-
-  void set(SpokenAmount& amount, std::size_t food, Tie tie) {
-    amount.food = food;
-    amount.tie = tie;
-    amount.suggested = talk_.sightings[food].suggested;
   }
 
   Talk& talk_;

@@ -1,0 +1,151 @@
+#include <algorithm>
+#include <array>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "panslate/kitchen/food.h"
+
+#include "check/phrase.h"
+#include "check/talk.h"
+
+/// Every amount of a talk: those that `scan_amounts` reads, those told without a number, and what the words
+/// around them make of them.
+namespace panslate {
+
+namespace {
+
+// "the last tablespoon", "the whole bunch": one of it, though no number is said.
+std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
+  constexpr std::array<std::string_view, 6> kOne{"last", "other", "final", "remaining", "whole", "second"};
+  constexpr std::size_t kReach = 4;
+  std::vector<ScannedAmount> found;
+  for (std::size_t i = 1; i + 1 < text.size(); ++i) {
+    const bool one =
+        text.is_word(i - 1, "the") &&
+        std::any_of(kOne.begin(), kOne.end(), [&](const auto word) { return text.is_word(i, word); });
+    if (!one || text.sentence(i + 1) != text.sentence(i)) continue;
+    const auto end = std::min(text.size(), i + kReach);
+    std::vector<Token> tokens(text.tokens().begin() + static_cast<std::ptrdiff_t>(i),
+                              text.tokens().begin() + static_cast<std::ptrdiff_t>(end));
+    tokens.front().text = tokens.front().raw = "a";
+    auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
+    if (!scan || !scan->has_unit || scan->amount.value != Ratio(1)) continue;
+    const auto dimension = dimension_of(scan->amount.unit);
+    if (dimension != Dimension::Volume && dimension != Dimension::Count) continue;
+    scan->is_more = !text.is_word(i, "whole");
+    scan->begin = i;
+    scan->end += i;
+    found.push_back(*std::move(scan));
+  }
+  return found;
+}
+
+// "the light one and a third of a cup of honey": the one is the oil, and a third of a cup is the amount.
+void leave_pronoun_out(const SpokenText& text, ScannedAmount& scan) {
+  if (scan.begin < 2 || !text.is_word(scan.begin, "one") || !text.is_word(scan.begin + 1, "and")) return;
+  constexpr std::array<std::string_view, 7> kCounting{"other", "last",  "final", "remaining",
+                                                      "first", "whole", "next"};
+  const auto& kind = text[scan.begin - 1];
+  const bool pronoun = (text.is_word(scan.begin - 2, "the") || text.is_word(scan.begin - 2, "this")) &&
+                       kind.kind == TokenKind::Word && is_descriptor(kind.text) &&
+                       std::find(kCounting.begin(), kCounting.end(), kind.text) == kCounting.end();
+  if (!pronoun) return;
+  const std::vector<Token> rest(text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.begin) + 2,
+                                text.tokens().begin() + static_cast<std::ptrdiff_t>(scan.end));
+  auto part = scan_amount(rest, 0, SpokenOrWritten::Spoken);
+  if (!part || !part->has_unit) return;
+  part->end += scan.begin + 2;
+  part->begin = scan.begin + 2;
+  scan = *std::move(part);
+}
+
+// "the other 40 ml", "that last cup": the rest of an amount, not one more telling of it.
+bool is_rest(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<std::string_view, 4> kRest{"other", "last", "final", "remaining"};
+  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
+  return begin >= 2 &&
+         std::any_of(kRest.begin(), kRest.end(),
+                     [&](const auto word) { return text.is_word(begin - 1, word); }) &&
+         std::any_of(kPointing.begin(), kPointing.end(),
+                     [&](const auto word) { return text.is_word(begin - 2, word); });
+}
+
+bool names_food(const SpokenText& text, std::size_t at) {
+  constexpr std::size_t kLongest = 4;
+  std::vector<std::string> words;
+  for (auto i = at; i < text.size() && i < at + kLongest && text[i].kind == TokenKind::Word; ++i)
+    words.push_back(text[i].text);
+  return !words.empty() && (is_descriptor(words.front()) || food_name_length(words, 0) > 0);
+}
+
+// "the christmas one": no count of anything.
+bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
+  return !scan.has_unit && scan.end == scan.begin + 1 && text.is_word(scan.begin, "one") && scan.begin >= 2 &&
+         text[scan.begin - 1].kind == TokenKind::Word && !names_food(text, scan.end) &&
+         std::any_of(kPointing.begin(), kPointing.end(),
+                     [&](const auto word) { return text.is_word(scan.begin - 2, word); });
+}
+
+// "five tablespoons of juice all told": the total is told after the food.
+bool is_summed_up(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 6> kSums{"all told", "in all",       "altogether",
+                                                  "in total", "all together", "total"};
+  constexpr std::size_t kReach = 5;
+  auto end = scan.end;
+  while (end < text.size() && end < scan.end + kReach && text.sentence(end) == text.sentence(scan.begin) &&
+         text[end].kind != TokenKind::Number)
+    ++end;
+  return scan.has_unit && holds_phrase(text, {scan.end, end}, kSums);
+}
+
+// "One tin, four hundred mils": the measure says how big the tin is.
+std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vector<ScannedAmount> scans) {
+  std::vector<ScannedAmount> joined;
+  joined.reserve(scans.size());
+  for (auto& size : scans) {
+    if (joined.empty()) {
+      joined.push_back(std::move(size));
+      continue;
+    }
+    auto& tin = joined.back();
+    const bool in_tins =
+        tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
+    const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
+                          dimension_of(size.amount.unit) <= Dimension::Volume;
+    if (!in_tins || !measured || tin.amount.each || tin.amount.value != Ratio(1) ||
+        size.begin != tin.end + 1 || !text.is_word(tin.end, ",") || text.is_word(size.end, "of")) {
+      joined.push_back(std::move(size));
+      continue;
+    }
+    tin.amount.each = Package{*size.amount.value, size.amount.unit};
+    tin.end = size.end;
+  }
+  return joined;
+}
+
+}  // namespace
+
+void find_amounts(Talk& talk) {
+  auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
+  for (auto& scan : unnumbered_amounts(talk.text)) {
+    const auto after = std::lower_bound(scans.begin(), scans.end(), scan.end,
+                                        [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
+    if (after == scans.begin() || (after - 1)->end <= scan.begin) scans.insert(after, std::move(scan));
+  }
+  for (auto& scan : with_sizes_of_tins(talk.text, std::move(scans))) {
+    leave_pronoun_out(talk.text, scan);
+    if (is_pronoun(talk.text, scan)) continue;
+    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
+    scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
+    SpokenAmount amount;
+    amount.span = {scan.begin, scan.end};
+    amount.scan = scan;
+    amount.late = scan.begin >= talk.text.farewell();
+    talk.amounts.push_back(std::move(amount));
+  }
+}
+
+}  // namespace panslate
