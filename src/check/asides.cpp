@@ -21,9 +21,8 @@ constexpr std::array<Words, 24> kBought{
     "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
     "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
     "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
-constexpr std::array<Words, 9> kLeft{"went back",      "goes back",           "left over",
-                                     "in the freezer", "for next time",       "is plenty",
-                                     "will be plenty", "is more than enough", "to spare"};
+constexpr std::array<Words, 8> kLeft{"went back", "goes back",      "left over",           "for next time",
+                                     "is plenty", "will be plenty", "is more than enough", "to spare"};
 // Another time, another cook.
 constexpr std::array<Words, 18> kOtherTime{
     "last year",   "last winter", "last summer",     "last spring",  "last autumn", "last christmas",
@@ -36,9 +35,9 @@ constexpr std::array<Words, 22> kOtherCook{
 constexpr std::array<Words, 10> kDoes{"uses", "puts",    "does", "adds", "used",
                                       "put",  "doubles", "had",  "did",  "swears"};
 // What a diet counts.
-constexpr std::array<Words, 14> kDiet{"a serve",  "a serving",  "per serve",     "per serving", "carbs",
-                                      "calories", "of protein", "of fibre",      "of fiber",    "fodmap",
-                                      "up to",    "fine up",    "has got about", "points"};
+constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
+                                      "carbs",    "calories",  "of protein",   "of fibre",
+                                      "of fiber", "fodmap",    "has got about"};
 // From here on she speaks of this pot again.
 constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i have", "but",     "today",
                                       "here",      "now",      "we re",    "we're",  "we need", "i use",
@@ -101,11 +100,12 @@ class Asides {
   }
 
   [[nodiscard]] bool is_of_a_diet(const SpokenAmount& amount) const {
-    constexpr std::size_t kBefore = 3;
+    constexpr std::size_t kBefore = 2;
     constexpr std::size_t kAfter = 6;
     if (stands_after(amount, kDiet, kAfter)) return true;
-    constexpr std::array<Words, 3> kLimit{"up to", "fine up", "limit"};
-    return text_.is_word(amount.span.begin, "up") || stands_before(amount, kLimit, kBefore);
+    // "tahini's fine up to thirty grams"
+    constexpr std::array<Words, 4> kAllowed{"fine", "safe", "allowed", "okay"};
+    return text_.is_word(amount.span.begin, "up") && stands_before(amount, kAllowed, kBefore);
   }
 
   Talk& talk_;

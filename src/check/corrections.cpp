@@ -18,6 +18,10 @@ constexpr std::array<Words, 18> kSlips{
     "correction",   "wait",       "oops",      "i mean",     "i meant",      "make that",
     "scratch that", "should say", "excuse me", "my mistake", "that s wrong", "let me say that again"};
 
+// … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
+constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on",      "oops",    "i mean",
+                                            "i meant", "correction", "scratch that", "no it's", "my mistake"};
+
 // How they come back to it later.
 constexpr std::array<Words, 22> kLaterCorrections{
     "i told y\'all", "i told ya",         "did i say",        "is right",       "i said",
@@ -93,9 +97,11 @@ void find_corrections(Talk& talk) {
       const TokenSpan between{amount.span.end, next.span.begin};
       const bool same_measure = amount.scan.has_unit && next.scan.has_unit &&
                                 dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit);
-      if (words_in(text, between) <= (same_measure ? kSlipReachOfMeasure : kSlipReach) &&
-          comparable(amount.scan, next.scan) && holds_phrase(text, between, kSlips) &&
-          !have_different_foods(talk, amount, next))
+      const auto words = words_in(text, between);
+      const bool slip =
+          (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
+          (same_measure && words <= kSlipReachOfMeasure && holds_phrase(text, between, kPlainSlips));
+      if (slip && comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1]);
     }
     // What comes on top ("the other half pound") corrects nothing.

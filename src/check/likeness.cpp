@@ -14,7 +14,7 @@ constexpr double kNever = -1;
 // Set by tests/data/misheard_foods.txt and tests/data/kitchen_talk.txt.
 constexpr Reach kUnknownAlone{kNever, 0.03, 0.05, 0.08};
 constexpr Reach kUnknownBeside{0.05, 0.11, 0.20, 0.22};
-constexpr Reach kUnknownMeasured{0.08, 0.15, 0.25, 0.28};
+constexpr Reach kUnknownMeasured{0.08, 0.11, 0.25, 0.28};
 constexpr Reach kSeveralAlone{kNever, 0.02, 0.05, 0.05};
 constexpr Reach kSeveralBeside{0.05, 0.10, 0.14, 0.16};
 constexpr Reach kSeveralMeasured{0.06, 0.13, 0.18, 0.19};

@@ -11,6 +11,7 @@
 #include "check/amount_reading.h"
 #include "check/food_verdict.h"
 #include "check/phrase.h"
+#include "check/span_search.h"
 
 namespace panslate {
 
@@ -36,7 +37,9 @@ class Choosing {
     for (const auto& ingredient : recipe_.ingredients) groups.insert(ingredient.group);
     for (const auto& group : groups)
       if (!group.empty()) group_stems_[group] = stems_of(group);
-    // A word that stands in every group's name ("for the …") tells none apart.
+    amounts_of_.resize(talk_.sightings.size());
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a)
+      if (talk_.amounts[a].food) amounts_of_[*talk_.amounts[a].food].push_back(a);
     for (std::size_t i = 0; i < talk_.sightings.size(); ++i) choice.targets_of.push_back(settle(i));
     settle_by_order(choice);
     settle_leftover(choice);
@@ -48,7 +51,7 @@ class Choosing {
     const auto& sighting = talk_.sightings[index];
     auto left = sighting.targets;
     if (left.size() > 1 && sighting.strength != NameStrength::Full) left = by_fuller_name(index, left);
-    if (left.size() > 1) left = by_group(sighting, left);
+    if (left.size() > 1) left = by_group(index, left);
     if (left.size() > 1) left = by_step(sighting, left);
     if (sighting.strength == NameStrength::Full && left.size() == 1)
       last_full_[left.front()] = sighting.span.begin;
@@ -74,9 +77,8 @@ class Choosing {
   }
 
   // "for the pastry, 200 grams of flour", "Now the dough. 350 grams of flour", "two spoons for the glaze".
-  std::vector<std::size_t> by_group(const FoodSighting& sighting,
-                                    const std::vector<std::size_t>& among) const {
-    const auto* group = group_spoken_of(sighting, among);
+  std::vector<std::size_t> by_group(std::size_t index, const std::vector<std::size_t>& among) const {
+    const auto* group = group_spoken_of(index, among);
     if (group == nullptr) return among;
     std::vector<std::size_t> fitting;
     for (const auto target : among) {
@@ -87,8 +89,9 @@ class Choosing {
   }
 
   // The part of the dish that was named last before the food, or after it with "for the …".
-  [[nodiscard]] const std::string* group_spoken_of(const FoodSighting& sighting,
+  [[nodiscard]] const std::string* group_spoken_of(std::size_t index,
                                                    const std::vector<std::size_t>& among) const {
+    const auto& sighting = talk_.sightings[index];
     constexpr std::size_t kAhead = 14;
     constexpr std::size_t kBack = 60;
     const auto& text = talk_.text;
@@ -97,9 +100,7 @@ class Choosing {
          i < text.size() && i < sighting.span.end + kAhead && text.sentence(i) == own; ++i) {
       const bool for_the = i >= 2 && text.is_word(i - 1, "the") && text.is_word(i - 2, "for");
       if (const auto* group = for_the ? group_named(i, among) : nullptr) return group;
-      if (std::any_of(talk_.amounts.begin(), talk_.amounts.end(),
-                      [&](const auto& a) { return a.span.begin == i; }))
-        break;  // the next food's
+      if (begins_amount_in({i, i + 1})) break;  // the next food's
     }
     for (auto i = sighting.span.begin; i > 0 && sighting.span.begin - i < kBack;) {
       --i;
@@ -107,25 +108,28 @@ class Choosing {
       if (group == nullptr || is_put_into(i)) continue;
       constexpr std::size_t kClose = 20;
       if (text.sentence(i) == own && sighting.span.begin - i <= kClose) return group;
-      if (heads_a_part(i)) return fits_only_elsewhere(sighting, among, *group) ? nullptr : group;
+      if (heads_a_part(i)) return fits_only_elsewhere(index, among, *group) ? nullptr : group;
     }
     return nullptr;
   }
 
   // A part named a while ago does not hold against an amount that is written for another part only.
-  [[nodiscard]] bool fits_only_elsewhere(const FoodSighting& sighting, const std::vector<std::size_t>& among,
+  [[nodiscard]] bool fits_only_elsewhere(std::size_t index, const std::vector<std::size_t>& among,
                                          const std::string& group) const {
     bool here = false;
     bool elsewhere = false;
-    for (const auto& amount : talk_.amounts) {
-      if (!amount.food || &talk_.sightings[*amount.food] != &sighting) continue;
+    for (const auto a : amounts_of_[index])
       for (const auto target : among) {
         const auto* ingredient = ingredient_of(target);
-        if (ingredient == nullptr || !fits(amount.scan.amount, target)) continue;
+        if (ingredient == nullptr || !fits(talk_.amounts[a].scan.amount, target)) continue;
         (ingredient->group == group ? here : elsewhere) = true;
       }
-    }
     return elsewhere && !here;
+  }
+
+  [[nodiscard]] bool begins_amount_in(TokenSpan span) const {
+    const auto amount = first_from(talk_.amounts, span.begin);
+    return amount != talk_.amounts.end() && amount->span.begin < span.end;
   }
 
   // The one group among these lines that a word names.
@@ -167,10 +171,7 @@ class Choosing {
     constexpr std::array<std::string_view, 12> kTurns{"for",    "now",   "next", "then", "meanwhile", "make",
                                                       "making", "start", "with", "to",   "first",     "do"};
     const auto sentence = sentence_around(talk_.text, at, kShort + 1);
-    const bool amounts_in_it = std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const auto& a) {
-      return a.span.begin >= sentence.begin && a.span.begin < sentence.end;
-    });
-    if (sentence.end - sentence.begin <= kShort && !amounts_in_it) return true;
+    if (sentence.end - sentence.begin <= kShort && !begins_amount_in(sentence)) return true;
     if (at < 2) return false;
     return std::any_of(kTurns.begin(), kTurns.end(),
                        [&](const auto word) { return talk_.text.is_word(at - 2, word); });
@@ -296,23 +297,26 @@ class Choosing {
   // Two amounts were laid on one line, of which one is as written, and none on another line of the same food:
   // the other amount is for that one.
   void settle_leftover(LineChoice& choice) const {
-    for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
-      const auto& amount = talk_.amounts[a];
+    std::vector<char> whole_told(targets_.size(), 0);
+    for (const auto& amount : talk_.amounts)
+      if (is_settled_amount(choice, amount)) {
+        const auto own = choice.targets_of[*amount.food].front();
+        if (!whole_told[own] && fits(amount.scan.amount, own)) whole_told[own] = 1;
+      }
+    std::vector<char> named(targets_.size(), 0);
+    for (const auto& left : choice.targets_of)
+      for (const auto target : left) named[target] = 1;
+    for (const auto& amount : talk_.amounts) {
       if (!is_settled_amount(choice, amount) || amount.scan.is_more || amount.scan.is_share ||
           is_part_told(amount))
         continue;
-      const auto& named = talk_.sightings[*amount.food].targets;
+      const auto& meant = talk_.sightings[*amount.food].targets;
       const auto own = choice.targets_of[*amount.food].front();
-      if (named.size() != 2 || fits(amount.scan.amount, own)) continue;
-      const auto other = named[named.front() == own ? 1 : 0];
-      const bool whole_told = std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const auto& b) {
-        return is_settled_amount(choice, b) && choice.targets_of[*b.food].front() == own &&
-               fits(b.scan.amount, own);
-      });
-      const bool other_named = std::any_of(
-          choice.targets_of.begin(), choice.targets_of.end(),
-          [&](const auto& left) { return std::find(left.begin(), left.end(), other) != left.end(); });
-      if (whole_told && !other_named) choice.targets_of[*amount.food] = {other};
+      if (meant.size() != 2 || !whole_told[own] || fits(amount.scan.amount, own)) continue;
+      const auto other = meant[meant.front() == own ? 1 : 0];
+      if (named[other]) continue;
+      choice.targets_of[*amount.food] = {other};
+      named[other] = 1;
     }
   }
 
@@ -355,6 +359,7 @@ class Choosing {
   const Recipe& recipe_;
   const std::vector<Requirement>& requirements_;
   const StepAlignment& steps_;
+  std::vector<std::vector<std::size_t>> amounts_of_;  ///< by sighting
   std::map<std::size_t, std::size_t> last_full_;
   std::map<std::string, std::set<std::string>> group_stems_;
 };

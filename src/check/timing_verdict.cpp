@@ -173,25 +173,6 @@ class Timing {
     return !(std::min(one, other) <= kHottestFood && std::max(one, other) >= kSurelyOven);
   }
 
-  // The very time of an action in the step beside, where no verb ties it to this one: steps run into each
-  // other.
-  [[nodiscard]] std::optional<std::size_t> equal_neighbour(std::size_t a, std::size_t taken,
-                                                           const std::vector<std::string>& verbs) const {
-    const auto& amount = talk_.amounts[a];
-    for (const auto r : asked_) {
-      const auto& other = requirements_[r];
-      const auto& own = requirements_[taken];
-      const bool beside =
-          other.index == own.index || other.index + 1 == own.index || own.index + 1 == other.index;
-      if (r == taken || !beside || other.kind != own.kind || !assigned_[r].empty() ||
-          !all_equal(amount.scan, other))
-        continue;
-      bool same_verb = false;
-      if (base_evidence(a, other, verbs, same_verb) >= 0) return r;
-    }
-    return std::nullopt;
-  }
-
   void assign(std::size_t a) {
     const auto& amount = talk_.amounts[a];
     if (amount.taken_back || amount.suggested || amount.beside) return;
@@ -217,14 +198,6 @@ class Timing {
       chosen = candidate;
     }
     if (!best) return;
-    if (!chosen.equal && !chosen.same_verb) {
-      if (const auto neighbour = equal_neighbour(a, *best, verbs)) {
-        best = neighbour;
-        bool same_verb = false;
-        const int base = base_evidence(a, requirements_[*best], verbs, same_verb);
-        chosen = {a, base, true, same_verb};
-      }
-    }
     assigned_[*best].push_back(chosen);
     findings_.requirement_of[a] = *best;
   }

@@ -239,27 +239,21 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
   const auto cases = read_cases();
   int pairs = 0;
   int doubts = 0;
-  int taken = 0;
   for (std::size_t r = 0; r < cases.size(); ++r)
     for (std::size_t c = 0; c < cases.size(); ++c) {
-      if (r == c || (r + c) % 6 != 0) continue;  // a sixth of the pairs takes seconds enough
+      if (r == c || (r + c) % 4 != 0) continue;  // a quarter of the pairs takes seconds enough
       ++pairs;
       for (const auto& found : report_on(cases[r].recipe, cases[c].captions).corrections) {
         const bool known = std::any_of(cases[c].own.begin(), cases[c].own.end(), [&](const auto& own) {
           return own.when.begin < found.when.end && found.when.begin < own.when.end;
         });
         if (known) continue;
-        if (found.sure) {
-          ++taken;
-          std::cout << cases[r].name << " in the talk of " << cases[c].name << ": " << words_of(found)
-                    << '\n';
-        }
+        if (found.sure)
+          ADD_FAILURE() << cases[r].name << " in the talk of " << cases[c].name << ": " << words_of(found);
         ++doubts;
       }
     }
-  std::cout << pairs << " pairs, " << doubts << " doubts, " << taken << " taken for sure\n";
-  // A mishearing of another food ("the heany", tahini) may well be nearest to one of this recipe (honey).
-  EXPECT_LE(taken * 250, pairs);
+  std::cout << pairs << " pairs, " << doubts << " doubts\n";
   EXPECT_GE(pairs, 300);
   EXPECT_LE(doubts, pairs / 50);
 }
@@ -268,8 +262,6 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
 // words alone.
 TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
   std::size_t put_right = 0;
-  std::size_t verdicts = 0;
-  std::size_t changed = 0;
   for (const auto& one : read_cases()) {
     std::vector<WordChange> changes;
     for (const auto& correction : one.own)
@@ -297,17 +289,11 @@ TEST(MisheardFoods, PutRightTheFindingsAreTheSame) {
       const bool food = requirement.kind == RequirementKind::Ingredient ||
                         requirement.kind == RequirementKind::MethodAmount;
       if (!food) continue;
-      ++verdicts;
-      if (requirement.said.verdict == after.requirements[r].said.verdict) continue;
-      // Which step is spoken hangs on how many words a stretch has, so a time at the edge of one may change.
-      ++changed;
-      EXPECT_TRUE(requirement.kind == RequirementKind::Time || requirement.kind == RequirementKind::Step ||
-                  requirement.kind == RequirementKind::Cue)
+      EXPECT_EQ(spelling_of(requirement.said.verdict), spelling_of(after.requirements[r].said.verdict))
           << one.name << ": " << requirement.text;
     }
   }
-  std::cout << put_right << " put right, " << changed << " of " << verdicts << " verdicts changed\n";
-  EXPECT_LE(changed * 200, verdicts);
+  std::cout << put_right << " put right\n";
   EXPECT_GE(put_right, 25U);
 }
 
