@@ -151,7 +151,7 @@ class Checking {
     warn_of_unsaid_forms(talk, targets_, recipe_, report_.requirements, lines, judged.foods);
     judged.timings = judge_timings(talk, recipe_, report_.requirements, where);
     judge_yields(talk, recipe_, report_.requirements, judged.timings);
-    judged.steps = judge_steps(talk, report_.requirements, where);
+    judged.steps = judge_steps(talk, report_.requirements, where, judged.timings);
     judged.extras = extras_of(talk, targets_, recipe_, judged.foods);
     judged.corrections = corrections_of(talk, targets_, lines);
     judged.heard = heard_in(talk, targets_, lines, judged.foods, judged.timings, report_.requirements);

@@ -177,10 +177,28 @@ void judge_cue(const Talk& talk, const Whereabouts& where, const Requirement& re
   }
 }
 
+// A time or an oven setting told for what the step does speaks of the step: "bake it for fifty minutes".
+void take_timing(const std::vector<Requirement>& requirements, const TimingFindings& timings,
+                 std::size_t step, StepFindings& findings) {
+  for (std::size_t r = 0; r < requirements.size(); ++r) {
+    const bool timing =
+        requirements[r].kind == RequirementKind::Time || requirements[r].kind == RequirementKind::Temperature;
+    const auto& told = timings.channels[r];
+    if (!timing || requirements[r].index != requirements[step].index || told.mentions.empty() ||
+        (told.verdict != Verdict::Match && told.verdict != Verdict::Differs))
+      continue;
+    findings.channels[step].verdict = Verdict::Match;
+    findings.channels[step].mentions.push_back(told.mentions.front());
+    findings.why[step] =
+        "spoken at " + format_timestamp(told.mentions.front().when.begin, TimestampStyle::Spoken);
+    return;
+  }
+}
+
 }  // namespace
 
 StepFindings judge_steps(const Talk& talk, const std::vector<Requirement>& requirements,
-                         const Whereabouts& where) {
+                         const Whereabouts& where, const TimingFindings& timings) {
   StepFindings findings;
   findings.channels.resize(requirements.size());
   findings.why.resize(requirements.size());
@@ -196,6 +214,9 @@ StepFindings judge_steps(const Talk& talk, const std::vector<Requirement>& requi
     else if (requirements[r].kind == RequirementKind::Cue)
       judge_cue(talk, where, requirements[r], findings.channels[r], findings.why[r]);
   }
+  for (std::size_t r = 0; r < requirements.size(); ++r)
+    if (requirements[r].kind == RequirementKind::Step && findings.channels[r].verdict == Verdict::Missing)
+      take_timing(requirements, timings, r, findings);
   return findings;
 }
 

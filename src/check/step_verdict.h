@@ -7,6 +7,7 @@
 #include "panslate/recipe/recipe.h"
 
 #include "check/talk.h"
+#include "check/timing_verdict.h"
 #include "check/whereabouts.h"
 
 namespace panslate {
@@ -18,6 +19,6 @@ struct StepFindings {
 };
 
 [[nodiscard]] StepFindings judge_steps(const Talk& talk, const std::vector<Requirement>& requirements,
-                                       const Whereabouts& where);
+                                       const Whereabouts& where, const TimingFindings& timings);
 
 }  // namespace panslate
