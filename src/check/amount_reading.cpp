@@ -239,7 +239,9 @@ class Reader {
         std::all_of(among.begin(), among.end(), [&](std::size_t k) { return said_[k].loose_tie; });
     if (all_loose)
       return reading(Verdict::Unsure, i, comparison(i), "the amount may belong to something else");
-    return reading(Verdict::Differs, i, comparison(i), "");
+    const auto compared = comparison(i);
+    return reading(Verdict::Differs, i, compared,
+                   is_same(compared.sameness) ? "more of it is said besides" : "");
   }
 
   [[nodiscard]] Reading reading(Verdict verdict, std::size_t deciding, const Comparison& compared,

@@ -101,7 +101,9 @@ void find_corrections(Talk& talk) {
       const bool slip =
           (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
           (same_measure && words <= kSlipReachOfMeasure && holds_phrase(text, between, kPlainSlips));
-      if (slip && comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
+      // "no need to measure, then another three": what comes on top replaces nothing.
+      if (slip && !next.scan.is_more && comparable(amount.scan, next.scan) &&
+          !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1]);
     }
     // What comes on top ("the other half pound") corrects nothing.

@@ -256,8 +256,9 @@ class Choosing {
     return sameness == Sameness::Same || sameness == Sameness::SameLoosely;
   }
 
-  // Two lines of one food and nothing else to go by: the one way in which every amount is as written, else
-  // the order of the recipe where one amount fits and the other is what is left, as she reads it out.
+  // Two lines of one food and nothing else to go by: the order of the recipe, as she reads it out, where
+  // every amount is as written so, or where they are told one after the other. Amounts that would fit only in
+  // another order may be swapped, and stay open.
   void settle_by_order(LineChoice& choice) const {
     for (const auto& [targets, amounts] : open_amounts(choice)) {
       std::vector<std::size_t> free;
@@ -268,18 +269,9 @@ class Choosing {
         settle_last(choice, targets, free, amounts);
         continue;
       }
-      std::vector<std::size_t> order(free.size());
-      for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
-      std::vector<std::vector<std::size_t>> whole;
-      do {
-        bool all = true;
-        for (std::size_t k = 0; k < order.size(); ++k) all = all && fits(*amounts[k].amount, free[order[k]]);
-        if (all) whole.push_back(order);
-      } while (std::next_permutation(order.begin(), order.end()));
-      if (whole.size() == 1)
-        assign(choice, amounts, free, whole.front());
-      else if (whole.empty() && are_near(amounts))
-        assign(choice, amounts, free, order);
+      bool all_fit = true;
+      for (std::size_t k = 0; k < free.size(); ++k) all_fit = all_fit && fits(*amounts[k].amount, free[k]);
+      if (all_fit || (are_near(amounts) && !fit_otherwise(amounts, free))) assign(choice, amounts, free);
     }
   }
 
@@ -291,7 +283,7 @@ class Choosing {
     const bool retold = std::any_of(targets.begin(), targets.end(), [&](std::size_t target) {
       return target != free.front() && fits(*amounts.front().amount, target);
     });
-    if (!retold && fits(*amounts.front().amount, free.front())) assign(choice, amounts, free, {0});
+    if (!retold && fits(*amounts.front().amount, free.front())) assign(choice, amounts, free);
   }
 
   // Two amounts were laid on one line, of which one is as written, and none on another line of the same food:
@@ -348,10 +340,18 @@ class Choosing {
     return true;
   }
 
-  static void assign(LineChoice& choice, const std::vector<OpenAmount>& amounts,
-                     const std::vector<std::size_t>& targets, const std::vector<std::size_t>& order) {
+  [[nodiscard]] bool fit_otherwise(const std::vector<OpenAmount>& amounts,
+                                   const std::vector<std::size_t>& targets) const {
     for (std::size_t k = 0; k < amounts.size(); ++k)
-      for (const auto sighting : amounts[k].sightings) choice.targets_of[sighting] = {targets[order[k]]};
+      for (std::size_t t = 0; t < targets.size(); ++t)
+        if (t != k && fits(*amounts[k].amount, targets[t])) return true;
+    return false;
+  }
+
+  static void assign(LineChoice& choice, const std::vector<OpenAmount>& amounts,
+                     const std::vector<std::size_t>& targets) {
+    for (std::size_t k = 0; k < amounts.size(); ++k)
+      for (const auto sighting : amounts[k].sightings) choice.targets_of[sighting] = {targets[k]};
   }
 
   const Talk& talk_;
