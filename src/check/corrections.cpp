@@ -33,7 +33,17 @@ constexpr std::array<Words, 22> kLaterCorrections{
 constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
                                         "not the", "wasn t",     "never"};
 
+// "forty minutes, no, one eighty is for the fan": a bare number far from a time is another matter.
+bool may_be_meant_as(const ScannedAmount& bare, const ScannedAmount& time) {
+  constexpr double kFarOff = 4.0;
+  if (!bare.amount.value || !time.amount.value) return false;
+  const double one = bare.amount.value->value();
+  const double other = time.amount.value->value();
+  return std::max(one, other) <= kFarOff * std::min(one, other);
+}
+
 bool comparable(const ScannedAmount& a, const ScannedAmount& b) {
+  if (!b.has_unit && dimension_of(a.amount.unit) == Dimension::Time) return may_be_meant_as(b, a);
   return !a.has_unit || !b.has_unit || dimension_of(a.amount.unit) == dimension_of(b.amount.unit);
 }
 

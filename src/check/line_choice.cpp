@@ -33,10 +33,10 @@ class Choosing {
   LineChoice run() {
     LineChoice choice;
     choice.targets_of.reserve(talk_.sightings.size());
-    std::set<std::string> groups;
-    for (const auto& ingredient : recipe_.ingredients) groups.insert(ingredient.group);
-    for (const auto& group : groups)
-      if (!group.empty()) group_stems_[group] = stems_of(group);
+    for (const auto& ingredient : recipe_.ingredients) {
+      parts_.push_back(part_of(ingredient));
+      if (!parts_.back().empty()) part_stems_.try_emplace(parts_.back(), stems_of(parts_.back()));
+    }
     amounts_of_.resize(talk_.sightings.size());
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a)
       if (talk_.amounts[a].food) amounts_of_[*talk_.amounts[a].food].push_back(a);
@@ -70,6 +70,21 @@ class Choosing {
     return recent.size() == 1 ? recent : among;
   }
 
+  // The group it is listed in, or what it is for: "60 g sugar, for the glaze".
+  [[nodiscard]] static std::string part_of(const Ingredient& ingredient) {
+    if (!ingredient.group.empty()) return ingredient.group;
+    const auto text = fold_case(ingredient.text);
+    const auto purpose = text.find("for the ");
+    return purpose == std::string::npos ? std::string{}
+                                        : text.substr(purpose, text.find_first_of(",;(", purpose) - purpose);
+  }
+
+  [[nodiscard]] const std::string& part_of_target(std::size_t target) const {
+    static const std::string kNone;
+    const auto& requirement = requirements_[targets_[target].requirement];
+    return requirement.kind == RequirementKind::Ingredient ? parts_[requirement.index] : kNone;
+  }
+
   [[nodiscard]] const Ingredient* ingredient_of(std::size_t target) const {
     const auto& requirement = requirements_[targets_[target].requirement];
     return requirement.kind == RequirementKind::Ingredient ? &recipe_.ingredients[requirement.index]
@@ -82,8 +97,7 @@ class Choosing {
     if (group == nullptr) return among;
     std::vector<std::size_t> fitting;
     for (const auto target : among) {
-      const auto* ingredient = ingredient_of(target);
-      if (ingredient != nullptr && ingredient->group == *group) fitting.push_back(target);
+      if (part_of_target(target) == *group) fitting.push_back(target);
     }
     return fitting.size() == 1 ? fitting : among;
   }
@@ -102,7 +116,8 @@ class Choosing {
       if (const auto* group = for_the ? group_named(i, among) : nullptr) return group;
       if (begins_amount_in({i, i + 1})) break;  // the next food's
     }
-    for (auto i = sighting.span.begin; i > 0 && sighting.span.begin - i < kBack;) {
+    const auto first = end_of_last_telling(index);
+    for (auto i = sighting.span.begin; i > first && sighting.span.begin - i < kBack;) {
       --i;
       const auto* group = group_named(i, among);
       if (group == nullptr || is_put_into(i)) continue;
@@ -113,6 +128,17 @@ class Choosing {
     return nullptr;
   }
 
+  // Where the same food was measured last: a part named before that was named for that amount.
+  [[nodiscard]] std::size_t end_of_last_telling(std::size_t index) const {
+    constexpr std::size_t kFew = 12;
+    for (std::size_t back = 1; back <= kFew && back <= index; ++back) {
+      const auto& before = talk_.sightings[index - back];
+      if (before.targets == talk_.sightings[index].targets && !amounts_of_[index - back].empty())
+        return before.span.end;
+    }
+    return 0;
+  }
+
   // A part named a while ago does not hold against an amount that is written for another part only.
   [[nodiscard]] bool fits_only_elsewhere(std::size_t index, const std::vector<std::size_t>& among,
                                          const std::string& group) const {
@@ -120,9 +146,8 @@ class Choosing {
     bool elsewhere = false;
     for (const auto a : amounts_of_[index])
       for (const auto target : among) {
-        const auto* ingredient = ingredient_of(target);
-        if (ingredient == nullptr || !fits(talk_.amounts[a].scan.amount, target)) continue;
-        (ingredient->group == group ? here : elsewhere) = true;
+        if (!fits(talk_.amounts[a].scan.amount, target)) continue;
+        (part_of_target(target) == group ? here : elsewhere) = true;
       }
     return elsewhere && !here;
   }
@@ -138,12 +163,10 @@ class Choosing {
     const auto word = stem(talk_.text[at].text);
     const std::string* found = nullptr;
     for (const auto target : among) {
-      const auto* ingredient = ingredient_of(target);
-      if (ingredient == nullptr || ingredient->group.empty() ||
-          !group_stems_.at(ingredient->group).contains(word))
-        continue;
-      if (found != nullptr && *found != ingredient->group) return nullptr;
-      found = &ingredient->group;
+      const auto& part = part_of_target(target);
+      if (part.empty() || !part_stems_.at(part).contains(word)) continue;
+      if (found != nullptr && *found != part) return nullptr;
+      found = &part;
     }
     return found;
   }
@@ -307,7 +330,8 @@ class Choosing {
       if (meant.size() != 2 || !whole_told[own] || fits(amount.scan.amount, own)) continue;
       const auto other = meant[meant.front() == own ? 1 : 0];
       if (named[other]) continue;
-      choice.targets_of[*amount.food] = {other};
+      // As written for the other line, the two may be swapped: that is not settled.
+      choice.targets_of[*amount.food] = fits(amount.scan.amount, other) ? meant : std::vector{other};
       named[other] = 1;
     }
   }
@@ -361,7 +385,8 @@ class Choosing {
   const StepAlignment& steps_;
   std::vector<std::vector<std::size_t>> amounts_of_;  ///< by sighting
   std::map<std::size_t, std::size_t> last_full_;
-  std::map<std::string, std::set<std::string>> group_stems_;
+  std::vector<std::string> parts_;  ///< by ingredient; empty for those of no part
+  std::map<std::string, std::set<std::string>> part_stems_;
 };
 
 }  // namespace
