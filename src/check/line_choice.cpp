@@ -113,6 +113,8 @@ class Choosing {
     for (auto i = sighting.span.end;
          i < text.size() && i < sighting.span.end + kAhead && text.sentence(i) == own; ++i) {
       const bool for_the = i >= 2 && text.is_word(i - 1, "the") && text.is_word(i - 2, "for");
+      if (for_the && i >= 3 && (text.is_word(i - 3, "and") || text.is_word(i - 3, "then")))
+        break;  // "and for the glaze sixty grams": what comes is for the glaze
       if (const auto* group = for_the ? group_named(i, among) : nullptr) return group;
       if (begins_amount_in({i, i + 1})) break;  // the next food's
     }
