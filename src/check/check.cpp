@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "panslate/base/timestamp.h"
+#include "panslate/kitchen/food.h"
 
 #include "check/extras.h"
 #include "check/food_verdict.h"
@@ -44,8 +45,9 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
     for (const auto& token : tokenize(target.name))
       if (token.kind == TokenKind::Word) target.words.push_back(token.text);
     for (const auto& amount : requirement.amounts) target.units.push_back(amount.unit);
-    if (requirement.kind == RequirementKind::Ingredient)
-      target.group = recipe.ingredients[requirement.index].group;
+    if (requirement.kind != RequirementKind::Ingredient) continue;
+    for (const auto& token : tokenize(recipe.ingredients[requirement.index].group))
+      if (token.kind == TokenKind::Word) target.group_stems.push_back(stem(token.text));
   }
   return targets;
 }

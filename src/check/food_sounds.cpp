@@ -18,7 +18,6 @@ namespace panslate {
 
 namespace {
 
-constexpr std::size_t kMostWords = 5;
 constexpr std::size_t kMostWays = 6;
 
 using SoundTable = std::unordered_map<std::string, std::vector<Sounds>>;
@@ -106,7 +105,7 @@ FoodSounds::FoodSounds(const std::vector<std::string>& names, const FoodNames& f
     auto foods = named_by(finder, folded);
     if (foods.empty() || is_filler(folded.front()) || is_filler(folded.back())) return false;
     if (!whole && food_name_length(folded, 0) != folded.size() && !is_food_word(folded.back())) return false;
-    add({std::move(folded), std::move(written), std::move(foods)});
+    add({std::move(folded), std::move(written), std::move(foods), {}});
     return true;
   };
   const auto try_numbers = [&](const WrittenName& name, std::size_t begin, std::size_t end) {
@@ -159,9 +158,9 @@ FoodSounds::FoodSounds(const std::vector<std::string>& names, const FoodNames& f
   }
 }
 
-void FoodSounds::add(FoodPhrase phrase) {
+std::vector<Sounds> ways_of_saying(std::span<const std::string> folded_words) {
   std::vector<Sounds> ways{{}};
-  for (const auto& word : phrase.words) {
+  for (const auto& word : folded_words) {
     std::vector<Sounds> longer;
     for (const auto& way : ways)
       for (const auto& said : ways_of_saying(word)) {
@@ -171,11 +170,15 @@ void FoodSounds::add(FoodPhrase phrase) {
       }
     ways = std::move(longer);
   }
-  for (auto& way : ways) {
+  return ways;
+}
+
+void FoodSounds::add(FoodPhrase phrase) {
+  for (const auto& word : phrase.words) phrase.stems.push_back(name_stem(word));
+  for (auto& way : ways_of_saying(std::span(phrase.words))) {
     index_.add(std::move(way));
     phrase_of_.push_back(phrases_.size());
   }
-  longest_ = std::max(longest_, phrase.words.size());
   phrases_.push_back(std::move(phrase));
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -14,12 +15,15 @@ struct FoodPhrase {
   std::vector<std::string> words;    ///< folded
   std::vector<std::string> written;  ///< with accents
   std::vector<std::size_t> foods;    ///< listed foods that it names, in the order of the list
+  std::vector<std::string> stems;    ///< of the words, as name_stem
 };
 
 /// How listed foods sound, under every name by which speech may call them: their own, parts of it that name
 /// them too ("peppers"), the other names of the food table; singular and plural.
 class FoodSounds {
  public:
+  static constexpr std::size_t kMostWords = 5;  ///< of a phrase, and of what is heard for it
+
   /// `finder` was made from the names of the same foods.
   FoodSounds(const std::vector<std::string>& names, const FoodNames& finder);
 
@@ -28,8 +32,6 @@ class FoodSounds {
   [[nodiscard]] SoundIndex& index() { return index_; }
   /// Index into phrases() of the phrase that an entry says.
   [[nodiscard]] std::size_t phrase_index_of(std::size_t entry) const { return phrase_of_[entry]; }
-  /// Words of the longest phrase.
-  [[nodiscard]] std::size_t longest() const { return longest_; }
 
  private:
   void add(FoodPhrase phrase);
@@ -37,11 +39,12 @@ class FoodSounds {
   std::vector<FoodPhrase> phrases_;
   std::vector<std::size_t> phrase_of_;
   SoundIndex index_;
-  std::size_t longest_ = 0;
 };
 
 /// Every way a folded word is said: from the table of foods that the letter-to-sound rules get wrong, else by
 /// those rules. Empty for a word without letters.
 [[nodiscard]] std::vector<Sounds> ways_of_saying(const std::string& folded_word);
+/// … and words after each other; of very many ways, the first six.
+[[nodiscard]] std::vector<Sounds> ways_of_saying(std::span<const std::string> folded_words);
 
 }  // namespace panslate

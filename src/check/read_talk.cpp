@@ -145,9 +145,7 @@ bool names_part(const SpokenText& text, TokenSpan span, const std::vector<FoodTa
     return false;
   const auto word = stem(text[span.begin].text);
   return std::any_of(targets.begin(), targets.end(), [&](const FoodTarget& target) {
-    const auto group = tokenize(target.group);
-    return std::any_of(group.begin(), group.end(),
-                       [&](const Token& w) { return w.kind == TokenKind::Word && stem(w.text) == word; });
+    return std::find(target.group_stems.begin(), target.group_stems.end(), word) != target.group_stems.end();
   });
 }
 
@@ -183,7 +181,9 @@ HeardFoods hear_foods(const Talk& talk, const NameWords& words, const std::vecto
                       const FoodNames& finder, const std::unordered_set<std::string>& recipe_words) {
   HeardFoods heard;
   heard.mentions = finder.scan(words.words);
-  heard.alikes = find_sound_alikes(talk, words, heard.mentions, targets, finder, recipe_words);
+  // Captions mishear; text on the picture is seen as it is written.
+  if (talk.text.kind() == TextKind::Speech)
+    heard.alikes = find_sound_alikes(talk, words, heard.mentions, targets, finder, recipe_words);
   heard.text = correct_words(words, heard.alikes);
   while (!heard.alikes.empty()) {
     heard.mentions = finder.scan(heard.text.words.words);
@@ -206,11 +206,12 @@ HeardFoods hear_foods(const Talk& talk, const NameWords& words, const std::vecto
 void note_misheard(Talk& talk, const HeardFoods& heard, const FoodMention& mention, FoodSighting& sighting) {
   for (auto w = mention.begin; w < mention.begin + mention.length; ++w) {
     const auto alike = heard.text.alike_of[w];
-    if (!alike || (w > 0 && heard.text.alike_of[w - 1] == alike)) continue;
+    if (!alike) continue;
     const auto& meant = heard.alikes[*alike];
+    sighting.doubtful = sighting.doubtful || meant.doubtful;
+    if (w > 0 && heard.text.alike_of[w - 1] == alike) continue;  // told with its first word
     const TokenSpan span{heard.text.words.token_of[w],
                          heard.text.last_token_of[w + meant.meant.size() - 1] + 1};
-    sighting.doubtful = sighting.doubtful || meant.doubtful;
     sighting.targets.insert(sighting.targets.end(), meant.also_foods.begin(), meant.also_foods.end());
     talk.misheard.push_back({span, meant.written});
     if (!meant.doubtful) talk.text.read_as(span, meant.meant);

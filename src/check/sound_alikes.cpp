@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <tuple>
 #include <unordered_map>
@@ -25,8 +26,6 @@
 namespace panslate {
 
 namespace {
-
-constexpr std::size_t kMostWords = 5;
 
 struct HeardWord {
   Sounds sounds;
@@ -81,7 +80,9 @@ class Listening {
     heard.reserve(words_.words.size());
     for (const auto& word : words_.words) heard.push_back(&heard_word(word));
     for (std::size_t at = 0; at < heard.size(); ++at) listen_at(heard, at);
-    while (learn_foods()) listen_again();
+    for (const auto& hit : hits_) learn(hit);
+    listen_again(waiting_.begin(), waiting_.end());
+    listen_again(waiting_.rbegin(), waiting_.rend());
     std::stable_sort(hits_.begin(), hits_.end(),
                      [](const Hit& a, const Hit& b) { return a.begin < b.begin; });
     return chosen();
@@ -125,7 +126,7 @@ class Listening {
     if (follows_measure(begin)) return;
     auto& index = sounds_->index();
     stretch_.clear();
-    for (std::size_t end = begin; end < std::min(heard.size(), begin + kMostWords); ++end) {
+    for (std::size_t end = begin; end < std::min(heard.size(), begin + FoodSounds::kMostWords); ++end) {
       if (heard[end]->sounds.empty()) return;
       stretch_.insert(stretch_.end(), heard[end]->sounds.begin(), heard[end]->sounds.end());
       if (stretch_.size() > index.longest() + index.longest() / 2) return;
@@ -150,19 +151,17 @@ class Listening {
           hits_[h].distance <= distance)
         return;
     const auto& meant = sounds_->phrases()[phrase].words;
+    const auto& stems = sounds_->phrases()[phrase].stems;
     std::size_t front = 0;
     std::size_t back = 0;
     const auto most = std::min(end - begin, meant.size());
-    while (front < most && heard[begin + front]->name_stem == name_stem(meant[front])) ++front;
-    while (front + back < most &&
-           heard[end - 1 - back]->name_stem == name_stem(meant[meant.size() - 1 - back]))
-      ++back;
+    while (front < most && heard[begin + front]->name_stem == stems[front]) ++front;
+    while (front + back < most && heard[end - 1 - back]->name_stem == stems[stems.size() - 1 - back]) ++back;
     if (front + back == most) return;  // its own words, with some besides
     Hit hit{begin, end, phrase, distance, length, Likeness::None, false, false};
-    if (front + back > 0) {
-      const auto rest = rest_distance(heard, begin + front, end - back, meant, front, back);
-      if (distance > kHomophone) std::tie(hit.distance, hit.length) = rest;
-    }
+    if (front + back > 0 && distance > kHomophone)
+      std::tie(hit.distance, hit.length) =
+          rest_distance(heard, begin + front, end - back, meant, front, back);
     LikenessInput input;
     input.distance = hit.distance;
     input.sounds = hit.length;
@@ -194,31 +193,25 @@ class Listening {
       hits_.push_back(hit);
   }
 
-  // What was found so far speaks for what stands beside it: "leaks, flower and gee". False when that is
-  // nothing new.
-  bool learn_foods() {
-    bool learnt = false;
-    for (const auto& hit : hits_) {
-      const auto span = tokens_of(hit.begin, hit.end);
-      if (hit.likeness != Likeness::Good || any_overlaps(foods_, span)) continue;
+  void learn(const Hit& hit) {
+    const auto span = tokens_of(hit.begin, hit.end);
+    if (hit.likeness == Likeness::Good && !any_overlaps(foods_, span))
       foods_.insert(first_from(foods_, span.begin), span);
-      learnt = true;
-    }
-    return learnt;
   }
 
-  void listen_again() {
-    std::vector<Waiting> left;
-    for (auto& waiting : waiting_) {
-      auto& hit = waiting.hit;
-      waiting.input.support = support(hit.begin, hit.end, hit.phrase);
-      hit.likeness = likeness_of(waiting.input);
-      if (hit.likeness == Likeness::None)
-        left.push_back(waiting);
-      else if (may_take(hit, waiting.rest_begin, waiting.rest_end, waiting.input))
-        hits_.push_back(hit);
+  // What was found so far speaks for what stands beside it: "leaks, flower and gee". Once along the talk and
+  // once back hears out such lists, whichever of their foods was understood.
+  template <class Iterator>
+  void listen_again(Iterator begin, Iterator end) {
+    for (auto it = begin; it != end; ++it) {
+      auto& hit = it->hit;
+      if (hit.likeness != Likeness::None) continue;
+      it->input.support = support(hit.begin, hit.end, hit.phrase);
+      hit.likeness = likeness_of(it->input);
+      if (hit.likeness == Likeness::None || !may_take(hit, it->rest_begin, it->rest_end, it->input)) continue;
+      hits_.push_back(hit);
+      learn(hit);
     }
-    waiting_ = std::move(left);
   }
 
   // Distance and length of what is left when the words that agree are taken off both ends.
@@ -228,16 +221,7 @@ class Listening {
     Sounds said;
     for (std::size_t w = begin; w < end; ++w)
       said.insert(said.end(), heard[w]->sounds.begin(), heard[w]->sounds.end());
-    std::vector<Sounds> ways{{}};
-    for (std::size_t m = front; m + back < meant.size(); ++m) {
-      std::vector<Sounds> longer;
-      for (const auto& way : ways)
-        for (const auto& sounds : ways_of_saying(meant[m])) {
-          auto& next = longer.emplace_back(way);
-          next.insert(next.end(), sounds.begin(), sounds.end());
-        }
-      ways = std::move(longer);
-    }
+    const auto ways = ways_of_saying(std::span(meant).subspan(front, meant.size() - front - back));
     std::pair<double, std::size_t> best{1.0, 0};
     for (const auto& way : ways)
       if (const double distance = sound_distance(said, way); distance < best.first)

@@ -20,14 +20,14 @@ namespace panslate {
 struct FoodTarget {
   std::size_t requirement = 0;  ///< index into CheckReport::requirements
   std::string name;
-  std::size_t part = 0;                 ///< which of the line's foods ("salt and pepper": 0, 1)
-  bool counted = false;                 ///< written as a bare count: "an onion" is an amount of it
-  bool measured = false;                ///< written with a number
-  bool optional = false;                ///< "if you like" is how an optional one is offered
-  std::vector<std::string> deeds = {};  ///< stems of what the method does with it, in order
-  std::vector<std::string> words = {};  ///< of the name, folded
-  std::vector<Unit> units = {};         ///< of the written amounts
-  std::string group = {};               ///< the part of the dish it is listed for ("For the cream")
+  std::size_t part = 0;                       ///< which of the line's foods ("salt and pepper": 0, 1)
+  bool counted = false;                       ///< written as a bare count: "an onion" is an amount of it
+  bool measured = false;                      ///< written with a number
+  bool optional = false;                      ///< "if you like" is how an optional one is offered
+  std::vector<std::string> deeds = {};        ///< stems of what the method does with it, in order
+  std::vector<std::string> words = {};        ///< of the name, folded
+  std::vector<Unit> units = {};               ///< of the written amounts
+  std::vector<std::string> group_stems = {};  ///< of the part of the dish it is listed for ("For the cream")
 };
 
 enum class NameStrength : std::uint8_t { Category, Head, Full };

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <iostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -256,6 +257,26 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
   std::cout << pairs << " pairs, " << doubts << " doubts\n";
   EXPECT_GE(pairs, 300);
   EXPECT_LE(doubts, pairs / 50);
+}
+
+// Captions mishear; text on the picture is what its writer wrote, and its viewers see the slip.
+TEST(MisheardFoods, AreNotReadIntoThePicture) {
+  const auto recipe = read_recipe(
+      "# Pot\n\n## Ingredients\n- 200 g quinoa\n- 2 leeks\n\n## Method\n1. Cook all.\n", "recipe.md");
+  ASSERT_TRUE(recipe);
+  const auto text = read_captions("[0:01] 200 g kee no ah, 2 leaks", "picture.txt");
+  ASSERT_TRUE(text);
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.on_text.push_back({&*text, ""});
+  const auto seen = check(input);
+  input.said = std::exchange(input.on_text, {});
+  const auto heard = check(input);
+  for (std::size_t r = 0; r < seen.requirements.size(); ++r) {
+    if (seen.requirements[r].kind != RequirementKind::Ingredient) continue;
+    EXPECT_EQ(spelling_of(seen.requirements[r].on_text.verdict), "missing") << seen.requirements[r].text;
+    EXPECT_EQ(spelling_of(heard.requirements[r].said.verdict), "match") << heard.requirements[r].text;
+  }
 }
 
 // The captions put right say the same, with nothing left to put right, and differ from those read in those
