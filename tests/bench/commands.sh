@@ -1,6 +1,6 @@
 #!/bin/sh
 # Times whole commands with hyperfine: the check of about 1,100 and 11,000 words of captions against a 20-line recipe,
-# a recipe of 200 lines, and the check of the demo.
+# 9,000 and 90,000 words against 60 lines, a recipe of 200 lines, and the check of the demo.
 # The release build must be there (sh projects/demo.sh makes it).
 set -eu
 CDPATH='' cd -- "$(dirname -- "$0")/../.."
@@ -31,6 +31,16 @@ captions() { # WORDS
 }
 captions 1100 >"$work/words-1100.srt"
 captions 11000 >"$work/words-11000.srt"
+captions 9000 >"$work/words-9000.srt"
+captions 90000 >"$work/words-90000.srt"
+awk 'BEGIN {
+  n = split("red lentils|carrots|celery|vegetable stock|olive oil|tomato puree|smoked paprika|ground cumin|garlic|white onion", food, "|")
+  m = split("fresh|dried|tinned|smoked|pickled|frozen", form, "|")
+  printf "# Sixty lines\n\nServes 4\n\n## Ingredients\n\n"
+  for (i = 0; i < 60; i++) printf "- %d g %s %s\n", 50 + i, form[int(i / n) + 1], food[i % n + 1]
+  printf "\n## Method\n\n"
+  for (i = 1; i <= 20; i++) printf "%d. Add the %s and simmer for %d minutes.\n", i, food[i % n + 1], i + 2
+}' >"$work/sixty.md"
 awk 'BEGIN {
   n = split("carrots leeks celery peas parsley spinach garlic rice lentils oats", food, " ")
   printf "# Long list\n\nServes 4\n\n## Ingredients\n\n"
@@ -44,6 +54,9 @@ hyperfine --style basic --warmup 2 --ignore-failure \
   --command-name 'check, 1,100 words (baseline)' "$panslate check --recipe $work/recipe.md --captions $work/words-1100.srt --json" \
   --command-name 'check, 11,000 words' "$panslate check --recipe $work/recipe.md --captions $work/words-11000.srt --json" \
   --command-name 'reading a recipe of 200 lines' "$panslate check --recipe $work/long.md --captions $work/hello.srt --json"
+hyperfine --style basic --warmup 1 --ignore-failure \
+  --command-name 'check, 9,000 words, 60 lines (baseline)' "$panslate check --recipe $work/sixty.md --captions $work/words-9000.srt --json" \
+  --command-name 'check, 90,000 words, 60 lines' "$panslate check --recipe $work/sixty.md --captions $work/words-90000.srt --json"
 if [ -f projects/demo/footage/edit.mp4 ]; then
   hyperfine --style basic --warmup 1 --ignore-failure --command-name 'check of the demo' "$panslate check projects/demo/demo.json --json"
 fi
