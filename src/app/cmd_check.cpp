@@ -40,9 +40,11 @@ ExitStatus run_check(const CheckOptions& options, Context& context) {
   const auto report = check_film(**film);
   const auto& recipe = (*film)->recipe();
   const auto pickups = pickups_of(report, recipe);
+  const auto corrected = correct(options.corrected, options.output, **film, report, context);
+  if (!corrected) return context.give_up(corrected.error());
   if (const auto saved = save_page(options, **film, report, pickups, context); !saved)
     return context.give_up(saved.error());
-  if (const auto saved = save_corrected(options.corrected, options.output, **film, report, context); !saved)
+  if (const auto saved = save_corrected(*corrected, options.output, context); !saved)
     return context.give_up(saved.error());
   context.progress.clear();
   if (options.output.json)

@@ -1,10 +1,13 @@
 #include "app/save_corrected.h"
 
+#include <algorithm>
+#include <filesystem>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include "panslate/deliver/escape.h"
+#include "panslate/deliver/output_folder.h"
 #include "panslate/speech/corrected_captions.h"
 
 namespace panslate::app {
@@ -16,31 +19,17 @@ std::vector<TimedText> said_in(const Film& film) {
   return {{&*film.captions, {}}};
 }
 
-Status refuse_to_replace(const FileSystem& disk, const std::filesystem::path& target,
-                         const std::filesystem::path& read, const std::string& bytes) {
-  if (!disk.exists(target)) return {};
-  if (disk.is_directory(target))
-    return fail(ErrorCode::Exists, "a folder stands where this file would be saved", Place{target},
-                "choose another name with --corrected");
-  PANSLATE_TRY(const auto present, disk.read(target, kTextFileLimit));
-  if (present == bytes) return {};
-  if (target.lexically_normal() == read.lexically_normal())
-    return fail(ErrorCode::Exists, "these are the captions that were read", Place{target},
-                "choose another name with --corrected, or add --overwrite to replace them");
-  return fail(ErrorCode::Exists, "this file is there already, and may have been changed since", Place{target},
-              "choose another name with --corrected, or add --overwrite to replace it");
-}
-
 std::string counted(std::size_t count, std::string_view one, std::string_view several) {
   return std::to_string(count) + " " + std::string(count == 1 ? one : several);
 }
 
 }  // namespace
 
-Status save_corrected(const std::string& file, const OutputOptions& output, const Film& film,
-                      const CheckReport& report, Context& context) {
-  if (file.empty()) return {};
-  if (context.progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+Result<CorrectedFile> correct(const std::string& file, const OutputOptions& output, const Film& film,
+                              const CheckReport& report, const Context& context) {
+  CorrectedFile result;
+  if (file.empty()) return result;
+  result.file = file;
   const auto said = said_in(film);
   if (said.size() != 1)
     return fail(ErrorCode::Usage,
@@ -57,20 +46,44 @@ Status save_corrected(const std::string& file, const OutputOptions& output, cons
       changes.push_back(correction.change);
       made.push_back(&correction);
     }
-  const auto corrected = correct_captions(bytes, transcript, changes);
-  if (!output.overwrite)
-    PANSLATE_CHECK(refuse_to_replace(context.disk, file, transcript.file, corrected.bytes));
-  PANSLATE_CHECK(save_atomically(context.disk, file, corrected.bytes));
+  // Read anew, they must still say what was checked: another text would be cut in the wrong places.
+  PANSLATE_TRY(const auto again, read_captions(bytes, transcript.file));
+  const bool same =
+      std::equal(again.words.begin(), again.words.end(), transcript.words.begin(), transcript.words.end(),
+                 [](const Word& a, const Word& b) { return a.text == b.text; });
+  if (!same)
+    return fail(ErrorCode::Exists, "these captions were changed while they were checked",
+                Place{transcript.file}, "run the check again");
+  auto corrected = correct_captions(bytes, transcript, changes);
+  const std::filesystem::path target(file);
+  const auto replace = output.overwrite ? Replace::WhenAsked : Replace::Never;
+  if (replace == Replace::Never && target.lexically_normal() == transcript.file.lexically_normal() &&
+      corrected.bytes != bytes)
+    return fail(ErrorCode::Exists, "these are the captions that were read", Place{target},
+                "choose another name with --corrected, or add --overwrite to replace them");
+  PANSLATE_TRY(result.must_be_written, must_be_written(context.disk, target, corrected.bytes, replace,
+                                                       "choose another name with --corrected"));
+  result.bytes = std::move(corrected.bytes);
+  result.put_right = changes.size() - corrected.left_out.size();
+  for (const auto index : corrected.left_out) result.left_out.push_back(*made[index]);
+  return result;
+}
+
+Status save_corrected(const CorrectedFile& corrected, const OutputOptions& output, Context& context) {
+  if (corrected.file.empty()) return {};
+  if (context.progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+  if (corrected.must_be_written)
+    PANSLATE_CHECK(save_atomically(context.disk, corrected.file, corrected.bytes));
   if (output.quiet) return {};
   context.progress.clear();
-  const auto count = changes.size() - corrected.left_out.size();
-  context.messages << "saved " << escape_terminal(file) << ", "
-                   << (count == 0 ? "with every word as it was"
-                                  : "with " + counted(count, "word put right", "words put right"))
+  context.messages << "saved " << escape_terminal(corrected.file) << ", "
+                   << (corrected.put_right == 0
+                           ? "with every word as it was"
+                           : "with " + counted(corrected.put_right, "word put right", "words put right"))
                    << "\n";
-  for (const auto index : corrected.left_out)
-    context.messages << "left as it is: \"" << escape_terminal(made[index]->heard)
-                     << "\", meant: " << escape_terminal(made[index]->meant) << "\n";
+  for (const auto& left : corrected.left_out)
+    context.messages << "left as it is: \"" << escape_terminal(left.heard)
+                     << "\", meant: " << escape_terminal(left.meant) << "\n";
   return {};
 }
 

@@ -4,42 +4,51 @@ namespace panslate {
 
 namespace {
 
-enum class Action : std::uint8_t { Leave, Write };
+constexpr std::string_view kOtherFolder = "choose another folder with --out";
 
-Result<Action> action_for(const FileSystem& disk, const std::filesystem::path& target, const OutputFile& file,
-                          Replace replace) {
-  if (!disk.exists(target)) return Action::Write;
-  if (disk.is_directory(target))
-    return fail(ErrorCode::Exists, "a folder stands where this file would be saved", Place{target},
-                "choose another folder with --out");
+// A file with our mark is a result to be renewed, one without it is hers.
+Result<bool> must_be_written(const FileSystem& disk, const std::filesystem::path& target,
+                             const OutputFile& file, Replace replace) {
+  if (file.own_mark.empty())
+    return panslate::must_be_written(disk, target, file.bytes, replace, std::string(kOtherFolder));
+  // With leave to replace, only a folder is in the way; whose file it is tells its mark.
+  PANSLATE_TRY(const bool differs, panslate::must_be_written(disk, target, file.bytes, Replace::WhenAsked,
+                                                             std::string(kOtherFolder)));
+  if (!differs || !disk.exists(target)) return differs;
   PANSLATE_TRY(const auto present, disk.read(target, kTextFileLimit));
-  if (present == file.bytes) return Action::Leave;
-  if (!file.own_mark.empty()) {
-    if (present.find(file.own_mark) != std::string::npos) return Action::Write;
-    return fail(ErrorCode::Exists, "this file was not made by panslate, so it is not replaced", Place{target},
-                "move it away, or choose another folder with --out");
-  }
-  if (replace == Replace::WhenAsked) return Action::Write;
-  return fail(ErrorCode::Exists, "this file is there already, and may have been changed since", Place{target},
-              "add --overwrite to replace it, or choose another folder with --out");
+  if (present.find(file.own_mark) != std::string::npos) return true;
+  return fail(ErrorCode::Exists, "this file was not made by panslate, so it is not replaced", Place{target},
+              "move it away, or " + std::string(kOtherFolder));
 }
 
 }  // namespace
+
+Result<bool> must_be_written(const FileSystem& disk, const std::filesystem::path& target,
+                             std::string_view bytes, Replace replace, const std::string& other_way) {
+  if (!disk.exists(target)) return true;
+  if (disk.is_directory(target))
+    return fail(ErrorCode::Exists, "a folder stands where this file would be saved", Place{target},
+                other_way);
+  PANSLATE_TRY(const auto present, disk.read(target, kTextFileLimit));
+  if (present == bytes) return false;
+  if (replace == Replace::WhenAsked) return true;
+  return fail(ErrorCode::Exists, "this file is there already, and may have been changed since", Place{target},
+              "add --overwrite to replace it, or " + other_way);
+}
 
 Status save_outputs(FileSystem& disk, const std::filesystem::path& directory,
                     const std::vector<OutputFile>& files, Replace replace) {
   if (disk.exists(directory) && !disk.is_directory(directory))
     return fail(ErrorCode::Exists, "this is a file, a folder is needed", Place{directory},
                 "choose another folder with --out");
-  std::vector<Action> actions;
+  std::vector<const OutputFile*> to_write;
   for (const auto& file : files) {
-    PANSLATE_TRY(const auto action, action_for(disk, directory / file.name, file, replace));
-    actions.push_back(action);
+    PANSLATE_TRY(const bool differs, must_be_written(disk, directory / file.name, file, replace));
+    if (differs) to_write.push_back(&file);
   }
   PANSLATE_CHECK(disk.create_directories(directory));
-  for (std::size_t i = 0; i < files.size(); ++i)
-    if (actions[i] == Action::Write)
-      PANSLATE_CHECK(save_atomically(disk, directory / files[i].name, files[i].bytes));
+  for (const auto* file : to_write)
+    PANSLATE_CHECK(save_atomically(disk, directory / file->name, file->bytes));
   return {};
 }
 

@@ -88,10 +88,9 @@ std::optional<std::string> apply_edits(std::string_view bytes, const CaptionText
   std::size_t at = mark_size(bytes, decoded.encoding);
   std::size_t edit = 0;
   std::size_t i = 0;
-  while (
-      at <=
-      bytes.size()) {  // broken letters and zeros are shorter in the file than the sign that stands for them
-    if (edit < edits.size() && edits[edit].begin == i && at >= copied) {
+  // Broken letters and zeros are shorter in the file than the sign that stands for them.
+  while (at <= bytes.size()) {
+    if (edit < edits.size() && edits[edit].begin == i) {
       out.append(bytes.substr(copied, at - copied));
       out += encoded(edits[edit].text, decoded.encoding);
       for (; i < edits[edit].end;) {

@@ -2,7 +2,11 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
+#include <map>
+#include <numeric>
 #include <optional>
+#include <unordered_map>
 #include <utility>
 
 #include "panslate/base/text.h"
@@ -56,15 +60,17 @@ class Correcting {
     CorrectedCaptions result;
     for (std::size_t c = 0; c < changes.size(); ++c)
       if (!add(changes[c])) result.left_out.push_back(c);
-    std::sort(edits_.begin(), edits_.end(),
-              [](const TextEdit& a, const TextEdit& b) { return a.begin < b.begin; });
-    if (auto corrected = apply_edits(bytes_, decoded_, edits_)) {
+    std::vector<TextEdit> edits;
+    edits.reserve(edits_.size());
+    for (const auto& [begin, edit] : edits_) edits.push_back(edit);
+    if (auto corrected = apply_edits(bytes_, decoded_, edits)) {
       result.bytes = *std::move(corrected);
       return result;
     }
+    // Broken letters: the text cannot be laid over the bytes at all.
     result.bytes = bytes_;
-    result.left_out.clear();
-    for (std::size_t c = 0; c < changes.size(); ++c) result.left_out.push_back(c);
+    result.left_out.resize(changes.size());
+    std::iota(result.left_out.begin(), result.left_out.end(), std::size_t{0});
     return result;
   }
 
@@ -138,20 +144,32 @@ class Correcting {
       is_first = is_first && text.empty();
       if (text == heard) continue;
       for (const auto& shown : shown_[w]) {
-        auto edit = edit_of(change, w, shown, text);
+        auto edit = edit_of(change, w, shown, text, opens_line(shown, gone));
         if (!edit) return false;
         edits.push_back(*std::move(edit));
         if (text.empty()) gone.push_back(shown);
       }
     }
-    if (leaves_empty_cue(gone) || overlaps(edits)) return false;
-    edits_.insert(edits_.end(), std::make_move_iterator(edits.begin()), std::make_move_iterator(edits.end()));
-    gone_.insert(gone_.end(), gone.begin(), gone.end());
+    if (leaves_empty_line(gone) || overlaps(edits)) return false;
+    for (auto& edit : edits) edits_.emplace(edit.begin, std::move(edit));
+    for (const auto& word : gone) ++gone_of_line_[line_of(word)];
+    return true;
+  }
+
+  // No word of its line stands before it, once those in `gone` are taken out.
+  [[nodiscard]] bool opens_line(const Shown& word, const std::vector<Shown>& gone) const {
+    const auto& words = words_of_[word.cue];
+    for (auto at = word.at; !words[at].starts_line; --at) {
+      const bool goes = at > 0 && std::any_of(gone.begin(), gone.end(), [&](const Shown& other) {
+                          return other.cue == word.cue && other.at == at - 1;
+                        });
+      if (!goes) return false;
+    }
     return true;
   }
 
   std::optional<TextEdit> edit_of(const WordChange& change, std::size_t w, Shown shown,
-                                  const std::string& text) {
+                                  const std::string& text, bool opens_line) {
     const auto& cue = transcript_.cues[shown.cue];
     const auto* places = places_of(shown.cue);
     if (places == nullptr) return std::nullopt;
@@ -162,11 +180,7 @@ class Correcting {
     auto end = begin + heard.size();
     if (text.empty()) {
       // The space before it goes too; at the start of a line the space behind it.
-      const auto& words = words_of_[shown.cue];
-      const bool ends_line = shown.at + 1 == words.size() || words[shown.at + 1].starts_line;
-      if (begin == word.begin && word.starts_line && ends_line)
-        return std::nullopt;  // a blank line ends a caption
-      if (begin == word.begin && !word.starts_line)
+      if (begin == word.begin && !opens_line)
         while (begin > 0 && cue.text[begin - 1] == ' ' && places->find(begin - 1, end)) --begin;
       else if (begin == word.begin && end == word.end)
         while (end < cue.text.size() && cue.text[end] == ' ' && places->find(begin, end + 1)) ++end;
@@ -177,38 +191,54 @@ class Correcting {
   }
 
   const CuePlaces* places_of(std::uint32_t cue) {
-    for (const auto& [known, places] : places_)
-      if (known == cue) return places ? &*places : nullptr;
-    if (places_.size() > 8) places_.erase(places_.begin());
-    places_.emplace_back(cue, find_cue_places(decoded_.text, transcript_.cues[cue]));
-    return places_.back().second ? &*places_.back().second : nullptr;
+    const auto [known, is_new] = places_.try_emplace(cue);
+    if (is_new) known->second = find_cue_places(decoded_.text, transcript_.cues[cue]);
+    return known->second ? &*known->second : nullptr;
   }
 
-  [[nodiscard]] bool leaves_empty_cue(const std::vector<Shown>& gone) const {
-    return std::any_of(gone.begin(), gone.end(), [&](const Shown& word) {
-      const auto of_cue = [&](const Shown& other) { return other.cue == word.cue; };
-      const auto removed =
-          std::count_if(gone.begin(), gone.end(), of_cue) + std::count_if(gone_.begin(), gone_.end(), of_cue);
-      return static_cast<std::size_t>(removed) >= words_of_[word.cue].size();
+  /// A line of a cue, by its first word.
+  using Line = std::pair<std::uint32_t, std::size_t>;
+
+  [[nodiscard]] Line line_of(const Shown& word) const {
+    const auto& words = words_of_[word.cue];
+    auto first = word.at;
+    while (first > 0 && !words[first].starts_line) --first;
+    return {word.cue, first};
+  }
+
+  [[nodiscard]] std::size_t words_in(const Line& line) const {
+    const auto& words = words_of_[line.first];
+    auto end = line.second + 1;
+    while (end < words.size() && !words[end].starts_line) ++end;
+    return end - line.second;
+  }
+
+  // A blank line ends a caption, and one without words is none.
+  [[nodiscard]] bool leaves_empty_line(const std::vector<Shown>& gone) const {
+    std::map<Line, std::size_t> removed;
+    for (const auto& word : gone) ++removed[line_of(word)];
+    return std::any_of(removed.begin(), removed.end(), [&](const auto& of_line) {
+      const auto before = gone_of_line_.find(of_line.first);
+      return of_line.second + (before == gone_of_line_.end() ? 0 : before->second) >= words_in(of_line.first);
     });
   }
 
   [[nodiscard]] bool overlaps(const std::vector<TextEdit>& edits) const {
     return std::any_of(edits.begin(), edits.end(), [&](const TextEdit& edit) {
-      return std::any_of(edits_.begin(), edits_.end(), [&](const TextEdit& other) {
-        return edit.begin < other.end && other.begin < edit.end;
-      });
+      const auto next = edits_.lower_bound(edit.begin);
+      return (next != edits_.end() && (next->first < edit.end || next->first == edit.begin)) ||
+             (next != edits_.begin() && edit.begin < std::prev(next)->second.end);
     });
   }
 
   std::string_view bytes_;
   const Transcript& transcript_;
   CaptionText decoded_;
-  std::vector<std::vector<SpokenWord>> words_of_;  ///< by cue
-  std::vector<std::vector<Shown>> shown_;          ///< by word
-  std::vector<std::pair<std::uint32_t, std::optional<CuePlaces>>> places_;
-  std::vector<TextEdit> edits_;
-  std::vector<Shown> gone_;
+  std::vector<std::vector<SpokenWord>> words_of_;                       ///< by cue
+  std::vector<std::vector<Shown>> shown_;                               ///< by word
+  std::unordered_map<std::uint32_t, std::optional<CuePlaces>> places_;  ///< by cue
+  std::map<std::size_t, TextEdit> edits_;                               ///< by where they begin
+  std::map<Line, std::size_t> gone_of_line_;                            ///< words that go
 };
 
 }  // namespace

@@ -206,8 +206,12 @@ TEST(Check, PutsMisheardCaptionsRightInAnotherFile) {
   EXPECT_EQ(ran.status, ExitStatus::Failed);
   EXPECT_EQ(ran.messages,
             "hers.srt: error: this file is there already, and may have been changed since\n"
-            "  hint: choose another name with --corrected, or add --overwrite to replace it\n");
+            "  hint: add --overwrite to replace it, or choose another name with --corrected\n");
   EXPECT_EQ(disk.files().at("hers.srt"), "hers");
+  auto with_page = with;
+  with_page.insert(with_page.end(), {"--out", "results"});
+  EXPECT_EQ(run(with_page, disk).status, ExitStatus::Failed);
+  EXPECT_FALSE(disk.files().contains("results/report.html")) << "refused before anything is written";
   with.back() = "pot.srt";
   ran = run(with, disk);
   EXPECT_EQ(ran.status, ExitStatus::Failed);

@@ -23,6 +23,13 @@ struct OutputFile {
 /// What to do where a file with other content stands already and has no mark of whose it is.
 enum class Replace : std::uint8_t { Never, WhenAsked };
 
+/// Whether `bytes` are to be written to `target`: not where it holds them already. Exists where a folder
+/// stands there, or a file with other content that may be the user's. `other_way` ends the hint: "choose
+/// another name with --corrected".
+[[nodiscard]] Result<bool> must_be_written(const FileSystem& disk, const std::filesystem::path& target,
+                                           std::string_view bytes, Replace replace,
+                                           const std::string& other_way);
+
 /// Saves the files into `directory` (made when absent). All of them are looked at before the first is
 /// written: Exists when one would replace something that may be the user's. A file that holds the same bytes
 /// already is left alone. Each is saved atomically.
