@@ -12,7 +12,7 @@ namespace panslate {
 namespace {
 
 bool is_unseen(const HtmlNode& node) {
-  if (is_one_of(node.tag, {"script",   "style",  "noscript", "template", "nav",    "footer", "form",
+  if (is_one_of(node.tag, {"script",   "style",  "noscript", "template", "nav",    "footer", "input",
                            "button",   "select", "textarea", "svg",      "iframe", "aside",  "head",
                            "datalist", "object", "audio",    "video",    "canvas", "math",   "del",
                            "s",        "strike", "option",   "dialog"}))
@@ -132,6 +132,11 @@ class TextWriter {
     return true;
   }
 
+  static std::string indent(std::size_t levels) {
+    constexpr std::size_t kMostLevels = 8;
+    return std::string(4 * std::min(levels, kMostLevels), ' ');
+  }
+
   // A row of words, not of lists and paragraphs laid out side by side.
   bool is_plain_row(std::size_t at) const {
     for (auto i = at + 1; i < tree_[at].end; ++i)
@@ -141,11 +146,13 @@ class TextWriter {
 
   void start_item() {
     end_line();
-    if (lists_.empty()) lists_.push_back({false});
+    if (lists_.empty()) {
+      mark_ = "- ";  // an item outside a list
+      return;
+    }
     auto& list = lists_.back();
     ++list.count;
-    const auto indent = std::string(4 * (lists_.size() - 1), ' ');
-    mark_ = indent + (list.ordered ? std::to_string(list.count) + ". " : "- ");
+    mark_ = indent(lists_.size() - 1) + (list.ordered ? std::to_string(list.count) + ". " : "- ");
   }
 
   // "1<sup>1</sup>⁄<sub>2</sub>" is one and a half; a number behind a word is a footnote.
@@ -234,7 +241,7 @@ class TextWriter {
     if (!words.empty()) {
       const bool bold = strong_ && !plain_ && mark_.empty();
       const bool goes_on = mark_.empty() && !lists_.empty();
-      out_ += goes_on ? std::string(4 * lists_.size(), ' ') : mark_;
+      out_ += goes_on ? indent(lists_.size()) : mark_;
       out_ += bold ? "**" + words + "**" : words;
       out_ += '\n';
       mark_.clear();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <csetjmp>
 #include <cstdlib>
 
@@ -19,11 +20,15 @@ constexpr std::size_t kMostTags = 30'000;
 constexpr std::size_t kLeastBudget = std::size_t{64} << 20U;
 constexpr std::size_t kBudgetPerByte = 64;
 
+// What a tag count does not foresee (ends without a start, thousands of attributes in one tag) is cut off by
+// the clock; the largest real pages take some 50 ms.
+constexpr std::chrono::seconds kLongest{2};
+
 // Memory that goes at once: libgumbo frees its tree by recursion, which a deeply nested page would carry
 // beyond the stack.
 class Arena {
  public:
-  explicit Arena(std::size_t budget) : left_(budget) {}
+  explicit Arena(std::size_t budget) : left_(budget), latest_(std::chrono::steady_clock::now() + kLongest) {}
   ~Arena() {
     while (last_ != nullptr) {
       auto* before = last_->before;
@@ -34,10 +39,12 @@ class Arena {
   Arena(const Arena&) = delete;
   Arena& operator=(const Arena&) = delete;
 
-  // Out of budget: leaves libgumbo by a jump. It is C and holds nothing but memory of this arena.
+  // Out of budget or time: leaves libgumbo by a jump. It is C and holds nothing but memory of this arena.
   static void* allocate(void* arena, std::size_t size) {
     auto* self = static_cast<Arena*>(arena);
     constexpr std::size_t kAligned = alignof(std::max_align_t);
+    if (++self->asked_ % kBetweenLooks == 0 && std::chrono::steady_clock::now() > self->latest_)
+      std::longjmp(self->overflow_, 1);
     const auto rounded = (size + kAligned - 1) / kAligned * kAligned;
     if (rounded > self->left_ || (rounded > self->room_ && !self->grow(rounded)))
       std::longjmp(self->overflow_, 1);
@@ -77,10 +84,14 @@ class Arena {
     return true;
   }
 
+  static constexpr std::size_t kBetweenLooks = 256;  // at the clock
+
   Block* last_ = nullptr;
   char* next_ = nullptr;
   std::size_t room_ = 0;
   std::size_t left_;
+  std::size_t asked_ = 0;
+  std::chrono::steady_clock::time_point latest_;
   std::jmp_buf overflow_ = {};
 };
 

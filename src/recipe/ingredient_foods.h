@@ -30,11 +30,11 @@ enum class CountedAs {
 [[nodiscard]] LineFoods read_food_names(const std::vector<Token>& tokens, std::size_t begin, std::size_t end,
                                         CountedAs counted);
 
-/// True when tokens [begin, end) hold only words that are taken off a name ("boneless", "bone-in", "red"), so
-/// that the food is still to come after the comma.
 /// A known food, perhaps described, begins at `begin`: "egg", "large ripe mango"; not "little salt".
 [[nodiscard]] bool names_food_at(const std::vector<Token>& tokens, std::size_t begin, std::size_t end);
 
+/// True when tokens [begin, end) hold only words that are taken off a name ("boneless", "bone-in", "red"), so
+/// that the food is still to come after the comma.
 [[nodiscard]] bool food_still_to_come(const std::vector<Token>& tokens, std::size_t begin, std::size_t end);
 
 }  // namespace panslate

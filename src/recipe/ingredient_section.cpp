@@ -1,8 +1,11 @@
 #include <algorithm>
 
 #include "panslate/base/text.h"
+#include "panslate/kitchen/token.h"
+#include "panslate/recipe/recipe.h"
 
 #include "recipe/heading_words.h"
+#include "recipe/ingredient_foods.h"
 #include "recipe/line_shape.h"
 #include "recipe/sections.h"
 #include "recipe/word_list.h"
@@ -76,7 +79,8 @@ class IngredientSection {
     out_.header.push_back({lines_[at_].number, std::string(words), false});
   }
 
-  // "400 g beans; 2 carrots; 1 onion": several on one line, each with its amount.
+  // "400 g beans; 2 carrots; 1 onion": several on one line, each with its amount. Commas part the shares of
+  // one food as well ("1 cup sugar, ½ cup for the top"), so that each piece must name a food.
   bool add_listing(const SourceLine& line) {
     const auto& words = line.body.text;
     const char mark = words.find(';') != std::string::npos ? ';' : ',';
@@ -87,12 +91,19 @@ class IngredientSection {
       const auto end = std::min(words.find(mark, begin), words.size());
       pieces.push_back(line.body.part(begin, end));
       if (!starts_with_amount(pieces.back().text)) return false;
+      if (mark == ',' && !names_food(pieces.back().text)) return false;
       begin = end + 1;
     }
     if (pieces.size() < least) return false;
     for (auto& piece : pieces) out_.ingredients.push_back({line.number, std::move(piece), group_, optional_});
     joined_ = at_;
     return true;
+  }
+
+  static bool names_food(std::string_view piece) {
+    const auto line = read_ingredient_line(piece);
+    const auto tokens = tokenize(line.name);
+    return names_food_at(tokens, 0, tokens.size());
   }
 
   void add(const SourceLine& line) {

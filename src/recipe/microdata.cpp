@@ -1,6 +1,8 @@
 #include "recipe/microdata.h"
 
+#include <numeric>
 #include <string>
+#include <utility>
 
 #include <nlohmann/json.hpp>
 
@@ -41,9 +43,15 @@ std::vector<std::string> names_in(std::string_view attribute) {
   return out;
 }
 
+std::string first_name_in(std::string_view attribute) {
+  const auto words = trim(attribute);
+  const auto end = words.find_first_of(" \t\r\n");
+  return std::string(bare(words.substr(0, end)));
+}
+
 class ItemReader {
  public:
-  explicit ItemReader(const HtmlTree& page) : page_(page), budget_(page.size() * kTimesRead) {}
+  explicit ItemReader(const HtmlTree& page) : page_(page), budget_(size_of(page) * kTimesRead) {}
 
   json read(std::size_t at, int depth) {
     json item = json::object();
@@ -53,8 +61,9 @@ class ItemReader {
       const auto attribute = node.has("itemprop") ? node.value("itemprop") : node.value("property");
       const bool inner = opens_item(node);
       if (!attribute.empty()) {
-        const auto value = inner && depth < kDeepest ? read(i, depth + 1) : json(text(i));
-        for (const auto& name : names_in(attribute)) add(item, name, value);
+        auto value = inner && depth < kDeepest ? read(i, depth + 1) : json(text(i));
+        // A value of several names is kept under the first: copies of copies would outgrow any memory.
+        if (const auto name = first_name_in(attribute); !name.empty()) add(item, name, std::move(value));
       }
       i = inner ? node.end : i + 1;
     }
@@ -65,21 +74,30 @@ class ItemReader {
   // Properties may lie in one another and are then read again; a page of nothing else is cut off.
   static constexpr std::size_t kTimesRead = 20;
 
-  static void add(json& item, const std::string& name, const json& value) {
+  static std::size_t size_of(const HtmlTree& page) {
+    return std::accumulate(page.begin(), page.end(), page.size(),
+                           [](std::size_t sum, const HtmlNode& node) { return sum + node.text.size(); });
+  }
+
+  static void add(json& item, const std::string& name, json value) {
     auto& all = item[name];
     if (all.is_null()) all = json::array();
-    if (all.is_array()) all.push_back(value);
+    if (all.is_array()) all.push_back(std::move(value));
   }
 
   std::string text(std::size_t at) {
     const auto& node = page_[at];
-    const auto names = names_in(node.has("itemprop") ? node.value("itemprop") : node.value("property"));
-    const bool measured = !names.empty() && is_one_of(names.front(), {"prepTime", "cookTime", "totalTime"});
+    const auto name = first_name_in(node.has("itemprop") ? node.value("itemprop") : node.value("property"));
+    const bool measured = is_one_of(name, {"prepTime", "cookTime", "totalTime"});
     if (node.has("content") && (node.tag == "meta" || measured)) return std::string(node.value("content"));
     if (node.tag == "time" && node.has("datetime")) return std::string(node.value("datetime"));
     if (node.tag == "link") return std::string(bare(node.value("href")));
-    const auto size = node.end - at;
-    if (size > budget_) return {};
+    auto size = node.end - at;
+    for (auto i = at; i < node.end && size <= budget_; ++i) size += page_[i].text.size();
+    if (size > budget_) {
+      budget_ = 0;
+      return {};
+    }
     budget_ -= size;
     return text_of_html(page_, at + 1, node.end, LineEnds::Space);
   }

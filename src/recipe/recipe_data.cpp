@@ -258,19 +258,21 @@ class RecipeTaker {
   }
 
   void yields() {
-    for (const char* key : {"recipeYield", "yield"})
-      for (const auto& text : texts_of(source_, key)) {
-        const auto words = line_of(text);
+    constexpr std::size_t kMost = 24;
+    for (const char* key : {"recipeYield", "yield"}) {
+      auto lines = texts_of(source_, key);
+      if (lines.size() > kMost) lines.resize(kMost);
+      for (auto& line : lines) line = line_of(line);
+      for (const auto& words : lines) {
         // ["12", "12 slices"]: the number alone says no more.
-        const auto texts = texts_of(source_, key);
-        const bool told_with_noun = std::any_of(texts.begin(), texts.end(), [&](const auto& other) {
-          return line_of(other).starts_with(words + " ");
-        });
+        const bool told_with_noun = std::any_of(
+            lines.begin(), lines.end(), [&](const auto& other) { return other.starts_with(words + " "); });
         if (told_with_noun) continue;
         auto found = yields_in(words, 0);
         if (found.empty()) found = yields_in("Yield: " + words, 0);
         add_yields(std::move(found), recipe_.yields);
       }
+    }
   }
 
   // ISO 8601 durations: "PT1H20M".
@@ -292,21 +294,32 @@ class RecipeTaker {
     }
   }
 
+  // Days, hours, minutes and seconds; nothing where there are years, months (an M before the T) or weeks, or
+  // parts of anything but seconds: no recipe means them.
   static std::optional<std::int64_t> iso_minutes(std::string_view text) {
     if (text.substr(0, 1) != "P") return std::nullopt;
     constexpr std::int64_t kMost = 100'000;
     std::int64_t minutes = 0, number = 0;
+    bool of_day = false, fraction = false;  // past the T, past the point
     for (const char c : text.substr(1)) {
       if (c >= '0' && c <= '9')
-        number = number * 10 + (c - '0');
-      else if (c == 'D')
+        number = fraction ? number : number * 10 + (c - '0');
+      else if (c == '.' || c == ',')
+        fraction = true;
+      else if (fraction && c != 'S')
+        return std::nullopt;
+      else if (c == 'T')
+        of_day = true;
+      else if (c == 'D' && !of_day)
         minutes += number * 24 * 60, number = 0;
-      else if (c == 'H')
+      else if (c == 'H' && of_day)
         minutes += number * 60, number = 0;
-      else if (c == 'M')
+      else if (c == 'M' && of_day)
         minutes += number, number = 0;
-      else if (c != 'T')
+      else if (c == 'S' && of_day)
         number = 0;
+      else if (number != 0)
+        return std::nullopt;
       if (number > kMost || minutes > kMost) return std::nullopt;
     }
     if (minutes == 0) return std::nullopt;

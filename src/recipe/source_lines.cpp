@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "panslate/base/text.h"
+#include "panslate/recipe/recipe.h"
 
 #include "recipe/line_shape.h"
 
@@ -210,6 +211,12 @@ SourceLine read_line(const TextLine& line, int number) {
   return out;
 }
 
+// More than an amount: in "2   400 g tins of tomatoes" the first column is how many.
+bool names_something(std::string_view text) {
+  const auto name = read_ingredient_line(text).name;
+  return std::any_of(name.begin(), name.end(), ascii_letter);
+}
+
 // "200 g flour          1 pinch salt": where the second column of a list starts; npos when there is none.
 std::size_t second_column(std::string_view text) {
   constexpr std::string_view kGap = "   ";
@@ -218,7 +225,8 @@ std::size_t second_column(std::string_view text) {
   if (gap == std::string_view::npos || gap == 0) return std::string_view::npos;
   const auto start = text.find_first_not_of(" \t", gap);
   if (start == std::string_view::npos) return start;
-  return starts_with_amount(text.substr(0, gap)) && starts_with_amount(text.substr(start))
+  const auto left = text.substr(0, gap);
+  return starts_with_amount(left) && starts_with_amount(text.substr(start)) && names_something(left)
              ? start
              : std::string_view::npos;
 }

@@ -271,6 +271,21 @@ TEST(RecipeReader, FindsTheListAndTheMethodInAnyShape) {
   }
 }
 
+TEST(RecipeReader, InventsNoIngredients) {
+  const std::vector<std::pair<std::string, std::size_t>> cases = {
+      {"1 cup sugar, 1/2 cup for the top, 2 tbsp for the tin", 1},
+      {"300 g butter, 200 g soft, 100 g melted", 1},
+      {"2 carrots, 1 diced, 1 whole", 1},
+      {"2   400 g tins of white beans", 1},
+      {"2\t400 g tins of white beans", 1},
+      {"400 g beans, 2 carrots, 1 onion", 3},
+  };
+  for (const auto& [line, wanted] : cases)
+    EXPECT_EQ(read("Soup\n\nIngredients\n" + line + "\nsalt\n\nMethod\nBoil.\n").ingredients.size(),
+              wanted + 1)
+        << line;
+}
+
 TEST(RecipeReader, StripsMarkUp) {
   const auto recipe = read(
       "---\ntitle: \"Squash bake\"\ntags: ['autumn', \"baked\"]\nservings: 4\n---\n<!-- 3 eggs -->\n## "

@@ -286,16 +286,62 @@ TEST(WebPage, RefusesHostilePages) {
   for (int i = 0; i < 12'000; ++i) tangled += "<b id=" + std::to_string(i) + ">";
   for (int i = 0; i < 12'000; ++i) tangled += "<p>x";
   for (int i = 0; i < 40'000; ++i) many += "<i>x</i>";
+  std::string stray, crowded = "<p ";
+  for (int i = 0; i < 20'000; ++i) stray += "<b>";
+  for (int i = 0; i < 2'000'000; ++i) stray += "</x>";
+  for (int i = 0; i < 500'000; ++i) crowded += "a" + std::to_string(i) + " ";
+  crowded += ">";
   const std::string start = "<!doctype html><body>";
   EXPECT_FALSE(read_recipe(start + deep, "page.html"));
   const std::string too_large =
       "page.html: error: this web page is too large to be a recipe\n  hint: save the recipe alone as plain "
       "text: a "
       "title, 'Ingredients', 'Method'";
-  for (const auto& page : {tangled, many}) {
+  for (const auto& page : {tangled, many, stray, crowded}) {
     const auto recipe = read_recipe(start + page, "page.html");
     ASSERT_FALSE(recipe);
     EXPECT_EQ(render(recipe.error()), too_large);
+  }
+}
+
+// Every value has a thousand names, one within the other.
+TEST(WebPage, ReadsItemsOfManyNamesOnce) {
+  std::string names;
+  for (int i = 0; i < 1'000; ++i) names += "n" + std::to_string(i) + " ";
+  std::string page =
+      "<!doctype html><body><div itemscope itemtype='https://schema.org/Recipe'>"
+      "<p itemprop='name'>Soup</p><p itemprop='recipeIngredient'>2 leeks</p>";
+  for (int i = 0; i < 7; ++i) page += "<div itemscope itemprop='" + names + "'>";
+  for (int i = 0; i < 2'000; ++i) page += "<div itemprop='" + names + "'>x";
+  const auto recipe = read(page);
+  EXPECT_EQ(recipe.title, "Soup");
+  EXPECT_EQ(lines(recipe), Strings{"leeks 2 piece"});
+}
+
+// Pages of ticks for the shopping list stand in a form.
+TEST(WebPage, ReadsWhatStandsInAForm) {
+  const auto recipe = read(
+      "<!doctype html><body><h1>Soup</h1><form><h2>Ingredients</h2><ul><li><input type=checkbox>2 leeks</li>"
+      "<li><input type=checkbox>salt</li></ul><button>Print</button></form>"
+      "<h2>Method</h2><p>Boil the leeks.</p></body></html>");
+  EXPECT_EQ(lines(recipe), (Strings{"leeks 2 piece", "salt "}));
+}
+
+// ISO 8601: an M before the T is months.
+TEST(WebPage, TakesNoWrongTimes) {
+  for (const auto& [duration, wanted] :
+       std::vector<std::pair<std::string, Strings>>{{"PT20M", {"20 min"}},
+                                                    {"P1DT2H", {"1560 min"}},
+                                                    {"PT1H30M15S", {"90 min"}},
+                                                    {"P0Y0M0DT0H25M0.000S", {"25 min"}},
+                                                    {"P2M", {}},
+                                                    {"P1W", {}},
+                                                    {"PT0.5H", {}},
+                                                    {"PT1,5H", {}},
+                                                    {"20 minutes", {}}}) {
+    const auto recipe = read_script(
+        "{\"@type\": \"Recipe\", \"recipeIngredient\": [\"2 leeks\"], \"cookTime\": \"" + duration + "\"}");
+    EXPECT_EQ(stated(recipe), wanted) << duration;
   }
 }
 
