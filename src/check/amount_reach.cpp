@@ -9,6 +9,7 @@
 
 #include "check/phrase.h"
 #include "check/span_search.h"
+#include "check/spoken_text.h"
 
 namespace panslate {
 
@@ -28,17 +29,17 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "is",    "are",     "was",    "it",       "s",     "it's",    "that",    "that's", "we",       "you",
-    "i",     "ll",      "re",     "ve",       "need",  "needs",   "want",    "wants",  "use",      "using",
-    "used",  "have",    "got",    "here",     "about", "which",   "weigh",   "weighs", "weighed",  "exactly",
-    "at",    "so",      "take",   "takes",    "call",  "calls",   "says",    "there",  "there's",  "just",
-    "only",  "roughly", "comes",  "measured", "out",   "they",    "they're", "you'll", "we'll",    "i've",
-    "we've", "i'm",     "we're",  "you're",   "going", "gonna",   "in",      "for",    "be",       "should",
-    "will",  "around",  "this",   "these",    "all",   "today",   "me",      "gives",  "say",      "of",
-    "the",   "a",       "good",   "full",     "to",    "total",   "can",     "will",   "go",       "goes",
-    "put",   "pour",    "poured", "again",    "other", "another", "last",    "plain",  "ordinary", "usual",
-    "first", "next",    "now",    "thats",    "its",   "youll",   "weve",    "ive",    "theres",   "ones",
-    "dried", "whole"};
+    "is",      "are",   "was",     "were",   "it",       "s",     "it's",    "that",    "that's", "we",
+    "you",     "i",     "ll",      "re",     "ve",       "need",  "needs",   "want",    "wants",  "use",
+    "using",   "used",  "have",    "got",    "here",     "about", "which",   "weigh",   "weighs", "weighed",
+    "exactly", "at",    "so",      "take",   "takes",    "call",  "calls",   "says",    "there",  "there's",
+    "just",    "only",  "roughly", "comes",  "measured", "out",   "they",    "they're", "you'll", "we'll",
+    "i've",    "we've", "i'm",     "we're",  "you're",   "going", "gonna",   "in",      "for",    "be",
+    "should",  "will",  "around",  "this",   "these",    "all",   "today",   "me",      "gives",  "say",
+    "of",      "the",   "a",       "good",   "full",     "to",    "total",   "can",     "will",   "go",
+    "goes",    "put",   "pour",    "poured", "again",    "other", "another", "last",    "plain",  "ordinary",
+    "usual",   "first", "next",    "now",    "thats",    "its",   "youll",   "weve",    "ive",    "theres",
+    "ones",    "dried", "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -199,6 +200,62 @@ bool AmountReach::points_back(const SpokenAmount& amount) const {
     const auto next = next_sighting(amount.span.end);
     return !next || talk_.sightings[*next].span.begin > end + 1;
   });
+}
+
+bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
+  constexpr std::size_t kLongest = 16;
+  constexpr std::size_t kFewFirst = 3;  // "Then dark soy, …"
+  const auto& named = talk_.sightings[food];
+  const auto begin = amount.span.begin;
+  if (!amount.scan.has_unit || begin < 2 || !text_.is_word(begin - 1, ",") ||
+      !same_sentence(named.span.begin, begin) || begin - named.span.end > kLongest)
+    return false;
+  const auto sentence = sentence_around(text_, begin, 2 * kLongest);
+  const auto ends = amount.span.end < text_.size() && text_[amount.span.end].kind == TokenKind::Mark
+                        ? amount.span.end + 1
+                        : amount.span.end;
+  if (named.span.begin - sentence.begin > kFewFirst || sentence.end > ends) return false;
+  const auto other = first_from(talk_.other_foods, named.span.end);
+  if (other != talk_.other_foods.end() && other->span.begin < begin) return false;
+  const auto first = first_from(talk_.amounts, sentence.begin);
+  return first != talk_.amounts.end() && first->span.begin == begin;
+}
+
+std::optional<std::size_t> AmountReach::meant_for(const SpokenAmount& amount, std::size_t last) const {
+  const auto& purpose = talk_.sightings[last].span;
+  if (last == 0 || purpose.begin < 3 || !text_.is_word(amount.span.begin - 1, ",") ||
+      amount.span.begin != purpose.end + 1)
+    return std::nullopt;
+  const auto& food = talk_.sightings[last - 1].span;
+  const bool for_it = food.end + 2 == purpose.begin && text_.is_word(food.end, "for") &&
+                      (text_.is_word(food.end + 1, "the") || text_.is_word(food.end + 1, "my"));
+  return for_it && same_sentence(food.begin, amount.span.begin) ? std::optional(last - 1) : std::nullopt;
+}
+
+bool AmountReach::only_fragments_between(std::size_t food_end, std::size_t amount_begin) const {
+  constexpr std::size_t kMostSentences = 3;
+  constexpr std::size_t kMostWords = 4;
+  const auto first = text_.sentence(food_end - 1);
+  const auto last = text_.sentence(amount_begin);
+  if (last <= first || last - first > kMostSentences) return false;
+  std::size_t words = 0;
+  for (auto i = food_end; i < amount_begin; ++i) {
+    if (text_.sentence(i) == last) break;
+    if (i > food_end && text_.sentence(i) != text_.sentence(i - 1)) words = 0;
+    if (text_[i].kind != TokenKind::Mark && text_.sentence(i) != first && ++words > kMostWords) return false;
+  }
+  return true;
+}
+
+bool AmountReach::is_of_its_kind(const SpokenAmount& amount, std::size_t food) const {
+  constexpr std::size_t kMostWords = 3;
+  if (!text_.is_word(amount.span.end, "of")) return false;
+  const auto first = amount.span.end + 1;
+  auto at = first;
+  while (at < text_.size() && at < first + kMostWords &&
+         is_written_with(talk_.sightings[food], text_[at].text))
+    ++at;
+  return at > first;
 }
 
 bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {

@@ -37,6 +37,16 @@ class AmountReach {
   [[nodiscard]] std::optional<std::size_t> pointed_at_by_kind(const SpokenAmount& amount) const;
   /// "180 grams of it", "two of them".
   [[nodiscard]] bool points_back(const SpokenAmount& amount) const;
+  /// "Smoked ham, tiny little cubes, 120 grams.": the amount sums up a sentence that names this food alone.
+  [[nodiscard]] bool sums_up(const SpokenAmount& amount, std::size_t food) const;
+  /// "Now butter for the onions, fifty grams": the food that is for the one told last; none when it is for
+  /// none.
+  [[nodiscard]] std::optional<std::size_t> meant_for(const SpokenAmount& amount, std::size_t last) const;
+  /// Sentences of a word or two between a food and its amount, and nothing else: "The flour. Self-raising.
+  /// Eight ounces."
+  [[nodiscard]] bool only_fragments_between(std::size_t food_end, std::size_t amount_begin) const;
+  /// "milk, I've got a pint of semi-skimmed": what follows describes the food told before.
+  [[nodiscard]] bool is_of_its_kind(const SpokenAmount& amount, std::size_t food) const;
   /// The food is written with an amount of this kind: a weight, a volume, a count.
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const;
 
@@ -45,6 +55,9 @@ class AmountReach {
   [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
+  [[nodiscard]] bool same_sentence(std::size_t a, std::size_t b) const {
+    return text_.sentence(a) == text_.sentence(b);
+  }
 
   const Talk& talk_;
   const SpokenText& text_;

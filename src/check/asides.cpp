@@ -1,6 +1,11 @@
 #include <algorithm>
 #include <array>
+#include <set>
+#include <string>
 #include <string_view>
+#include <vector>
+
+#include "panslate/kitchen/food.h"
 
 #include "check/amount_reach.h"
 #include "check/phrase.h"
@@ -21,8 +26,9 @@ constexpr std::array<Words, 24> kBought{
     "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
     "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
     "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
-constexpr std::array<Words, 8> kLeft{"went back", "goes back",      "left over",           "for next time",
-                                     "is plenty", "will be plenty", "is more than enough", "to spare"};
+constexpr std::array<Words, 9> kLeft{"off them",       "went back",           "goes back",
+                                     "left over",      "for next time",       "is plenty",
+                                     "will be plenty", "is more than enough", "to spare"};
 // Another time, another cook.
 constexpr std::array<Words, 18> kOtherTime{
     "last year",   "last winter", "last summer",     "last spring",  "last autumn", "last christmas",
@@ -32,12 +38,18 @@ constexpr std::array<Words, 22> kOtherCook{
     "sister",   "brother", "mother", "mum",   "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie", "dad",   "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend", "uncle", "grandmother", "grandma"};
-constexpr std::array<Words, 10> kDoes{"uses", "puts",    "does", "adds", "used",
-                                      "put",  "doubles", "had",  "did",  "swears"};
+constexpr std::array<Words, 15> kDoes{"has a", "made a",  "makes a", "makes", "cooks",
+                                      "uses",  "puts",    "does",    "adds",  "used",
+                                      "put",   "doubles", "had",     "did",   "swears"};
 // What a diet counts.
 constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
                                       "carbs",    "calories",  "of protein",   "of fibre",
                                       "of fiber", "fodmap",    "has got about"};
+// Dishes; one that the recipe does not speak of is another pot.
+constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "pudding",  "soup",   "stew",
+                                        "curry",   "casserole", "salad", "bread",    "loaf",   "crumble",
+                                        "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
+                                        "cookies", "pancakes",  "roast", "omelette", "quiche", "dal"};
 // From here on she speaks of this pot again.
 constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i have", "but",     "today",
                                       "here",      "now",      "we re",    "we're",  "we need", "i use",
@@ -45,7 +57,18 @@ constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i ha
 
 class Asides {
  public:
-  explicit Asides(Talk& talk) : talk_(talk), text_(talk.text) {}
+  Asides(Talk& talk, const Recipe& recipe) : talk_(talk), text_(talk.text) {
+    std::set<std::string> written;
+    const auto add = [&](const std::string& words) {
+      for (const auto& token : tokenize(words))
+        if (token.kind == TokenKind::Word) written.insert(name_stem(token.text));
+    };
+    add(recipe.title);
+    for (const auto& ingredient : recipe.ingredients) add(ingredient.text + " " + ingredient.group);
+    for (const auto& step : recipe.steps) add(step.text + " " + step.part);
+    for (const auto dish : kDishes)
+      if (!written.contains(name_stem(dish))) other_dishes_.push_back(dish);
+  }
 
   void run() {
     for (auto& amount : talk_.amounts) {
@@ -87,7 +110,7 @@ class Asides {
 
   [[nodiscard]] bool is_of_another_pot(const SpokenAmount& amount) const {
     constexpr std::size_t kReach = 10;
-    if (stands_before(amount, kOtherTime, kReach)) return true;
+    if (stands_before(amount, kOtherTime, kReach) || is_for_another_dish(amount)) return true;
     for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
@@ -95,6 +118,20 @@ class Asides {
       if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
       constexpr std::size_t kVerbReach = 4;
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
+    }
+    return false;
+  }
+
+  // "For the apple tart you'd only six ounces of butter."
+  [[nodiscard]] bool is_for_another_dish(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 6> kFor{"for the", "for my", "for her", "for a", "for his", "in my"};
+    constexpr std::size_t kReach = 9;
+    constexpr std::size_t kDishReach = 5;
+    for (std::size_t back = 3; back <= kReach && back <= amount.span.begin; ++back) {
+      const auto at = amount.span.begin - back;
+      if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
+      if (holds_phrase(text_, {at, at + 1}, kFor))
+        return holds_phrase(text_, {at + 2, std::min(amount.span.begin, at + kDishReach)}, other_dishes_);
     }
     return false;
   }
@@ -110,12 +147,13 @@ class Asides {
 
   Talk& talk_;
   const SpokenText& text_;
+  std::vector<Words> other_dishes_;
 };
 
 }  // namespace
 
-void find_asides(Talk& talk) {
-  Asides(talk).run();
+void find_asides(Talk& talk, const Recipe& recipe) {
+  Asides(talk, recipe).run();
 }
 
 }  // namespace panslate

@@ -6,6 +6,7 @@
 #include "panslate/base/timestamp.h"
 #include "panslate/kitchen/food.h"
 
+#include "check/bracketed_names.h"
 #include "check/extras.h"
 #include "check/food_verdict.h"
 #include "check/form_said.h"
@@ -39,6 +40,9 @@ std::vector<FoodTarget> targets_of(const Recipe& recipe, const std::vector<Requi
     // An alternative stands for the first food.
     for (const auto& other : ingredient.or_foods)
       targets.push_back({r, other, 0, counted, measured, requirement.optional, deeds});
+    if (ingredient.foods.size() == 1)
+      for (const auto& other : bracketed_names(ingredient.text))
+        targets.push_back({r, other, 0, counted, measured, requirement.optional, deeds});
   }
   for (auto& target : targets) {
     const auto& requirement = requirements[target.requirement];

@@ -13,10 +13,25 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 18> kSlips{
-    "nah",          "nope",       "sorry",     "no",         "actually",     "rather",
-    "correction",   "wait",       "oops",      "i mean",     "i meant",      "make that",
-    "scratch that", "should say", "excuse me", "my mistake", "that s wrong", "let me say that again"};
+constexpr std::array<Words, 19> kSlips{"hang on",
+                                       "nah",
+                                       "nope",
+                                       "sorry",
+                                       "no",
+                                       "actually",
+                                       "rather",
+                                       "correction",
+                                       "wait",
+                                       "oops",
+                                       "i mean",
+                                       "i meant",
+                                       "make that",
+                                       "scratch that",
+                                       "should say",
+                                       "excuse me",
+                                       "my mistake",
+                                       "that s wrong",
+                                       "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
 constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on",      "oops",    "i mean",
@@ -30,8 +45,8 @@ constexpr std::array<Words, 22> kLaterCorrections{
     "it should be",  "i did say",         "said earlier",     "made a mistake", "should have said",
     "meant to say",  "ignore what i said"};
 
-constexpr std::array<Words, 7> kDenials{"not",     "instead of", "rather than", "isn t",
-                                        "not the", "wasn t",     "never"};
+constexpr std::array<Words, 9> kDenials{"not",    "instead of", "rather than", "isn t",    "not the",
+                                        "wasn t", "never",      "don't say",   "don t say"};
 
 // "forty minutes, no, one eighty is for the fan": a bare number far from a time is another matter.
 bool may_be_meant_as(const ScannedAmount& bare, const ScannedAmount& time) {
@@ -84,6 +99,15 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
   return false;
 }
 
+// A sentence of nothing else: "Two."
+bool stands_alone(const SpokenText& text, TokenSpan span) {
+  const auto apart = [&](std::size_t a, std::size_t b) {
+    return b >= text.size() || text.sentence(a) != text.sentence(b);
+  };
+  const auto end = span.end < text.size() && text[span.end].kind == TokenKind::Mark ? span.end + 1 : span.end;
+  return (span.begin == 0 || apart(span.begin, span.begin - 1)) && apart(span.begin, end);
+}
+
 // "seven minutes, sorry, six": the second is of the same kind.
 void take_back(SpokenAmount& amount, SpokenAmount& next) {
   amount.taken_back = true;
@@ -108,9 +132,11 @@ void find_corrections(Talk& talk) {
       const bool same_measure = amount.scan.has_unit && next.scan.has_unit &&
                                 dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit);
       const auto words = words_in(text, between);
-      const bool slip =
-          (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
-          (same_measure && words <= kSlipReachOfMeasure && holds_phrase(text, between, kPlainSlips));
+      // "Three teaspoons of it. Hang on, where's the card. Two. It's two teaspoons."
+      const bool bare = amount.scan.has_unit && !next.scan.has_unit && stands_alone(text, next.span);
+      const bool slip = (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
+                        ((same_measure || bare) && words <= kSlipReachOfMeasure &&
+                         holds_phrase(text, between, kPlainSlips));
       // "no need to measure, then another three": what comes on top replaces nothing.
       if (slip && !next.scan.is_more && comparable(amount.scan, next.scan) &&
           !have_different_foods(talk, amount, next))

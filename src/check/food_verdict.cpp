@@ -5,7 +5,9 @@
 #include <map>
 #include <set>
 
+#include "panslate/base/text.h"
 #include "panslate/base/timestamp.h"
+#include "panslate/kitchen/density.h"
 
 #include "check/amount_reading.h"
 #include "check/phrase.h"
@@ -80,6 +82,13 @@ class Judging {
     return talk_.text.is_word(amount.span.begin, "whole");
   }
 
+  // "push one piece of egg into each": a part of one, unless the recipe measures it in pieces.
+  [[nodiscard]] bool is_piece_of(const SpokenAmount& amount, const Requirement& requirement) const {
+    return amount.scan.amount.unit == Unit::Piece && amount.scan.amount.value == Ratio(1) &&
+           talk_.text.is_word(amount.span.end - 1, "piece") && talk_.text.is_word(amount.span.end, "of") &&
+           requirement.text.find("piece") == std::string::npos;
+  }
+
   static bool is_written_in(Unit unit, const Requirement& requirement) {
     return std::any_of(requirement.amounts.begin(), requirement.amounts.end(),
                        [&](const Amount& a) { return a.unit == unit; });
@@ -107,6 +116,7 @@ class Judging {
       const auto& amount = talk_.amounts[a];
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion) continue;
       if (is_vessel(amount) && !is_written_in(Unit::Piece, requirement)) continue;
+      if (is_piece_of(amount, requirement)) continue;
       if (is_unnumbered(amount) && !is_written_in(amount.scan.amount.unit, requirement)) continue;
       if (certain[*amount.food]) {
         evidence.amounts.push_back(a);
@@ -177,7 +187,7 @@ class Judging {
                       amount.scan.is_total, repeated, amount.tie == Tie::Distant, amount.corrects,
                       is_partitive(amount)});
     }
-    const auto reading = read_amounts(said, requirement.amounts, recipe_.measures, requirement.name);
+    const auto reading = read_amounts(said, requirement.amounts, recipe_.measures, weighed_as(requirement));
     finding.amounts = evidence.amounts;
     for (const auto i : reading.extra) finding.extra_amounts.push_back(evidence.amounts[i]);
     finding.channel.verdict = reading.verdict;
@@ -201,6 +211,26 @@ class Judging {
     settle_mishearing(finding, requirement, evidence);
     explain(finding, requirement, reading.how);
     warn(finding, requirement, reading);
+  }
+
+  // The name under which the density table may have it: "2 cups shredded sharp cheddar" fills the cup
+  // shredded. What is done after measuring ("walnuts, chopped") does not change what a cup of it weighs.
+  [[nodiscard]] std::string weighed_as(const Requirement& requirement) const {
+    if (requirement.kind != RequirementKind::Ingredient || density_of(requirement.name))
+      return requirement.name;
+    const auto text = fold_case(requirement.text);
+    const auto words = split(fold_case(requirement.name), ' ');
+    const auto named = words.empty() ? std::string::npos : text.find(words.front());
+    if (named == std::string::npos) return requirement.name;
+    for (const auto& form : split(fold_case(recipe_.ingredients[requirement.index].preparation), ' ')) {
+      if (form.empty() || text.find(form) >= named) continue;
+      for (std::size_t first = 0; first < words.size(); ++first) {
+        std::string food(form);
+        for (auto w = first; w < words.size(); ++w) food += ' ' + std::string(words[w]);
+        if (density_of(food)) return food;
+      }
+    }
+    return requirement.name;
   }
 
   // "50 grams of the butter"

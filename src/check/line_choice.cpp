@@ -70,13 +70,13 @@ class Choosing {
     return recent.size() == 1 ? recent : among;
   }
 
-  // The group it is listed in, or what it is for: "60 g sugar, for the glaze".
+  // The group it is listed in, and what it is for: "60 g sugar, for the glaze".
   [[nodiscard]] static std::string part_of(const Ingredient& ingredient) {
-    if (!ingredient.group.empty()) return ingredient.group;
     const auto text = fold_case(ingredient.text);
     const auto purpose = text.find("for the ");
-    return purpose == std::string::npos ? std::string{}
-                                        : text.substr(purpose, text.find_first_of(",;(", purpose) - purpose);
+    if (purpose == std::string::npos) return ingredient.group;
+    const auto words = text.substr(purpose, text.find_first_of(",;(", purpose) - purpose);
+    return ingredient.group.empty() ? words : ingredient.group + ' ' + words;
   }
 
   [[nodiscard]] const std::string& part_of_target(std::size_t target) const {

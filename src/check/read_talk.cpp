@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "panslate/base/text.h"
 #include "panslate/kitchen/food_names.h"
 
 #include "check/misheard.h"
@@ -92,7 +93,8 @@ bool is_offered(const SpokenText& text, TokenSpan span) {
 
 // Stretches that say the dish's own name: runs of the title's words with the word for the dish in it ("carrot
 // fritters").
-std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& title) {
+std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& title,
+                                  const std::vector<std::string>& foods) {
   std::vector<std::string> words;
   for (const auto& token : tokenize(title))
     if (token.kind == TokenKind::Word) words.push_back(token.text);
@@ -117,6 +119,13 @@ std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& tit
         longest = length;
         with_dish_word = dish;
       }
+    }
+    // "a cup of wild rice" is the food, though the title has its words.
+    if (longest > 1 && longest < words.size()) {
+      const auto run = text.text({i, i + longest});
+      const bool listed = std::any_of(foods.begin(), foods.end(),
+                                      [&](const auto& food) { return fold_case(food) == fold_case(run); });
+      if (listed || find_food(run) != nullptr) continue;
     }
     if (longest >= shortest && (with_dish_word || longest == words.size())) {
       spans.push_back({i, i + longest});
@@ -238,7 +247,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
   for (const auto& target : targets) names.push_back(target.name);
   const FoodNames finder(names);
   const auto words = name_words(talk);
-  const auto dishes = dish_names(talk.text, recipe.title);
+  const auto dishes = dish_names(talk.text, recipe.title, names);
   const auto heard = hear_foods(talk, words, targets, finder, words_of(recipe));
   for (const auto& mention : heard.mentions) {
     FoodSighting sighting;
@@ -261,6 +270,24 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
       continue;
     }
     talk.sightings.push_back(std::move(sighting));
+  }
+}
+
+// "then sauce, the dark soy sauce": the bare word is only the beginning of the name that follows.
+void settle_elaborated_names(Talk& talk) {
+  constexpr std::size_t kNear = 6;
+  for (std::size_t s = 0; s + 1 < talk.sightings.size(); ++s) {
+    auto& bare = talk.sightings[s];
+    const auto& named = talk.sightings[s + 1];
+    const bool one_word = bare.span.end == bare.span.begin + 1 && bare.strength != NameStrength::Full;
+    if (!one_word || named.strength == NameStrength::Category || named.span.end < named.span.begin + 2 ||
+        named.span.begin < bare.span.end || named.span.begin - bare.span.end > kNear)
+      continue;
+    if (name_stem(talk.text[bare.span.begin].text) != name_stem(talk.text[named.span.end - 1].text)) continue;
+    const auto near = first_from(talk.amounts, bare.span.begin - std::min<std::size_t>(3, bare.span.begin));
+    const bool amount_between = near != talk.amounts.end() && near->span.begin < named.span.begin;
+    const bool joined = talk.text.is_word(named.span.begin - 1, "and");
+    if (!amount_between && !joined) bare.targets = named.targets;
   }
 }
 
@@ -307,9 +334,10 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_amounts(talk);
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
+  settle_elaborated_names(talk);
   count_listed_cloves(talk);
   find_repeated_lines(talk);
-  find_asides(talk);
+  find_asides(talk, recipe);
   find_corrections(talk);
   tie_amounts(talk, targets);
   settle_ties(talk, targets);

@@ -101,7 +101,7 @@ bool is_summed_up(const SpokenText& text, const ScannedAmount& scan) {
   return scan.has_unit && holds_phrase(text, {scan.end, end}, kSums);
 }
 
-// "One tin, four hundred mils": the measure says how big the tin is.
+// "One tin, four hundred mils", "Two packets, each a hundred grams": the measure says how big the tin is.
 std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vector<ScannedAmount> scans) {
   std::vector<ScannedAmount> joined;
   joined.reserve(scans.size());
@@ -115,8 +115,11 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
         tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
     const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
                           dimension_of(size.amount.unit) <= Dimension::Volume;
-    if (!in_tins || !measured || tin.amount.each || tin.amount.value != Ratio(1) ||
-        size.begin != tin.end + 1 || !text.is_word(tin.end, ",") || text.is_word(size.end, "of")) {
+    const bool comma = text.is_word(tin.end, ",");
+    const auto after = comma ? tin.end + 1 : tin.end;
+    const bool each = text.is_word(after, "each") && size.begin == after + 1;
+    const bool one = tin.amount.value == Ratio(1) && comma && size.begin == after;
+    if (!in_tins || !measured || tin.amount.each || (!one && !each) || text.is_word(size.end, "of")) {
       joined.push_back(std::move(size));
       continue;
     }

@@ -114,21 +114,32 @@ void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& r
 // What a cue says beyond the food it speaks of and that it comes to be so: "soft" of "until the onion looks
 // soft".
 std::set<std::string> words_of_cue(const std::string& cue) {
-  constexpr std::array<std::string_view, 19> kBecoming{
-      "form",  "rise",  "show", "remain", "look",  "turn",    "becom", "come", "feel",  "start",
-      "begin", "begun", "get",  "just",   "light", "complet", "goe",   "seem", "appear"};
+  constexpr std::array<std::string_view, 20> kBecoming{
+      "longer", "form",  "rise",  "show", "remain", "look",  "turn",    "becom", "come", "feel",
+      "start",  "begin", "begun", "get",  "just",   "light", "complet", "goe",   "seem", "appear"};
   std::set<std::string> telling;
+  std::set<std::string> foods;
   for (const auto& token : tokenize(cue)) {
-    if (token.kind != TokenKind::Word || is_filler(token.text) || is_food_word(token.text)) continue;
+    if (token.kind != TokenKind::Word || is_filler(token.text)) continue;
     const auto word = stem(token.text);
-    if (std::find(kBecoming.begin(), kBecoming.end(), word) == kBecoming.end()) telling.insert(word);
+    if (std::find(kBecoming.begin(), kBecoming.end(), word) != kBecoming.end()) continue;
+    (is_food_word(token.text) ? foods : telling).insert(word);
   }
+  // "until it looks like breadcrumbs": the food is the cue.
+  if (telling.empty()) telling = std::move(foods);
   return telling.empty() ? telling_words(cue) : telling;
+}
+
+// What a cake is pricked with.
+bool is_tester(std::string_view stemmed) {
+  constexpr std::array<std::string_view, 7> kTesters{"skewer", "needl", "toothpick", "tester",
+                                                     "stick",  "knife", "pick"};
+  return std::find(kTesters.begin(), kTesters.end(), stemmed) != kTesters.end();
 }
 
 // "softened" for soft, "crispy" for crisp; "tender" is soft.
 bool tells(const std::string& heard, const std::string& wanted) {
-  if (heard == wanted) return true;
+  if (heard == wanted || (is_tester(heard) && is_tester(wanted))) return true;
   constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kSame{
       {{"tender", "soft"}, {"doubl", "twice"}, {"melt", "molten"}}};
   if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {

@@ -91,7 +91,7 @@ struct Talk {
 /// The stages of read_talk, each testable alone, in this order.
 void find_amounts(Talk& talk);
 void find_repeated_lines(Talk& talk);
-void find_asides(Talk& talk);
+void find_asides(Talk& talk, const Recipe& recipe);
 void find_corrections(Talk& talk);
 void tie_amounts(Talk& talk, const std::vector<FoodTarget>& targets);
 void settle_ties(Talk& talk, const std::vector<FoodTarget>& targets);

@@ -157,6 +157,8 @@ class Tying {
     if (that_is && noun < text_.size() && text_[noun].kind == TokenKind::Word &&
         !is_food_word(text_[noun].text))
       return false;
+    if (const auto behind = reach_.sighting_before(amount.span.begin))
+      if (reach_.is_of_its_kind(amount, *behind)) return false;
     return !reach_.points_back(amount);
   }
 
@@ -214,6 +216,26 @@ class Tying {
     amount.scan.has_unit = true;
   }
 
+  // "fifty grams of butter, and fifty of plain flour": what the recipe weighs is not counted.
+  void take_written_unit(SpokenAmount& amount) const {
+    constexpr std::size_t kNear = 4;
+    const Ratio least = 10;
+    if (amount.scan.has_unit || !text_.is_word(amount.span.end, "of") || !amount.scan.amount.value ||
+        *amount.scan.amount.value < least)
+      return;
+    const auto ahead = reach_.next_sighting(amount.span.end);
+    if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
+    std::optional<Unit> unit;
+    for (const auto t : talk_.sightings[*ahead].targets)
+      for (const auto written : targets_[t].units) {
+        if (written == Unit::Piece) return;
+        if (!unit && (written == Unit::Gram || written == Unit::Milliliter)) unit = written;
+      }
+    if (!unit) return;
+    amount.scan.amount.unit = *unit;
+    amount.scan.has_unit = true;
+  }
+
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
     return reach_.is_written_in_kind(food, amount);
   }
@@ -242,6 +264,7 @@ class Tying {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
     take_unit_of_last(index);
+    take_written_unit(amount);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
       return;
@@ -261,7 +284,8 @@ class Tying {
       }
     }
     const auto ahead = reach_.next_sighting(amount.span.end);
-    const auto behind = reach_.sighting_before(amount.span.begin);
+    auto behind = reach_.sighting_before(amount.span.begin);
+    if (const auto meant = behind ? reach_.meant_for(amount, *behind) : std::nullopt) behind = meant;
     const bool back_pointer = reach_.points_back(amount);
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
     const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
@@ -276,9 +300,9 @@ class Tying {
     } else if (behind && (by_kind ||
                           (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
                            !is_counted_already(index, *behind)) ||
-                          (back_pointer &&
+                          (back_pointer && !names_other_food_between(*behind, amount) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
-                          is_whole_of(amount, *behind))) {
+                          is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind))) {
       tie_to(talk_, amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
       tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
@@ -291,6 +315,12 @@ class Tying {
       const bool fragment = text_.sentence(amount.span.begin - 1) != text_.sentence(amount.span.begin);
       tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
     }
+  }
+
+  // "chilli padi, two of them": not of the food told before that.
+  [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
+    const auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
+    return other != talk_.other_foods.end() && other->span.end <= amount.span.begin;
   }
 
   // A bare number told after a food counts it only where the recipe counts it: "the peanut butter, the smooth
@@ -389,7 +419,10 @@ class Tying {
       // In one sentence without punctuation only when nothing else is done in between.
       return false;
     }
-    if (text_.sentence(amount.span.begin) - text_.sentence(food.span.begin) > 1) return false;
+    if (text_.sentence(amount.span.begin) - text_.sentence(food.span.begin) > 1 &&
+        !(is_written_in_kind(food, amount) && amount.span.begin - sentence.begin <= 2 &&
+          reach_.only_fragments_between(food.span.end, amount.span.begin)))
+      return false;
     return behind == 0 ||
            text_.sentence(talk_.sightings[behind - 1].span.begin) != text_.sentence(food.span.begin) ||
            talk_.sightings[behind - 1].targets == food.targets;

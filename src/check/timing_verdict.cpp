@@ -57,6 +57,7 @@ class Timing {
       if (is_timing(requirements_[r].kind)) asked_.push_back(r);
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) assign(a);
     for (const auto r : asked_) take_leftover(r);
+    for (std::size_t a = 0; a < talk_.amounts.size(); ++a) take_further_time(a);
     for (const auto r : asked_) judge(r);
     doubt_swapped();
     return std::move(findings_);
@@ -151,8 +152,12 @@ class Timing {
 
   [[nodiscard]] static bool all_equal(const ScannedAmount& said, const Requirement& r) {
     if (!equals(said.amount, r)) return false;
+    // "180, or 160 if you've a fan" where the recipe is silent on fans: hers to add.
+    const bool fan_is_written =
+        std::any_of(r.amounts.begin(), r.amounts.end(), [](const Amount& written) { return written.fan; });
     return std::all_of(said.alternates.begin(), said.alternates.end(), [&](const Amount& alternate) {
-      return dimension_of(alternate.unit) != dimension_of(said.amount.unit) || equals(alternate, r);
+      return (alternate.fan && !fan_is_written) ||
+             dimension_of(alternate.unit) != dimension_of(said.amount.unit) || equals(alternate, r);
     });
   }
 
@@ -241,6 +246,27 @@ class Timing {
     if (base < kNearStep) return;
     assigned_[r].push_back({*only, base, all_equal(talk_.amounts[*only].scan, requirement), same_verb});
     findings_.requirement_of[*only] = r;
+  }
+
+  // "Cook this for five minutes. … The oil is not leaving the sides, so I give it one more minute": what
+  // comes on top goes to the time told last, where the two give the written one.
+  void take_further_time(std::size_t a) {
+    constexpr std::size_t kReach = 60;
+    const auto& more = talk_.amounts[a];
+    if (findings_.requirement_of[a] || !more.scan.is_more || !more.scan.has_unit || more.taken_back ||
+        more.suggested || more.beside || !is_kind(more.scan.amount, RequirementKind::Time))
+      return;
+    for (auto before = a; before-- > 0 && more.span.begin - talk_.amounts[before].span.end <= kReach;) {
+      const auto r = findings_.requirement_of[before];
+      if (!r || requirements_[*r].kind != RequirementKind::Time) continue;
+      auto parts = assigned_[*r];
+      if (std::any_of(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; })) return;
+      parts.push_back({a, kEnough});
+      if (!adds_up(requirements_[*r], parts)) return;
+      assigned_[*r] = std::move(parts);
+      findings_.requirement_of[a] = r;
+      return;
+    }
   }
 
   void judge(std::size_t r) {

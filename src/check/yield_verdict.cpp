@@ -44,6 +44,14 @@ bool told_as_made(const SpokenText& text, std::size_t begin) {
                      [&](const auto phrase) { return stands_before(text, begin, phrase); });
 }
 
+// "you'd cut twelve slices out of that"
+bool is_got_out(const SpokenText& text, std::size_t end) {
+  constexpr std::array<std::string_view, 5> kOutOf{"out of that", "out of this", "out of it", "from that",
+                                                   "from this"};
+  return std::any_of(kOutOf.begin(), kOutOf.end(),
+                     [&](const auto phrase) { return match_phrase(text, end, phrase) > end; });
+}
+
 // "it makes 1.2 litres", "fills five jars": a measure of the kind that the recipe's yield is told in.
 bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
   const auto dimension = dimension_of(amount.scan.amount.unit);
@@ -55,7 +63,7 @@ bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& r
                     : yield.amount.unit == amount.scan.amount.unit ||
                           is_noun_of(text, amount, yield.amount.noun));
       });
-  return same_kind && told_as_made(text, amount.span.begin);
+  return same_kind && (told_as_made(text, amount.span.begin) || is_got_out(text, amount.span.end));
 }
 
 // "makes eight, enough for four": right after the verb, and of nothing else.

@@ -18,8 +18,10 @@ bool add_fraction(Tokens tokens, ScannedAmount& found) {
   if (!is_any(tokens, at, "a|an|one|three|two|half|quarter")) return false;
   const auto part = number_at(tokens, at);
   if (!part || Ratio(1) <= part->value) return false;
-  // "a cup and half the stock", "a cup and three quarters of a teaspoon": something else is measured.
-  if (is_any(tokens, part->end, "a|an|the|that|this|my|your|dozen")) return false;
+  // "a cup and half the stock", "a cup and three quarters of a teaspoon": something else is measured; but
+  // "a cup and a half that looks a lot" is a cup and a half.
+  const bool relative = is_any(tokens, at, "a|an") && is_text(tokens, part->end, "that");
+  if (!relative && is_any(tokens, part->end, "a|an|the|that|this|my|your|dozen")) return false;
   const bool share = is_any(tokens, part->end + 1, "a|an") ||
                      (!is_any(tokens, at, "a|an|one") && is_any(tokens, part->end + 1, "the|it|that"));
   if (is_text(tokens, part->end, "of") && share) return false;

@@ -90,11 +90,11 @@ const std::unordered_map<std::string, const Row*>& rows_by_name() {
 // Words before a food's name that change neither the food nor its weight for its volume.
 bool is_neutral(std::string_view word) {
   static const std::unordered_set<std::string_view> kNeutral{
-      "good",   "quality", "organic", "best",   "your",    "some",  "the",   "my",
-      "of",     "fine",    "finest",  "extra",  "virgin",  "nice",  "cold",  "warm",
-      "hot",    "light",   "dark",    "pure",   "raw",     "level", "mild",  "unsalted",
-      "salted", "sweet",   "golden",  "little", "plain",   "clear", "thick", "full",
-      "fat",    "fresh",   "our",     "white",  "unwaxed", "free",  "range", "homemade"};
+      "good",  "quality", "organic", "best",   "your",  "some",    "the",    "my",       "of",
+      "fine",  "finest",  "extra",   "virgin", "nice",  "cold",    "warm",   "hot",      "light",
+      "dark",  "pure",    "raw",     "level",  "mild",  "sharp",   "mature", "unsalted", "salted",
+      "sweet", "golden",  "little",  "plain",  "clear", "thick",   "full",   "fat",      "fresh",
+      "our",   "white",   "unwaxed", "free",   "range", "homemade"};
   return kNeutral.contains(word);
 }
 

@@ -172,7 +172,10 @@ std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
 bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
   if (at == 0 || unit_word_at(tokens, skip_hyphen(tokens, after), true)) return false;
   if (is_any(tokens, at - 1, kNamedByNumber)) return true;
-  if (at > 1 && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no")) return true;
+  // "No. 7 tin"; "No. Two onions!" is a denial and a count.
+  if (at > 1 && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no") &&
+      tokens[at].kind == TokenKind::Number)
+    return true;
   const bool noun = after < tokens.size() && tokens[after].kind == TokenKind::Word &&
                     !function_words().contains(tokens[after].text);
   return is_any(tokens, at - 1, "take|see|line|row|round|day|week|no|table|card|aisle|lesson") && !noun;

@@ -87,6 +87,8 @@ std::size_t unit_start(Tokens tokens, std::size_t at, bool fraction, SpokenOrWri
   if (of && is_any(tokens, start + 1, "a|an") && (fraction || unit_at(tokens, start + 2, how)))
     return start + 2;
   if (fraction && is_any(tokens, start, "a|an")) return start + 1;
+  // "a quarter of hour", as those say it who grew up without articles.
+  if (of && fraction && is_any(tokens, start + 1, "hour|minute")) return start + 1;
   return start;
 }
 

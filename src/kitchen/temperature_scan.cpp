@@ -156,6 +156,19 @@ bool oven_after(Tokens tokens, std::size_t at) {
          is_any(tokens, at + 2, "oven");
 }
 
+// "180 or 160 if you've got the fan", "A hundred and eighty. - Or 160 fan.", "180/160 fan": the fan's own
+// setting comes after this one.
+bool fan_setting_after(Tokens tokens, std::size_t at) {
+  auto i = at;
+  constexpr std::size_t kMostMarks = 3;
+  while (i < at + kMostMarks && is_any(tokens, i, ".|,|-|(|/")) ++i;
+  const bool either = is_text(tokens, i, "or");
+  if (either) ++i;
+  if (!either && !is_text(tokens, at, "/")) return false;
+  const auto fan = number_at(tokens, i);
+  return fan && Ratio(90) <= fan->value && fan_end(tokens, fan->end) > fan->end;
+}
+
 bool oven_range(const Ratio& value) {
   return value.is_whole() && Ratio(100) <= value && value <= Ratio(550) && value.num() % 5 == 0;
 }
@@ -237,9 +250,7 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const bool fan_told = in_range && (fan_first || fan > end);
   const bool oven_told =
       in_range && (bare == BareTemperature::Yes || plain_end > end || oven_before(tokens, at) ||
-                   oven_after(tokens, end) || is_text(tokens, end, "oven") ||
-                   (is_text(tokens, end, "/") && fan_end(tokens, end + 2) > end + 2 &&
-                    end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::Number));
+                   oven_after(tokens, end) || is_text(tokens, end, "oven") || fan_setting_after(tokens, end));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;

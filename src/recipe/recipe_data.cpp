@@ -306,19 +306,17 @@ class RecipeTaker {
         number = fraction ? number : number * 10 + (c - '0');
       else if (c == '.' || c == ',')
         fraction = true;
-      else if (fraction && c != 'S')
-        return std::nullopt;
       else if (c == 'T')
         of_day = true;
-      else if (c == 'D' && !of_day)
+      else if (c == 'D' && !of_day && !fraction)
         minutes += number * 24 * 60, number = 0;
-      else if (c == 'H' && of_day)
+      else if (c == 'H' && of_day && !fraction)
         minutes += number * 60, number = 0;
-      else if (c == 'M' && of_day)
+      else if (c == 'M' && of_day && !fraction)
         minutes += number, number = 0;
       else if (c == 'S' && of_day)
-        number = 0;
-      else if (number != 0)
+        number = 0, fraction = false;
+      else if (number != 0 || fraction)
         return std::nullopt;
       if (number > kMost || minutes > kMost) return std::nullopt;
     }
