@@ -34,10 +34,13 @@ constexpr std::array<Words, 18> kOtherTime{
     "last year",   "last winter", "last summer",     "last spring",  "last autumn", "last christmas",
     "last time",   "last week",   "last month",      "at christmas", "when i was",  "used to",
     "when we did", "back then",   "back in the day", "years ago",    "once i put",  "one time i"};
-constexpr std::array<Words, 22> kOtherCook{
-    "sister",   "brother", "mother", "mum",   "mom",         "gran",    "granny", "nan",
-    "nana",     "aunt",    "auntie", "dad",   "father",      "husband", "wife",   "neighbour",
-    "neighbor", "cousin",  "friend", "uncle", "grandmother", "grandma"};
+constexpr std::array<Words, 38> kOtherCook{
+    "lola",     "lolo",    "nonna",   "oma",      "opa",         "abuela",  "nani",   "dadi",
+    "amma",     "tita",    "grandad", "granddad", "grandpa",     "nanna",   "yiayia", "babcia",
+
+    "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
+    "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
+    "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
 constexpr std::array<Words, 15> kDoes{"has a", "made a",  "makes a", "makes", "cooks",
                                       "uses",  "puts",    "does",    "adds",  "used",
                                       "put",   "doubles", "had",     "did",   "swears"};
@@ -73,8 +76,8 @@ class Asides {
   void run() {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
-      amount.beside =
-          other_pot || (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
+      amount.beside = other_pot || is_a_wait(amount) ||
+                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
     }
   }
 
@@ -120,6 +123,17 @@ class Asides {
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "one minute, let me see her diary"
+  [[nodiscard]] bool is_a_wait(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 5> kWaiting{"let me", "please", "hold on", "guys", "hang on"};
+    if (dimension_of(amount.scan.amount.unit) != Dimension::Time || amount.scan.amount.value != Ratio(1))
+      return false;
+    return std::any_of(kWaiting.begin(), kWaiting.end(), [&](const auto phrase) {
+      const auto at = text_.is_word(amount.span.end, ",") ? amount.span.end + 1 : amount.span.end;
+      return match_phrase(text_, at, phrase) > at;
+    });
   }
 
   // "For the apple tart you'd only six ounces of butter."

@@ -38,12 +38,13 @@ constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on", 
                                             "i meant", "correction", "scratch that", "no it's", "my mistake"};
 
 // How they come back to it later.
-constexpr std::array<Words, 22> kLaterCorrections{
-    "i told y\'all", "i told ya",         "did i say",        "is right",       "i said",
-    "i ve said",     "i told you",        "misspoke",         "i meant to say", "correction",
-    "my mistake",    "that wrong",        "should have been", "should ve been", "that should be",
-    "it should be",  "i did say",         "said earlier",     "made a mistake", "should have said",
-    "meant to say",  "ignore what i said"};
+constexpr std::array<Words, 26> kLaterCorrections{
+    "card says",         "it says",          "page says",      "recipe says",      "i told y\'all",
+    "i told ya",         "did i say",        "is right",       "i said",           "i ve said",
+    "i told you",        "misspoke",         "i meant to say", "correction",       "my mistake",
+    "that wrong",        "should have been", "should ve been", "that should be",   "it should be",
+    "i did say",         "said earlier",     "made a mistake", "should have said", "meant to say",
+    "ignore what i said"};
 
 constexpr std::array<Words, 9> kDenials{"not",    "instead of", "rather than", "isn t",    "not the",
                                         "wasn t", "never",      "don't say",   "don t say"};
@@ -99,6 +100,15 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
   return false;
 }
 
+// "Three eggs! He's right."
+bool is_granted(const SpokenText& text, std::size_t sentence_end) {
+  constexpr std::array<Words, 5> kRight{"he's right", "she's right", "you're right", "they're right",
+                                        "right you are"};
+  return std::any_of(kRight.begin(), kRight.end(), [&](const auto phrase) {
+    return match_phrase(text, sentence_end, phrase) > sentence_end;
+  });
+}
+
 // A sentence of nothing else: "Two."
 bool stands_alone(const SpokenText& text, TokenSpan span) {
   const auto apart = [&](std::size_t a, std::size_t b) {
@@ -145,8 +155,9 @@ void find_corrections(Talk& talk) {
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;
     auto sentence = sentence_around(text, amount.span.begin, 18);
+    const bool granted = is_granted(text, sentence.end);
     sentence.end = std::min(sentence.end, amount.span.end + 8);
-    if (!holds_phrase(text, sentence, kLaterCorrections)) continue;
+    if (!granted && !holds_phrase(text, sentence, kLaterCorrections)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
     const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
                            amount.span.begin};

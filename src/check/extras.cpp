@@ -29,6 +29,11 @@ constexpr std::array<std::string_view, 26> kHavingWith{
     "scoop of",    "shot of",    "dollop of",    "a few",      "cubes of",    "couple of",  "slice of",
     "on the side", "instead of", "top it with",  "drizzle of", "i have"};
 
+// … told after the food: "I have peas with mine", "a slice of cheese on mine".
+constexpr std::array<std::string_view, 9> kHadWithIt{"with mine",   "on mine",   "with it",
+                                                     "with them",   "with that", "on the side",
+                                                     "at the side", "alongside", "on yours"};
+
 // "no milk", "like breadcrumbs", "gluten free": nothing that goes in.
 bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
   constexpr std::array<std::string_view, 11> kBefore{"no",  "not",   "without", "like",   "than",   "isn't",
@@ -44,18 +49,24 @@ bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
          (text[food.end < text.size() ? food.end : 0].text == "-" && text.is_word(food.end + 1, "free"));
 }
 
-// "with custard", "puts jelly on there": words that are foods only where they are eaten with something.
-std::vector<TokenSpan> ordinary_words_eaten_with(const SpokenText& text) {
-  constexpr std::array<std::string_view, 3> kRightBefore{"with", "puts", "some"};
+// "with custard", "puts jelly on there", "I have peas with mine": words that are foods only where they are
+// eaten with something.
+bool is_eaten_with(const SpokenText& text, TokenSpan food) {
+  constexpr std::array<std::string_view, 6> kRightBefore{"with", "puts", "some", "add", "adding", "having"};
+  if (food.begin == 0 || text.sentence(food.begin) != text.sentence(food.begin - 1)) return false;
+  if (std::any_of(kRightBefore.begin(), kRightBefore.end(),
+                  [&](const auto word) { return text.is_word(food.begin - 1, word); }))
+    return true;
+  const TokenSpan after{food.end, std::min(text.size(), food.end + 1)};
+  return text.is_word(food.begin - 1, "have") && holds_phrase(text, after, kHadWithIt);
+}
+
+std::vector<TokenSpan> ordinary_food_words(const SpokenText& text) {
   std::vector<TokenSpan> found;
-  for (std::size_t i = 1; i < text.size(); ++i) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
     const auto& token = text[i];
-    if (token.kind != TokenKind::Word || !is_ambiguous_word(token.text) || !is_food_word(token.text) ||
-        text.sentence(i) != text.sentence(i - 1))
-      continue;
-    const bool eaten = std::any_of(kRightBefore.begin(), kRightBefore.end(),
-                                   [&](const auto word) { return text.is_word(i - 1, word); });
-    if (eaten) found.push_back({i, i + 1});
+    if (token.kind == TokenKind::Word && is_ambiguous_word(token.text) && is_food_word(token.text))
+      found.push_back({i, i + 1});
   }
   return found;
 }
@@ -111,6 +122,14 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
   for (std::size_t a = 0; a < talk.amounts.size(); ++a)
     if (talk.amounts[a].suggested && talk.amounts[a].food && !talk.amounts[a].scan.is_share) add_amount(a);
   const auto known = words_of_method(recipe);
+  // "a slice of cheese on mine and pickles", "with custard or ice cream"
+  const auto joins_extra = [&](TokenSpan food) {
+    constexpr std::size_t kNear = 4;
+    const auto before = taken.lower_bound(food.begin);
+    if (before == taken.begin() || food.begin == 0 || food.begin - std::prev(before)->second > kNear)
+      return false;
+    return text.is_word(food.begin - 1, "and") || text.is_word(food.begin - 1, "or");
+  };
   for (const auto& other : talk.other_foods) {
     const bool in_recipe = std::all_of(text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.begin),
                                        text.tokens().begin() + static_cast<std::ptrdiff_t>(other.span.end),
@@ -121,13 +140,16 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
       ++before.begin;
     const bool on_picture = text.kind() == TextKind::OnPicture;
     if (is_compared_or_denied(text, other.span)) continue;
-    if (!other.suggested && !on_picture && !holds_phrase(text, before, kPuttingIn) &&
-        !holds_phrase(text, before, kHavingWith))
-      continue;
+    constexpr std::size_t kAfter = 4;
+    const TokenSpan after{other.span.end, std::min(text.size(), other.span.end + kAfter)};
+    const bool had = holds_phrase(text, before, kPuttingIn) || holds_phrase(text, before, kHavingWith) ||
+                     holds_phrase(text, after, kHadWithIt) || joins_extra(other.span);
+    if (!other.suggested && !on_picture && !had) continue;
     add(other.span, text.text(other.span), nullptr);
   }
-  for (const auto& span : ordinary_words_eaten_with(text))
-    if (!known.contains(stem(text[span.begin].text))) add(span, text.text(span), nullptr);
+  for (const auto& span : ordinary_food_words(text))
+    if ((is_eaten_with(text, span) || joins_extra(span)) && !known.contains(stem(text[span.begin].text)))
+      add(span, text.text(span), nullptr);
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first.begin < b.first.begin; });
   std::vector<Extra> extras;

@@ -8,6 +8,7 @@
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food_names.h"
+#include "panslate/speech/pronunciation.h"
 
 #include "check/misheard.h"
 #include "check/name_words.h"
@@ -158,6 +159,27 @@ bool names_part(const SpokenText& text, TokenSpan span, const std::vector<FoodTa
   });
 }
 
+// "mirchi powder": a powder, but of something that no line lists.
+bool is_form_of_another(const Talk& talk, const FoodSighting& sighting,
+                        const std::vector<FoodTarget>& targets) {
+  constexpr std::array<std::string_view, 5> kForms{"powder", "paste", "seeds", "leaves", "sauce"};
+  const auto at = sighting.span.begin;
+  const auto& text = talk.text;
+  const bool form =
+      sighting.span.end == at + 1 &&
+      std::any_of(kForms.begin(), kForms.end(), [&](const auto word) { return text.is_word(at, word); });
+  if (!form || at == 0 || text[at - 1].kind != TokenKind::Word || text.sentence(at - 1) != text.sentence(at))
+    return false;
+  const auto& before = text[at - 1].text;
+  const bool written = std::any_of(sighting.targets.begin(), sighting.targets.end(), [&](std::size_t t) {
+    const auto& words = targets[t].words;
+    return std::find(words.begin(), words.end(), before) != words.end();
+  });
+  const auto amount = first_from(talk.amounts, at);
+  const bool measured = amount != talk.amounts.begin() && (amount - 1)->span.end >= at;
+  return !written && !measured && !is_english_word(before);
+}
+
 /// Foods as they were heard, and as they sound.
 struct HeardFoods {
   std::vector<SoundAlike> alikes;
@@ -259,6 +281,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     take_split_ending(talk.text, targets, mention.ingredients, sighting.span);
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
+    if (sighting.strength != NameStrength::Full && is_form_of_another(talk, sighting, targets)) continue;
     if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;
     note_misheard(talk, heard, mention, sighting);
     const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),

@@ -140,8 +140,12 @@ bool is_tester(std::string_view stemmed) {
 // "softened" for soft, "crispy" for crisp; "tender" is soft.
 bool tells(const std::string& heard, const std::string& wanted) {
   if (heard == wanted || (is_tester(heard) && is_tester(wanted))) return true;
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kSame{
-      {{"tender", "soft"}, {"doubl", "twice"}, {"melt", "molten"}}};
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kSame{{{"crunchi", "crisp"},
+                                                                                {"leav", "separ"},
+                                                                                {"bare", "pale"},
+                                                                                {"tender", "soft"},
+                                                                                {"doubl", "twice"},
+                                                                                {"melt", "molten"}}};
   if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {
         return (heard == pair.first && wanted == pair.second) ||
                (heard == pair.second && wanted == pair.first);

@@ -14,9 +14,10 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array<std::string_view, 13> kServingBefore{
-    "serves",    "serve",        "feeds",      "feed",       "enough for", "serving", "feeding",
-    "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
+constexpr std::array<std::string_view, 17> kServingBefore{
+    "good for",     "this does",  "that does",  "it does",   "serves",  "serve",
+    "feeds",        "feed",       "enough for", "serving",   "feeding", "cater for",
+    "serves about", "dinner for", "supper for", "lunch for", "meal for"};
 constexpr std::array<std::string_view, 9> kServingAfter{
     "people", "servings", "serves", "of us", "persons", "guests", "portions", "hungry people", "serving"};
 constexpr std::array<std::string_view, 13> kMakesBefore{
@@ -92,6 +93,10 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   const auto begin = amount.span.begin;
   if (unit != Unit::Piece && unit != Unit::Other)
     return is_made(text, amount, recipe) ? YieldSense::Makes : YieldSense::None;
+  // "and there's only the two of us": who is at home, not what the pot gives.
+  if (begin > 0 && text.is_word(begin - 1, "the") &&
+      match_phrase(text, amount.span.end, "of us") > amount.span.end)
+    return YieldSense::None;
   for (const auto phrase : kServingAfter)
     if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
   // "for four" alone may count anything; with people, a meal or a clear verb it counts servings.

@@ -157,7 +157,9 @@ std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
     return after + 2;
   if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
   if (is_any(tokens, after,
-             "dollar|dollars|euro|euros|quid|pence|cents|bucks|calories|kcal|kj|watt|watts|subscribers"))
+             "dollar|dollars|euro|euros|quid|pence|cents|bucks|rupee|rupees|peso|pesos|naira|rand|ringgit|"
+             "shilling|shillings|dirham|dirhams|baht|yen|kroner|francs|fiver|tenner|"
+             "calories|kcal|kj|watt|watts|subscribers"))
     return after + 1;
   // "three pounds ninety nine": a price, where nothing is measured by the rest.
   if (is_any(tokens, after, "pound|pounds") && follows_price_word(tokens, at))
@@ -171,6 +173,8 @@ std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
 // "step two", "take two"; but "take two onions" counts onions.
 bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
   if (at == 0 || unit_word_at(tokens, skip_hyphen(tokens, after), true)) return false;
+  // "I take half a cup": an amount, whatever stands before it.
+  if (is_any(tokens, after, "a|an")) return false;
   if (is_any(tokens, at - 1, kNamedByNumber)) return true;
   // "No. 7 tin"; "No. Two onions!" is a denial and a count.
   if (at > 1 && is_text(tokens, at - 1, ".") && is_text(tokens, at - 2, "no") &&
