@@ -9,6 +9,7 @@
 #include <utility>
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "panslate/base/text.h"
@@ -104,6 +105,19 @@ class RealFileSystem final : public FileSystem {
     if (error)
       return fail(ErrorCode::WriteFailed, "the folder cannot be made: " + error.message(), Place{path});
     return {};
+  }
+
+  [[nodiscard]] Result<FileStamp> stamp(const fs::path& path) const override {
+    struct stat found = {};
+    if (::stat(path.c_str(), &found) != 0)
+      return fail(errno == ENOENT || errno == ENOTDIR ? ErrorCode::NotFound : ErrorCode::Unreadable,
+                  "cannot be found: " + reason(errno), Place{path});
+    if (!S_ISREG(found.st_mode)) return fail(ErrorCode::Unreadable, "this is no plain file", Place{path});
+    const auto nanoseconds = [](const timespec& time) {
+      return std::int64_t{time.tv_sec} * 1'000'000'000 + time.tv_nsec;
+    };
+    return FileStamp{static_cast<std::uintmax_t>(found.st_size), nanoseconds(found.st_mtim),
+                     nanoseconds(found.st_ctim), found.st_ino};
   }
 
   [[nodiscard]] Result<std::vector<fs::path>> list(const fs::path& path) const override {

@@ -140,6 +140,13 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
     if (pronoun) continue;
     if (token.kind == TokenKind::Number) return false;
     if (token.kind == TokenKind::Mark) continue;
+    // "golden syrup, and that's 125 grams"
+    constexpr std::array<std::string_view, 6> kTellsOn{"that's", "thats",   "that",
+                                                       "it's",   "there's", "theres"};
+    if (token.text == "and" && i > begin && text_[i - 1].kind == TokenKind::Mark &&
+        std::any_of(kTellsOn.begin(), kTellsOn.end(),
+                    [&](const auto word) { return text_.is_word(i + 1, word); }))
+      continue;
     if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text) &&
         !is_written_with(food, token.text))
       return false;
@@ -250,12 +257,16 @@ bool AmountReach::only_fragments_between(std::size_t food_end, std::size_t amoun
 bool AmountReach::is_of_its_kind(const SpokenAmount& amount, std::size_t food) const {
   constexpr std::size_t kMostWords = 3;
   if (!text_.is_word(amount.span.end, "of")) return false;
-  const auto first = amount.span.end + 1;
+  auto first = amount.span.end + 1;
+  if (text_.is_word(first, "the") || text_.is_word(first, "that")) ++first;
   auto at = first;
   while (at < text_.size() && at < first + kMostWords &&
          is_written_with(talk_.sightings[food], text_[at].text))
     ++at;
-  return at > first;
+  // "half a teaspoon of ground ginger" is no ground cardamom.
+  const bool goes_on = at < text_.size() && text_[at].kind == TokenKind::Word &&
+                       same_sentence(at, first) && is_food_word(text_[at].text);
+  return at > first && !goes_on;
 }
 
 bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {

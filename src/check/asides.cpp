@@ -30,10 +30,11 @@ constexpr std::array<Words, 9> kLeft{"off them",       "went back",           "g
                                      "left over",      "for next time",       "is plenty",
                                      "will be plenty", "is more than enough", "to spare"};
 // Another time, another cook.
-constexpr std::array<Words, 18> kOtherTime{
-    "last year",   "last winter", "last summer",     "last spring",  "last autumn", "last christmas",
-    "last time",   "last week",   "last month",      "at christmas", "when i was",  "used to",
-    "when we did", "back then",   "back in the day", "years ago",    "once i put",  "one time i"};
+constexpr std::array<Words, 21> kOtherTime{
+    "i once",       "once did",    "that one time",  "last year",   "last winter", "last summer",
+    "last spring",  "last autumn", "last christmas", "last time",   "last week",   "last month",
+    "at christmas", "when i was",  "used to",        "when we did", "back then",   "back in the day",
+    "years ago",    "once i put",  "one time i"};
 constexpr std::array<Words, 38> kOtherCook{
     "lola",     "lolo",    "nonna",   "oma",      "opa",         "abuela",  "nani",   "dadi",
     "amma",     "tita",    "grandad", "granddad", "grandpa",     "nanna",   "yiayia", "babcia",

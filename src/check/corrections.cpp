@@ -119,10 +119,13 @@ bool stands_alone(const SpokenText& text, TokenSpan span) {
 }
 
 // "seven minutes, sorry, six": the second is of the same kind.
-void take_back(SpokenAmount& amount, SpokenAmount& next) {
+void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
   amount.taken_back = true;
   const auto dimension = dimension_of(amount.scan.amount.unit);
-  if (next.scan.has_unit || (dimension != Dimension::Time && dimension != Dimension::Temperature)) return;
+  const bool measured = dimension <= Dimension::Volume && alone;
+  if (next.scan.has_unit ||
+      (dimension != Dimension::Time && dimension != Dimension::Temperature && !measured))
+    return;
   next.scan.amount.unit = amount.scan.amount.unit;
   next.scan.has_unit = true;
 }
@@ -133,6 +136,7 @@ void find_corrections(Talk& talk) {
   const auto& text = talk.text;
   constexpr std::size_t kSlipReach = 7;            // words
   constexpr std::size_t kSlipReachOfMeasure = 12;  // … where both are measured alike
+  constexpr std::size_t kSlipReachOfLone = 16;     // … where the second is a sentence of its own
   for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
     auto& amount = talk.amounts[i];
     if (is_denied(text, amount.span.begin)) amount.taken_back = true;
@@ -145,12 +149,12 @@ void find_corrections(Talk& talk) {
       // "Three teaspoons of it. Hang on, where's the card. Two. It's two teaspoons."
       const bool bare = amount.scan.has_unit && !next.scan.has_unit && stands_alone(text, next.span);
       const bool slip = (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
-                        ((same_measure || bare) && words <= kSlipReachOfMeasure &&
+                        ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
       // "no need to measure, then another three": what comes on top replaces nothing.
       if (slip && !next.scan.is_more && comparable(amount.scan, next.scan) &&
           !have_different_foods(talk, amount, next))
-        take_back(amount, talk.amounts[i + 1]);
+        take_back(amount, talk.amounts[i + 1], bare);
     }
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;

@@ -17,10 +17,11 @@ namespace panslate {
 namespace {
 
 // Words of putting something in or on. Common practice, no source.
-constexpr std::array<std::string_view, 26> kPuttingIn{
-    "bit of",  "square of", "add",        "adding",  "added",    "throw",   "throwing", "chuck",   "toss",
-    "tossing", "sprinkle",  "sprinkling", "scatter", "drizzle",  "squeeze", "grate",    "crumble", "pop",
-    "put in",  "putting",   "stir in",    "fold in", "whisk in", "splash",  "season",   "finish"};
+constexpr std::array<std::string_view, 30> kPuttingIn{
+    "chucking", "popping", "sneaking", "crumbling", "bit of",  "square of", "add",      "adding",
+    "added",    "throw",   "throwing", "chuck",     "toss",    "tossing",   "sprinkle", "sprinkling",
+    "scatter",  "drizzle", "squeeze",  "grate",     "crumble", "pop",       "put in",   "putting",
+    "stir in",  "fold in", "whisk in", "splash",    "season",  "finish"};
 
 // Words of eating one thing with another. Common practice, no source.
 constexpr std::array<std::string_view, 26> kHavingWith{
@@ -30,9 +31,9 @@ constexpr std::array<std::string_view, 26> kHavingWith{
     "on the side", "instead of", "top it with",  "drizzle of", "i have"};
 
 // … told after the food: "I have peas with mine", "a slice of cheese on mine".
-constexpr std::array<std::string_view, 9> kHadWithIt{"with mine",   "on mine",   "with it",
-                                                     "with them",   "with that", "on the side",
-                                                     "at the side", "alongside", "on yours"};
+constexpr std::array<std::string_view, 13> kHadWithIt{
+    "going on",  "going in",  "goes on",     "go on top",   "with mine", "on mine", "with it",
+    "with them", "with that", "on the side", "at the side", "alongside", "on yours"};
 
 // "no milk", "like breadcrumbs", "gluten free": nothing that goes in.
 bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
@@ -140,8 +141,10 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
       ++before.begin;
     const bool on_picture = text.kind() == TextKind::OnPicture;
     if (is_compared_or_denied(text, other.span)) continue;
-    constexpr std::size_t kAfter = 4;
-    const TokenSpan after{other.span.end, std::min(text.size(), other.span.end + kAfter)};
+    constexpr std::size_t kAfter = 10;
+    TokenSpan after{other.span.end, std::min(text.size(), other.span.end + kAfter)};
+    while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(other.span.begin))
+      --after.end;
     const bool had = holds_phrase(text, before, kPuttingIn) || holds_phrase(text, before, kHavingWith) ||
                      holds_phrase(text, after, kHadWithIt) || joins_extra(other.span);
     if (!other.suggested && !on_picture && !had) continue;

@@ -308,7 +308,8 @@ void settle_elaborated_names(Talk& talk) {
       continue;
     if (name_stem(talk.text[bare.span.begin].text) != name_stem(talk.text[named.span.end - 1].text)) continue;
     const auto near = first_from(talk.amounts, bare.span.begin - std::min<std::size_t>(3, bare.span.begin));
-    const bool amount_between = near != talk.amounts.end() && near->span.begin < named.span.begin;
+    const bool amount_between = near != talk.amounts.end() && near->span.begin < named.span.begin &&
+                                talk.text.sentence(near->span.begin) == talk.text.sentence(bare.span.begin);
     const bool joined = talk.text.is_word(named.span.begin - 1, "and");
     if (!amount_between && !joined) bare.targets = named.targets;
   }

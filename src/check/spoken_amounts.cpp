@@ -83,10 +83,29 @@ bool names_food(const SpokenText& text, std::size_t at) {
 // "the christmas one": no count of anything.
 bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
   constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
+  // "you beat the two of them together"
+  if (!scan.has_unit && scan.begin >= 1 && text.is_word(scan.begin - 1, "the") &&
+      text.is_word(scan.end, "of") &&
+      (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
+       text.is_word(scan.end + 1, "you")))
+    return true;
   return !scan.has_unit && scan.end == scan.begin + 1 && text.is_word(scan.begin, "one") && scan.begin >= 2 &&
          text[scan.begin - 1].kind == TokenKind::Word && !names_food(text, scan.end) &&
          std::any_of(kPointing.begin(), kPointing.end(),
                      [&](const auto word) { return text.is_word(scan.begin - 2, word); });
+}
+
+// "break the spaghetti in two", "fold it in three": how it is parted.
+bool is_parted_in(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 13> kParting{"break",  "breaking", "broke",  "snap", "cut",
+                                                      "split",  "fold",     "folded", "tear", "torn",
+                                                      "divide", "divided",  "folding"};
+  constexpr std::size_t kReach = 6;
+  if (scan.has_unit || scan.begin < 2 ||
+      !(text.is_word(scan.begin - 1, "in") || text.is_word(scan.begin - 1, "into")))
+    return false;
+  const TokenSpan before{scan.begin - std::min(kReach, scan.begin), scan.begin};
+  return holds_phrase(text, before, kParting);
 }
 
 // "five tablespoons of juice all told": the total is told after the food.
@@ -129,10 +148,51 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
   return joined;
 }
 
+// "120 grams of marg … and the same again of sugar": the amount told last.
+std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::vector<ScannedAmount> scans) {
+  constexpr std::array<std::string_view, 5> kSame{"the same again of", "the same of", "the same amount of",
+                                                  "the same weight of", "same again of"};
+  constexpr std::size_t kReach = 40;
+  std::vector<ScannedAmount> all;
+  all.reserve(scans.size());
+  std::size_t at = 0;
+  const auto look = [&](std::size_t end) {
+    for (; at < end; ++at) {
+      if (!text.is_word(at, "the") && !text.is_word(at, "same")) continue;
+      for (const auto phrase : kSame) {
+        const auto past = match_phrase(text, at, phrase);
+        if (past == at) continue;
+        constexpr std::ptrdiff_t kFew = 4;
+        const auto few = all.rbegin() + std::min(kFew, std::ssize(all));
+        const auto last = std::find_if(all.rbegin(), few, [](const ScannedAmount& scan) {
+          return scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume;
+        });
+        if (last == few || at - last->end > kReach) break;
+        auto again = *last;
+        again.begin = at;
+        again.end = past - 1;  // "of" leads on to the food
+        again.alternates.clear();
+        again.is_more = again.is_total = false;
+        all.push_back(std::move(again));
+        at = past - 1;
+        break;
+      }
+    }
+  };
+  for (auto& scan : scans) {
+    look(scan.begin);
+    at = std::max(at, scan.end);
+    all.push_back(std::move(scan));
+  }
+  look(text.size());
+  return all;
+}
+
 }  // namespace
 
 void find_amounts(Talk& talk) {
   auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
+  scans = with_amounts_told_again(talk.text, std::move(scans));
   for (auto& scan : unnumbered_amounts(talk.text)) {
     const auto after = std::lower_bound(scans.begin(), scans.end(), scan.end,
                                         [](const ScannedAmount& s, std::size_t t) { return s.begin < t; });
@@ -140,7 +200,7 @@ void find_amounts(Talk& talk) {
   }
   for (auto& scan : with_sizes_of_tins(talk.text, std::move(scans))) {
     leave_pronoun_out(talk.text, scan);
-    if (is_pronoun(talk.text, scan)) continue;
+    if (is_pronoun(talk.text, scan) || is_parted_in(talk.text, scan)) continue;
     scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
     scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;

@@ -153,6 +153,15 @@ bool tells(const std::string& heard, const std::string& wanted) {
     return true;
   constexpr std::size_t kShortest = 4;
   constexpr std::size_t kLongestEnding = 3;
+  // "gets darker" for darkens.
+  const auto same = static_cast<std::size_t>(
+      std::mismatch(heard.begin(), heard.end(), wanted.begin(), wanted.end()).first - heard.begin());
+  const auto is_ending = [](std::string_view end) {
+    return end.empty() || end == "en" || end == "er" || end == "y";
+  };
+  if (same >= kShortest && is_ending(std::string_view(heard).substr(same)) &&
+      is_ending(std::string_view(wanted).substr(same)))
+    return true;
   const auto& shorter = heard.size() < wanted.size() ? heard : wanted;
   const auto& longer = heard.size() < wanted.size() ? wanted : heard;
   return shorter.size() >= kShortest && longer.size() - shorter.size() <= kLongestEnding &&

@@ -198,7 +198,9 @@ class Tying {
   // "I got it out of two lemons": where it comes from.
   [[nodiscard]] bool comes_out_of(const SpokenAmount& amount) const {
     const auto begin = amount.span.begin;
-    return !amount.scan.has_unit && begin >= 2 && text_.is_word(begin - 1, "of") &&
+    const auto unit = amount.scan.amount.unit;
+    const bool vessel = unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;  // "out of a jar"
+    return (!amount.scan.has_unit || vessel) && begin >= 2 && text_.is_word(begin - 1, "of") &&
            text_.is_word(begin - 2, "out");
   }
 
@@ -302,7 +304,10 @@ class Tying {
                            !is_counted_already(index, *behind)) ||
                           (back_pointer && !names_other_food_between(*behind, amount) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
-                          is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind))) {
+                          (reach_.is_of_its_kind(amount, *behind) &&
+                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
+                          is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind) ||
+                          puts_last_right(index, *behind))) {
       tie_to(talk_, amount, *behind, Tie::Behind);
     } else if (continues_last(index)) {
       tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
@@ -321,6 +326,17 @@ class Tying {
   [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
     const auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
     return other != talk_.other_foods.end() && other->span.end <= amount.span.begin;
+  }
+
+  // "Three hundred mil of water. No, wait till I see. … Three hundred and fifty.": of the same food, where no
+  // other has been named since.
+  [[nodiscard]] bool puts_last_right(std::size_t index, std::size_t behind) const {
+    if (index == 0) return false;
+    const auto& last = talk_.amounts[index - 1];
+    return last.taken_back && last.food &&
+           talk_.sightings[*last.food].targets == talk_.sightings[behind].targets &&
+           dimension_of(last.scan.amount.unit) == dimension_of(talk_.amounts[index].scan.amount.unit) &&
+           !is_of_something_else(talk_.amounts[index]);
   }
 
   // A bare number told after a food counts it only where the recipe counts it: "the peanut butter, the smooth

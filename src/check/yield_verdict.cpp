@@ -71,8 +71,9 @@ bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& r
 bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::array<std::string_view, 6> kOutright{"makes", "make",      "yields",
                                                       "gives", "gives you", "does"};
-  constexpr std::array<std::string_view, 10> kGoesOn{"enough", "so", "and", "but", "it",
-                                                     "for",    "or", "we",  "you", "that"};
+  constexpr std::array<std::string_view, 16> kGoesOn{"before", "first", "now", "then", "when", "today",
+                                                     "enough", "so",    "and", "but",  "it",   "for",
+                                                     "or",     "we",    "you", "that"};
   const auto begin = amount.span.begin;
   const bool verb = std::any_of(kOutright.begin(), kOutright.end(), [&](const auto phrase) {
     for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
@@ -84,6 +85,23 @@ bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
       end >= text.size() || text[end].kind == TokenKind::Mark || text.sentence(end) != text.sentence(begin) ||
       std::any_of(kGoesOn.begin(), kGoesOn.end(), [&](const auto word) { return text.is_word(end, word); });
   return verb && over && !amount.scan.has_unit;
+}
+
+// "How many does it make? – Ten.": the answer begins with the number.
+YieldSense asked_before(const SpokenText& text, std::size_t begin) {
+  constexpr std::size_t kQuestion = 12;
+  constexpr std::array<std::string_view, 3> kMany{"how many", "how much does it make", "how much do we get"};
+  constexpr std::array<std::string_view, 4> kFeeds{"feed", "serve", "people", "portions"};
+  constexpr std::array<std::string_view, 3> kMakes{"make", "get", "makes"};
+  auto first = begin;
+  while (first > 0 && text[first - 1].kind == TokenKind::Mark &&
+         text.sentence(first - 1) == text.sentence(begin))
+    --first;
+  if (first == 0 || text.sentence(first - 1) == text.sentence(begin)) return YieldSense::None;
+  const auto question = sentence_around(text, first - 1, kQuestion);
+  if (!holds_phrase(text, question, kMany)) return YieldSense::None;
+  if (holds_phrase(text, question, kFeeds)) return YieldSense::Serves;
+  return holds_phrase(text, question, kMakes) ? YieldSense::Makes : YieldSense::None;
 }
 
 // In what sense a bare number speaks of how much the recipe gives.
@@ -111,6 +129,7 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   for (std::size_t i = begin; i < text.size() && i < amount.span.end + kNounReach; ++i)
     if (text[i].kind == TokenKind::Word && nouns.contains(stem(text[i].text))) return YieldSense::Makes;
   if (makes && text.is_word(amount.span.end, "of")) return YieldSense::Makes;
+  if (const auto asked = asked_before(text, begin); asked != YieldSense::None) return asked;
   return is_told_outright(text, amount) ? YieldSense::Makes : YieldSense::None;
 }
 

@@ -128,8 +128,10 @@ bool oven_before(Tokens tokens, std::size_t at) {
   auto i = at - 1;
   if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
   // "Oven on now. Two hundred, …": the setting told right after, on its own.
-  if (is_any(tokens, i, ".|,|-") && i > 0) {
+  // "Oven? – A hundred and ninety."
+  if (is_any(tokens, i, ".|,|-|?") && i > 0) {
     constexpr std::size_t kJustSaid = 4;
+    while (i > 1 && is_any(tokens, i - 1, ".|,|-|?")) --i;
     for (auto k = i > kJustSaid ? i - kJustSaid : 0; k < i; ++k)
       if (is_any(tokens, k, "oven|oven's")) return true;
     return false;

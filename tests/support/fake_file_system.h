@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <set>
 #include <string>
@@ -103,6 +104,14 @@ class FakeFileSystem final : public FileSystem {
       return fail(ErrorCode::WriteFailed, "the folder cannot be made: Permission denied", Place{path});
     add_folders(folder);
     return {};
+  }
+
+  [[nodiscard]] Result<FileStamp> stamp(const std::filesystem::path& path) const override {
+    const auto found = files_.find(normal(path));
+    if (found == files_.end())
+      return fail(ErrorCode::NotFound, "cannot be found: No such file or directory", Place{path});
+    // The content itself stands for the moment it was written.
+    return FileStamp{found->second.size(), 0, 0, std::hash<std::string>{}(found->second)};
   }
 
   [[nodiscard]] Result<std::vector<std::filesystem::path>> list(

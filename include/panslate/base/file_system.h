@@ -12,6 +12,17 @@
 /// user's is lost.
 namespace panslate {
 
+/// What tells, without reading a file, that it is still the same: any writing to it and any other file put in
+/// its place changes one of these.
+struct FileStamp {
+  std::uintmax_t size = 0;    ///< bytes
+  std::int64_t modified = 0;  ///< nanoseconds since 1970: when its content was written last
+  std::int64_t changed = 0;   ///< … when anything about it changed last; no program sets this
+  std::uint64_t node = 0;     ///< the system's number of the file
+
+  friend bool operator==(const FileStamp&, const FileStamp&) = default;
+};
+
 class FileSystem {
  public:
   virtual ~FileSystem() = default;
@@ -26,6 +37,8 @@ class FileSystem {
   [[nodiscard]] virtual bool exists(const std::filesystem::path& path) const = 0;
   [[nodiscard]] virtual bool is_directory(const std::filesystem::path& path) const = 0;
   [[nodiscard]] virtual Status create_directories(const std::filesystem::path& path) = 0;
+  /// NotFound, or Unreadable where it is no plain file.
+  [[nodiscard]] virtual Result<FileStamp> stamp(const std::filesystem::path& path) const = 0;
   /// Files (not folders) directly in a folder, sorted by name.
   [[nodiscard]] virtual Result<std::vector<std::filesystem::path>> list(
       const std::filesystem::path& path) const = 0;

@@ -1,0 +1,69 @@
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/media_time.h"
+#include "panslate/media/clip_facts.h"
+#include "panslate/media/still.h"
+
+namespace panslate {
+
+/// What was measured of a project's files, in the folder `.panslate` beside it, so that it is measured once.
+/// Nothing in it is a decision: it may be deleted at any time, and is measured again.
+///
+/// Facts are kept under the key of a file's content (content_key), so that a clip that is renamed or moved is
+/// known again; which content a file had is kept with its stamp, so that a file that did not change is not
+/// even opened. Every entry is a file of its own that appears whole or not at all: two runs at once do not
+/// spoil each other's. What cannot be read back (a broken disk, another version) counts as not there, and
+/// what cannot be kept (a folder one may not write in) is measured again the next time: no call fails.
+class Store {
+ public:
+  /// Of the project in this file, or where the folder beside it is not to be touched: one that keeps nothing.
+  Store(FileSystem& disk, const std::filesystem::path& project_file);
+  /// Keeps nothing and has nothing.
+  Store() = default;
+
+  /// The key of a file's content; empty where it is new or changed since it was kept.
+  [[nodiscard]] std::optional<std::string> key_of(const std::filesystem::path& file) const;
+  /// The key it had when it was there last, and its size in bytes; also of a file that is gone now.
+  struct Seen {
+    std::string key;
+    std::uintmax_t size = 0;
+  };
+  [[nodiscard]] std::optional<Seen> last_seen(const std::filesystem::path& file) const;
+
+  [[nodiscard]] std::optional<ClipFacts> facts(std::string_view key, const std::filesystem::path& file) const;
+  /// `stamp`: as it was before the file was read, so that a change meanwhile is noticed the next time.
+  void keep(const std::filesystem::path& file, const FileStamp& stamp, std::string_view key,
+            const ClipFacts& facts);
+
+  [[nodiscard]] std::optional<Still> still(std::string_view key, MediaTime time, int longest_side) const;
+  void keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still);
+
+  /// What the last check found, in whatever form it was kept; empty where there was none.
+  [[nodiscard]] std::optional<std::string> last_check() const;
+  void keep_last_check(std::string_view text);
+
+ private:
+  struct Entry {
+    FileStamp stamp;
+    std::string key;
+    ClipFacts facts;
+  };
+  [[nodiscard]] std::string name_of(const std::filesystem::path& file) const;
+  void read_entries();
+  void save(const std::filesystem::path& file, std::string_view bytes);
+
+  FileSystem* disk_ = nullptr;
+  std::filesystem::path base_;                              ///< the project's folder
+  std::filesystem::path folder_;                            ///< .panslate
+  std::map<std::string, Entry> entries_;                    ///< by the file's name as seen from the project
+  std::map<std::string, std::string, std::less<>> by_key_;  ///< content key → name in entries_
+};
+
+}  // namespace panslate

@@ -1,0 +1,194 @@
+#include "panslate/project/store.h"
+
+#include <charconv>
+#include <utility>
+
+#include <nlohmann/json.hpp>
+
+#include "panslate/base/lasting_key.h"
+
+#include "project/clip_facts_json.h"
+
+namespace panslate {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Of the form of every entry. Another one is not read: its facts are measured again.
+constexpr int kForm = 1;
+constexpr std::uintmax_t kLargestEntry = std::uintmax_t{1} << 20U;
+constexpr std::uintmax_t kLargestStill = std::uintmax_t{16} << 20U;
+constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
+constexpr std::size_t kMostEntries = 20'000;
+
+// The mark by which backup programs know that a folder can be made again (Cache Directory Tagging, version
+// 0.6).
+constexpr std::string_view kTag =
+    "Signature: 8a477f597d28d172789f06886806bc55\n"
+    "# What panslate has measured. It may be deleted at any time and is measured again.\n";
+
+Json parsed(const std::string& bytes) {
+  return Json::parse(bytes, nullptr, false);
+}
+
+std::optional<std::uint64_t> whole_number(const Json& json, const char* name) {
+  const auto found = json.find(name);
+  if (found == json.end() || !found->is_number_integer()) return std::nullopt;
+  return found->is_number_unsigned() ? found->get<std::uint64_t>()
+                                     : static_cast<std::uint64_t>(found->get<std::int64_t>());
+}
+
+std::optional<FileStamp> stamp_from(const Json& json) {
+  if (!json.is_object()) return std::nullopt;
+  const auto size = whole_number(json, "size");
+  const auto modified = whole_number(json, "modified");
+  const auto changed = whole_number(json, "changed");
+  const auto node = whole_number(json, "node");
+  if (!size || !modified || !changed || !node) return std::nullopt;
+  return FileStamp{*size, static_cast<std::int64_t>(*modified), static_cast<std::int64_t>(*changed), *node};
+}
+
+std::optional<std::string> text_from(const Json& json, const char* name) {
+  const auto found = json.find(name);
+  if (found == json.end() || !found->is_string()) return std::nullopt;
+  return found->get<std::string>();
+}
+
+// "…-W-H-T.jpg": what the picture itself does not tell in a few bytes.
+std::string still_name(std::string_view key, MediaTime time, int longest_side) {
+  return lasting_key({key, std::to_string(time.ticks()), std::to_string(longest_side)}) + ".jpg";
+}
+
+// Four numbers before the picture: its form, width, height and time.
+std::string still_bytes(const Still& still) {
+  std::string head = std::to_string(kForm) + ' ' + std::to_string(still.width) + ' ' +
+                     std::to_string(still.height) + ' ' + std::to_string(still.time.ticks()) + ' ' +
+                     std::to_string(still.jpeg.size()) + '\n';
+  return head + still.jpeg;
+}
+
+std::optional<Still> still_from(std::string_view bytes) {
+  const auto line = bytes.substr(0, bytes.find('\n'));
+  std::array<std::int64_t, 5> numbers{};
+  const char* at = line.data();
+  const char* const end = line.data() + line.size();
+  for (auto& number : numbers) {
+    const auto [past, error] = std::from_chars(at, end, number);
+    if (error != std::errc{}) return std::nullopt;
+    at = past == end ? end : past + 1;
+  }
+  constexpr std::int64_t kLargestSide = 1 << 16;
+  const auto& [form, width, height, ticks, size] = numbers;
+  const auto picture = line.size() < bytes.size() ? bytes.substr(line.size() + 1) : std::string_view{};
+  if (form != kForm || width < 1 || height < 1 || width > kLargestSide || height > kLargestSide || size < 4 ||
+      picture.size() != static_cast<std::size_t>(size))
+    return std::nullopt;
+  return Still{std::string(picture), static_cast<int>(width), static_cast<int>(height),
+               MediaTime::from_ticks(ticks)};
+}
+
+}  // namespace
+
+Store::Store(FileSystem& disk, const fs::path& project_file)
+    : disk_(&disk), base_(project_file.parent_path()), folder_(base_ / ".panslate") {
+  read_entries();
+}
+
+// As seen from the project: the whole folder may move. What lies elsewhere keeps its full name.
+std::string Store::name_of(const fs::path& file) const {
+  const auto seen = file.lexically_normal().lexically_proximate(base_.lexically_normal());
+  return seen.generic_string();
+}
+
+void Store::read_entries() {
+  const auto files = disk_->list(folder_ / "clips");
+  if (!files) return;
+  for (const auto& file : *files) {
+    if (entries_.size() == kMostEntries) break;
+    const auto bytes = file.extension() == ".json" ? disk_->read(file, kLargestEntry) : Result<std::string>{};
+    if (!bytes) continue;
+    const auto json = parsed(*bytes);
+    if (!json.is_object() || whole_number(json, "form") != kForm || !json.contains("facts")) continue;
+    auto name = text_from(json, "file");
+    auto key = text_from(json, "content");
+    const auto stamp = stamp_from(json);
+    if (!name || !key || !stamp) continue;
+    auto facts = clip_facts_from(json["facts"], base_ / *name);
+    if (!facts) continue;
+    by_key_.emplace(*key, *name);
+    entries_[*std::move(name)] = {*stamp, *std::move(key), *std::move(facts)};
+  }
+}
+
+std::optional<std::string> Store::key_of(const fs::path& file) const {
+  if (disk_ == nullptr) return std::nullopt;
+  const auto entry = entries_.find(name_of(file));
+  if (entry == entries_.end()) return std::nullopt;
+  const auto now = disk_->stamp(file);
+  if (!now || *now != entry->second.stamp) return std::nullopt;
+  return entry->second.key;
+}
+
+std::optional<Store::Seen> Store::last_seen(const fs::path& file) const {
+  const auto entry = entries_.find(name_of(file));
+  if (entry == entries_.end()) return std::nullopt;
+  return Seen{entry->second.key, entry->second.stamp.size};
+}
+
+std::optional<ClipFacts> Store::facts(std::string_view key, const fs::path& file) const {
+  const auto name = by_key_.find(key);
+  if (name == by_key_.end()) return std::nullopt;
+  auto facts = entries_.at(name->second).facts;
+  facts.file = file;
+  return facts;
+}
+
+void Store::keep(const fs::path& file, const FileStamp& stamp, std::string_view key, const ClipFacts& facts) {
+  if (disk_ == nullptr) return;
+  const auto name = name_of(file);
+  if (const auto known = entries_.find(name); known != entries_.end()) by_key_.erase(known->second.key);
+  entries_[name] = {stamp, std::string(key), facts};
+  by_key_[std::string(key)] = name;
+  const Json json = {{"form", kForm},
+                     {"file", name},
+                     {"size", stamp.size},
+                     {"modified", stamp.modified},
+                     {"changed", stamp.changed},
+                     {"node", stamp.node},
+                     {"content", key},
+                     {"facts", json_of(facts)}};
+  save(folder_ / "clips" / (lasting_key({name}) + ".json"),
+       json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
+}
+
+std::optional<Still> Store::still(std::string_view key, MediaTime time, int longest_side) const {
+  if (disk_ == nullptr) return std::nullopt;
+  const auto bytes = disk_->read(folder_ / "stills" / still_name(key, time, longest_side), kLargestStill);
+  return bytes ? still_from(*bytes) : std::nullopt;
+}
+
+void Store::keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still) {
+  if (disk_ != nullptr) save(folder_ / "stills" / still_name(key, time, longest_side), still_bytes(still));
+}
+
+std::optional<std::string> Store::last_check() const {
+  if (disk_ == nullptr) return std::nullopt;
+  auto bytes = disk_->read(folder_ / "last-check.json", kLargestCheck);
+  return bytes ? std::optional(*std::move(bytes)) : std::nullopt;
+}
+
+void Store::keep_last_check(std::string_view text) {
+  if (disk_ != nullptr) save(folder_ / "last-check.json", text);
+}
+
+void Store::save(const fs::path& file, std::string_view bytes) {
+  if (!disk_->is_directory(file.parent_path()) && !disk_->create_directories(file.parent_path())) return;
+  const auto tag = folder_ / "CACHEDIR.TAG";
+  if (!disk_->exists(tag)) (void)save_atomically(*disk_, tag, kTag);
+  (void)save_atomically(*disk_, file, bytes);
+}
+
+}  // namespace panslate
