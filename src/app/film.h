@@ -47,7 +47,7 @@ struct Film {
 
 /// Reads the project, or the files named. Usage when the options name neither or both ways.
 [[nodiscard]] Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, const FileSystem& disk,
-                                                       Progress& progress);
+                                                       Progress& progress, FootageWorkers& workers);
 
 /// The check of what was read, with warnings about clips in it.
 [[nodiscard]] CheckReport check_film(const Film& film);

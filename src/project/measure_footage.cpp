@@ -4,15 +4,14 @@
 
 #include "project/clip_times.h"
 #include "project/entry.h"
-#include "project/probe_all.h"
 
 namespace panslate {
 
-Result<Footage> measure_footage(Project& project, Progress& progress) {
+Result<Footage> measure_footage(Project& project, Progress& progress, FootageWorkers& workers) {
   std::vector<std::filesystem::path> files;
   files.reserve(project.media.size());
   for (const auto& media : project.media) files.push_back(media.file);
-  PANSLATE_TRY(auto probed, probe_all(files, progress));
+  PANSLATE_TRY(auto probed, workers.probe_all(files, progress));
   Footage footage;
   for (std::size_t i = 0; i < probed.size(); ++i) {
     const auto& media = project.media[i];

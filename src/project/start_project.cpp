@@ -11,7 +11,6 @@
 #include "panslate/project/project.h"
 
 #include "project/footage_guess.h"
-#include "project/probe_all.h"
 
 namespace panslate {
 
@@ -56,8 +55,8 @@ struct FoundText {
 
 class ProjectStarter {
  public:
-  ProjectStarter(FileSystem& disk, const NewProject& start, Progress& progress)
-      : disk_(disk), start_(start), progress_(progress), home_(settled(start.directory)) {}
+  ProjectStarter(FileSystem& disk, const NewProject& start, Progress& progress, FootageWorkers& workers)
+      : disk_(disk), start_(start), progress_(progress), workers_(workers), home_(settled(start.directory)) {}
 
   Result<fs::path> write() && {
     PANSLATE_TRY(const auto recipe, read_text(disk_, start_.recipe));
@@ -109,7 +108,7 @@ class ProjectStarter {
       else
         leave_out(file, "its name is not UTF-8: rename it");
     }
-    PANSLATE_TRY(auto probed, probe_all(media, progress_));
+    PANSLATE_TRY(auto probed, workers_.probe_all(media, progress_));
     for (std::size_t i = 0; i < media.size(); ++i) {
       if (probed[i])
         clips_.push_back({media[i], *std::move(probed[i])});
@@ -241,6 +240,7 @@ class ProjectStarter {
   FileSystem& disk_;
   const NewProject& start_;
   Progress& progress_;
+  FootageWorkers& workers_;
   fs::path home_;
   std::vector<FoundClip> clips_;
   std::vector<FoundText> texts_;
@@ -249,8 +249,9 @@ class ProjectStarter {
 
 }  // namespace
 
-Result<fs::path> start_project(FileSystem& disk, const NewProject& start, Progress& progress) {
-  return ProjectStarter(disk, start, progress).write();
+Result<fs::path> start_project(FileSystem& disk, const NewProject& start, Progress& progress,
+                               FootageWorkers& workers) {
+  return ProjectStarter(disk, start, progress, workers).write();
 }
 
 }  // namespace panslate

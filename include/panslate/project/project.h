@@ -13,6 +13,7 @@
 #include "panslate/base/result.h"
 #include "panslate/kitchen/unit.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/footage_workers.h"
 #include "panslate/recipe/recipe.h"
 #include "panslate/speech/transcript.h"
 
@@ -119,9 +120,10 @@ struct Footage {
                                 ///< the clip does not have
 };
 
-/// Measures every clip of the project; also turns timecode in and out points (left pending by load_project)
-/// into clip times.
-[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress);
+/// Measures every clip of the project by `workers`; also turns timecode in and out points (left pending by
+/// load_project) into clip times.
+[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress,
+                                              FootageWorkers& workers = footage_in_this_process());
 
 /// What `new` starts from.
 struct NewProject {
@@ -132,7 +134,8 @@ struct NewProject {
 
 /// Writes `<recipe's name>.json` into the directory: media with guessed roles, one segment a clip and no step
 /// decided; returns the file. Exists when there is one already: nothing is ever overwritten.
-[[nodiscard]] Result<std::filesystem::path> start_project(FileSystem& fs, const NewProject& start,
-                                                          Progress& progress);
+[[nodiscard]] Result<std::filesystem::path> start_project(
+    FileSystem& fs, const NewProject& start, Progress& progress,
+    FootageWorkers& workers = footage_in_this_process());
 
 }  // namespace panslate
