@@ -21,19 +21,6 @@ namespace panslate::worker {
 
 namespace {
 
-// AddressSanitizer reserves terabytes of address space that it never touches.
-#if defined(__SANITIZE_ADDRESS__)
-constexpr bool kAddressesAreCounted = false;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-constexpr bool kAddressesAreCounted = false;
-#else
-constexpr bool kAddressesAreCounted = true;
-#endif
-#else
-constexpr bool kAddressesAreCounted = true;
-#endif
-
 constexpr int kCannotRun = 127;
 
 tl::unexpected<Error> cannot_start(int number) {

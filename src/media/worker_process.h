@@ -23,6 +23,19 @@
 /// One process that reads footage, seen from the program that started it.
 namespace panslate::worker {
 
+/// AddressSanitizer reserves terabytes of address space that it never touches; then memory is not limited.
+#if defined(__SANITIZE_ADDRESS__)
+inline constexpr bool kAddressesAreCounted = false;
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+inline constexpr bool kAddressesAreCounted = false;
+#else
+inline constexpr bool kAddressesAreCounted = true;
+#endif
+#else
+inline constexpr bool kAddressesAreCounted = true;
+#endif
+
 /// How a worker ends that ran out of memory.
 inline constexpr int kExitNoMemory = 3;
 
