@@ -24,18 +24,18 @@ struct CheckOptions {
   std::string corrected;  ///< file for the captions with misheard words put right
 };
 
-Status save_page(const CheckOptions& options, const Film& film, const CheckReport& report,
+Status save_page(const CheckOptions& options, Film& film, const CheckReport& report,
                  const std::vector<Pickup>& pickups, Context& context) {
   if (options.output.out.empty()) return {};
   ReportPageInput input{&report, &film.recipe(), &pickups, {}, {}};
-  PANSLATE_TRY(input.segments, take_segment_stills(film, context.progress));
-  PANSLATE_TRY(input.moments, take_moment_stills(film, report, context.progress));
+  PANSLATE_TRY(input.segments, take_segment_stills(film, context.footage, context.progress));
+  PANSLATE_TRY(input.moments, take_moment_stills(film, report, context.footage, context.progress));
   return save(options.output, {{"report.html", report_page(input), std::string(kPageMark)}}, context);
 }
 
 ExitStatus run_check(const CheckOptions& options, Context& context) {
   apply(options.output, context);
-  const auto film = read_film(options.film, context.disk, context.progress);
+  const auto film = read_film(options.film, context.disk, context.progress, context.footage);
   if (!film) return context.give_up(film.error());
   const auto report = check_film(**film);
   const auto& recipe = (*film)->recipe();

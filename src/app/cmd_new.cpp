@@ -37,7 +37,7 @@ ExitStatus run_new(const NewOptions& options, Context& context) {
   start.directory = options.directory.empty() ? options.output.out : options.directory;
   start.recipe = options.recipe;
   if (!options.footage.empty()) start.footage = options.footage;
-  const auto file = start_project(context.disk, start, context.progress);
+  const auto file = start_project(context.disk, start, context.progress, context.footage);
   if (!file) return context.give_up(file.error());
   context.progress.clear();
   if (options.output.json) {

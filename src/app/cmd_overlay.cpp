@@ -41,7 +41,7 @@ PictureSize picture_size(const Film& film, const OverlayTrack& track) {
 
 ExitStatus run_overlay(const OverlayOptions& options, Context& context) {
   apply(options.output, context);
-  const auto film = read_film(options.film, context.disk, context.progress);
+  const auto film = read_film(options.film, context.disk, context.progress, context.footage);
   if (!film) return context.give_up(film.error());
   const auto report = check_film(**film);
   const auto& project = (*film)->project;

@@ -7,6 +7,7 @@
 
 #include "panslate/base/file_system.h"
 #include "panslate/base/result.h"
+#include "panslate/media/footage_workers.h"
 
 #include "app/exit_status.h"
 #include "app/progress_line.h"
@@ -21,6 +22,7 @@ struct Context {
   std::ostream& messages;  ///< everything said about the work
   Terminal out_terminal;
   ProgressLine& progress;
+  FootageWorkers& footage;
 
   /// Writes an error with the line of the file it speaks of, where that can be read, and its hint.
   void tell(const Error& error) const;

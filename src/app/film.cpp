@@ -1,10 +1,11 @@
 #include "app/film.h"
 
+#include <span>
 #include <utility>
 
 #include <CLI/CLI.hpp>
 
-#include "panslate/media/clip_facts.h"
+#include "panslate/media/footage_workers.h"
 
 namespace panslate::app {
 
@@ -36,7 +37,8 @@ Result<Transcript> read_timed_text(const FileSystem& disk, const std::filesystem
   return read_captions(bytes, file);
 }
 
-Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk, Progress& progress) {
+Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk, Progress& progress,
+                  FootageWorkers& workers) {
   PANSLATE_TRY(const auto source, read_text(disk, options.recipe));
   PANSLATE_TRY(film.named_recipe, read_recipe(source, options.recipe));
   PANSLATE_TRY(film.captions, read_timed_text(disk, options.captions));
@@ -44,8 +46,9 @@ Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk
     PANSLATE_TRY(film.text, read_timed_text(disk, options.text));
   }
   if (options.video.empty()) return {};
-  progress.step("looking at the video", 0, 1);
-  if (auto facts = probe_clip(options.video)) {
+  const std::filesystem::path video = options.video;
+  PANSLATE_TRY(auto probed, workers.probe_all(std::span(&video, 1), progress));
+  if (auto& facts = probed.front()) {
     film.video = *std::move(facts);
     return {};
   } else {
@@ -68,19 +71,20 @@ void add_film_options(CLI::App& command, FilmOptions& options) {
       ->type_name("FILE");
 }
 
-Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, const FileSystem& disk,
-                                         Progress& progress) {
+Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, FileSystem& disk, Progress& progress,
+                                         FootageWorkers& workers) {
   if (auto error = usage_error(options)) return tl::unexpected(Errors{*std::move(error)});
   auto film = std::make_unique<Film>();
   if (options.project.empty()) {
-    if (auto status = read_files(*film, options, disk, progress); !status)
+    if (auto status = read_files(*film, options, disk, progress, workers); !status)
       return tl::unexpected(Errors{std::move(status).error()});
     return film;
   }
   auto project = load_project(disk, options.project);
   if (!project) return tl::unexpected(std::move(project).error());
   film->project = *std::move(project);
-  auto footage = measure_footage(*film->project, progress);
+  film->store = Store(disk, options.project);
+  auto footage = measure_footage(*film->project, progress, workers, film->store);
   if (!footage) return tl::unexpected(Errors{std::move(footage).error()});
   film->footage = *std::move(footage);
   if (!film->footage.mistakes.empty()) return tl::unexpected(film->footage.mistakes);

@@ -10,6 +10,7 @@
 #include "panslate/check/check.h"
 #include "panslate/check/pickup.h"
 #include "panslate/project/project.h"
+#include "panslate/project/store.h"
 
 namespace CLI {
 class App;
@@ -35,6 +36,7 @@ struct Film {
   Film& operator=(const Film&) = delete;
 
   std::optional<Project> project;  ///< empty when the files were named one by one
+  Store store;                     ///< of the project; keeps nothing without one
   Footage footage;                 ///< of the project's clips
   std::optional<Recipe> named_recipe;
   std::optional<Transcript> captions;
@@ -46,8 +48,8 @@ struct Film {
 };
 
 /// Reads the project, or the files named. Usage when the options name neither or both ways.
-[[nodiscard]] Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, const FileSystem& disk,
-                                                       Progress& progress);
+[[nodiscard]] Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, FileSystem& disk,
+                                                       Progress& progress, FootageWorkers& workers);
 
 /// The check of what was read, with warnings about clips in it.
 [[nodiscard]] CheckReport check_film(const Film& film);

@@ -3,8 +3,6 @@
 #include <map>
 #include <utility>
 
-#include "panslate/media/still.h"
-
 namespace panslate::app {
 
 namespace {
@@ -12,9 +10,8 @@ namespace {
 constexpr int kStillSide =
     320;  // pixels: legible beside a line of text, small enough to carry within the page
 
-Status stopped_or(const Progress& progress) {
-  if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
-  return {};
+MediaTime middle_of(const TimeRange& range) {
+  return range.begin + range.duration() / 2;
 }
 
 std::vector<std::size_t> resolved(const std::vector<LastingReference>& references) {
@@ -26,44 +23,57 @@ std::vector<std::size_t> resolved(const std::vector<LastingReference>& reference
 
 }  // namespace
 
-Result<std::vector<SegmentPicture>> take_segment_stills(const Film& film, Progress& progress) {
+Result<std::vector<SegmentPicture>> take_segment_stills(Film& film, FootageWorkers& workers,
+                                                        Progress& progress) {
   std::vector<SegmentPicture> pictures;
   if (!film.project) return pictures;
   const auto& project = *film.project;
-  const auto total = static_cast<std::int64_t>(project.segments.size());
+  std::vector<StillWanted> wanted;
+  std::vector<std::size_t> whose;
   for (const auto& segment : project.segments) {
-    PANSLATE_CHECK(stopped_or(progress));
-    progress.step("taking stills", static_cast<std::int64_t>(pictures.size()), total);
     const auto& media = project.media[segment.media];
-    SegmentPicture picture{segment.id,  media.id, segment.range, segment.edit_begin, resolved(segment.steps),
-                           std::nullopt};
     const auto& facts = film.footage.clips[segment.media];
+    std::optional<Still> kept;
     if (facts && facts->picture) {
-      const auto middle = segment.range.begin + segment.range.duration() / 2;
-      if (auto still = take_still(media.file, middle, kStillSide)) picture.still = *std::move(still);
+      const auto time = middle_of(segment.range);
+      kept = film.store.still(film.footage.contents[segment.media], time, kStillSide);
+      if (!kept) {
+        wanted.push_back({media.file, time});
+        whose.push_back(pictures.size());
+      }
     }
-    pictures.push_back(std::move(picture));
+    pictures.push_back(
+        {segment.id, media.id, segment.range, segment.edit_begin, resolved(segment.steps), std::move(kept)});
+  }
+  PANSLATE_TRY(auto stills, workers.stills(wanted, kStillSide, progress));
+  for (std::size_t i = 0; i < stills.size(); ++i) {
+    if (!stills[i]) continue;
+    const auto& content = film.footage.contents[project.segments[whose[i]].media];
+    if (!content.empty()) film.store.keep_still(content, wanted[i].time, kStillSide, *stills[i]);
+    pictures[whose[i]].still = *std::move(stills[i]);
   }
   return pictures;
 }
 
 Result<std::map<std::size_t, Still>> take_moment_stills(const Film& film, const CheckReport& report,
-                                                        Progress& progress) {
-  std::map<std::size_t, Still> stills;
-  if (!film.video || !film.video->picture) return stills;
+                                                        FootageWorkers& workers, Progress& progress) {
+  std::map<std::size_t, Still> taken;
+  if (!film.video || !film.video->picture) return taken;
+  std::vector<StillWanted> wanted;
+  std::vector<std::size_t> whose;
   for (std::size_t i = 0; i < report.requirements.size(); ++i) {
     const auto& requirement = report.requirements[i];
     if (!CheckReport::needs_attention(requirement)) continue;
     const auto& mentions =
         requirement.said.mentions.empty() ? requirement.on_text.mentions : requirement.said.mentions;
     if (mentions.empty()) continue;
-    PANSLATE_CHECK(stopped_or(progress));
-    progress.step("taking stills", static_cast<std::int64_t>(i),
-                  static_cast<std::int64_t>(report.requirements.size()));
-    const auto middle = mentions.front().when.begin + mentions.front().when.duration() / 2;
-    if (auto still = take_still(film.video->file, middle, kStillSide)) stills.emplace(i, *std::move(still));
+    wanted.push_back({film.video->file, middle_of(mentions.front().when)});
+    whose.push_back(i);
   }
-  return stills;
+  PANSLATE_TRY(auto stills, workers.stills(wanted, kStillSide, progress));
+  for (std::size_t i = 0; i < stills.size(); ++i)
+    if (stills[i]) taken.emplace(whose[i], *std::move(stills[i]));
+  return taken;
 }
 
 }  // namespace panslate::app

@@ -6,6 +6,8 @@
 
 #include <unistd.h>
 
+#include "panslate/media/footage_workers.h"
+
 #include "app/commands.h"
 #include "app/interrupt.h"
 
@@ -26,16 +28,23 @@ ExitStatus run(std::vector<std::string> arguments) {
   const auto draw =
       panslate::app::is_terminal(STDERR_FILENO) ? ProgressLine::Draw::Yes : ProgressLine::Draw::No;
   ProgressLine progress(std::cerr, panslate::app::terminal_of(STDERR_FILENO).width, draw);
-  panslate::app::Context context{panslate::real_file_system(), std::cout, std::cerr,
-                                 panslate::app::terminal_of(STDOUT_FILENO), progress};
+  // Clips are read by other processes of this same program.
+  panslate::FootageWorkers footage({"/proc/self/exe", 0, {}});
+  panslate::app::Context context{panslate::real_file_system(),
+                                 std::cout,
+                                 std::cerr,
+                                 panslate::app::terminal_of(STDOUT_FILENO),
+                                 progress,
+                                 footage};
   return finish_output(panslate::app::run_command_line(std::move(arguments), context));
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  panslate::app::watch_for_interrupt();
   try {
+    if (argc == 2 && argv[1] == panslate::kFootageWorkerArgument) return panslate::serve_footage();
+    panslate::app::watch_for_interrupt();
     return static_cast<int>(run(std::vector<std::string>(argv + 1, argv + argc)));
   } catch (const std::exception& exception) {
     // Every expected failure is a value; what arrives here is a defect.

@@ -12,6 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "panslate/base/descriptor.h"
 #include "panslate/base/text.h"
 
 namespace panslate {
@@ -25,21 +26,6 @@ constexpr std::uintmax_t kMegabyte = std::uintmax_t{1024} * 1024;
 std::string reason(int number) {
   return std::strerror(number);  // NOLINT(concurrency-mt-unsafe): glibc's is thread-safe
 }
-
-// A file descriptor that closes itself; close errors after a sync tell nothing more.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  [[nodiscard]] int get() const { return number_; }
-
- private:
-  int number_;
-};
 
 class RealFileSystem final : public FileSystem {
  public:

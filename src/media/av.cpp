@@ -10,6 +10,8 @@ extern "C" {
 #include <libavutil/mathematics.h>
 }
 
+#include "panslate/base/text.h"
+
 namespace panslate::av {
 
 Packet make_packet() {
@@ -87,7 +89,7 @@ std::optional<FrameRate> to_frame_rate(AVRational rate) {
 std::optional<std::string> entry(const AVDictionary* metadata, const char* key) {
   const AVDictionaryEntry* found = av_dict_get(metadata, key, nullptr, 0);
   if (found == nullptr || found->value == nullptr || *found->value == '\0') return std::nullopt;
-  return found->value;
+  return to_utf8(found->value);
 }
 
 }  // namespace panslate::av

@@ -65,7 +65,7 @@ void forget_complaint();
 /// Empty unless both numbers are positive and fit.
 [[nodiscard]] std::optional<FrameRate> to_frame_rate(AVRational rate);
 
-/// The value of a metadata key; empty when it is not there.
+/// The value of a metadata key as UTF-8, whatever the file holds; empty when it is not there.
 [[nodiscard]] std::optional<std::string> entry(const AVDictionary* metadata, const char* key);
 
 }  // namespace panslate::av

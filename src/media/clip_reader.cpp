@@ -112,8 +112,8 @@ Result<ClipReader> ClipReader::open(const fs::path& file, std::chrono::milliseco
   const Dictionary unused(options);
   if (opened == AVERROR(EACCES)) return failure(ErrorCode::Unreadable, "open", opened, file);
   if (opened == AVERROR(EINVAL) || opened == AVERROR_INVALIDDATA)
-    return failure(ErrorCode::NotMedia, "open as film or sound", AVERROR_INVALIDDATA, file,
-                   "if it plays elsewhere, export it again as .mp4 or .wav");
+    return fail(ErrorCode::NotMedia, "there is no film or sound in it that can be opened", Place{file},
+                "if it plays elsewhere, export it again as .mp4 or .wav; else copy it from the camera again");
   if (opened < 0) return failure(ErrorCode::NotMedia, "open as film or sound", opened, file);
   InputContext format(raw);
 

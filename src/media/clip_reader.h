@@ -40,6 +40,10 @@ class ClipReader {
   [[nodiscard]] bool seek(const AVStream& stream, std::int64_t stamp);
   /// From the beginning again.
   void rewind();
+  /// The deadline is so far from now.
+  void be_patient(std::chrono::milliseconds patience) {
+    *deadline_ = std::chrono::steady_clock::now() + patience;
+  }
   [[nodiscard]] bool late() const { return std::chrono::steady_clock::now() > *deadline_; }
 
  private:

@@ -1,15 +1,22 @@
 #include "media/jpeg.h"
 
 #include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <functional>
 #include <new>
+#include <optional>
 #include <string>
 
 #include "media/filter_chain.h"
+#include "media/tone_down.h"
 #include "media/untrusted_enum.h"
 
 extern "C" {
 #include <libavfilter/buffersink.h>
 #include <libavfilter/buffersrc.h>
+#include <libavutil/intreadwrite.h>
+#include <libavutil/mastering_display_metadata.h>
 #include <libavutil/pixdesc.h>
 }
 
@@ -22,11 +29,26 @@ constexpr int kQuality = 3;
 // Pictures this high without a note about their colours are BT.709, as every player takes them.
 constexpr int kHighDefinition = 720;
 
-enum class Tone { AsIs, Down };
-
-bool is_hdr(const AVFrame& frame) {
+std::optional<HdrTransfer> hdr_transfer(const AVFrame& frame) {
   const auto transfer = untrusted(frame.color_trc);
-  return transfer == AVCOL_TRC_SMPTE2084 || transfer == AVCOL_TRC_ARIB_STD_B67;
+  if (transfer == AVCOL_TRC_SMPTE2084) return HdrTransfer::Pq;
+  if (transfer == AVCOL_TRC_ARIB_STD_B67) return HdrTransfer::Hlg;
+  return std::nullopt;
+}
+
+// The brightest light there is, as far as the clip says: that of its pictures, or of the display it was made
+// on.
+double peak_of(const AVFrame& frame) {
+  if (const auto* data = av_frame_get_side_data(&frame, AV_FRAME_DATA_CONTENT_LIGHT_LEVEL)) {
+    const auto& level = *reinterpret_cast<const AVContentLightMetadata*>(data->data);
+    if (level.MaxCLL > 0) return level.MaxCLL;
+  }
+  if (const auto* data = av_frame_get_side_data(&frame, AV_FRAME_DATA_MASTERING_DISPLAY_METADATA)) {
+    const auto& display = *reinterpret_cast<const AVMasteringDisplayMetadata*>(data->data);
+    if (display.has_luminance != 0 && display.max_luminance.num > 0 && display.max_luminance.den > 0)
+      return av_q2d(display.max_luminance);
+  }
+  return kUsualPeak;
 }
 
 std::string matrix_of(const AVFrame& frame) {
@@ -45,21 +67,6 @@ ShownSize stored_target(const AVFrame& frame, const Development& how) {
   return {std::max(1, size.width), std::max(1, size.height), false};
 }
 
-void tone_down(FilterChain& chain, const AVFrame& frame) {
-  const bool is_pq = untrusted(frame.color_trc) == AVCOL_TRC_SMPTE2084;
-  const bool is_full = untrusted(frame.color_range) == AVCOL_RANGE_JPEG;
-  // Where a clip names only its transfer, the rest is BT.2020 as the HDR standards (BT.2100) have it.
-  chain.then("format", "pix_fmts=yuv444p10le");
-  chain.then("zscale", std::string("min=2020_ncl:pin=2020:tin=") + (is_pq ? "smpte2084" : "arib-std-b67") +
-                           ":rin=" + (is_full ? "full" : "limited") + ":t=linear:npl=203");
-  chain.then("format", "pix_fmts=gbrpf32le");
-  chain.then("zscale", "p=709");
-  chain.then("tonemap", "tonemap=hable:desat=0");
-  chain.then("zscale", "t=709:m=709:r=limited");
-  chain.then("format", "pix_fmts=yuv444p");
-  chain.then("scale", "in_color_matrix=bt709:in_range=tv:out_color_matrix=bt601:out_range=pc");
-}
-
 void turn(FilterChain& chain, const Orientation& orientation) {
   if (orientation.rotation == 90) chain.then("transpose", "dir=clock");
   if (orientation.rotation == 270) chain.then("transpose", "dir=cclock");
@@ -68,7 +75,11 @@ void turn(FilterChain& chain, const Orientation& orientation) {
   if ((orientation.rotation == 180) != orientation.mirrored) chain.then("hflip", "");
 }
 
-Result<Frame> filtered(AVFrame& frame, const Development& how, Tone tone, const std::filesystem::path& file) {
+constexpr const char* kScaling = ":flags=bicubic+accurate_rnd+full_chroma_int";
+
+// One frame through the filters that `add` puts into the chain.
+Result<Frame> filtered(AVFrame& frame, const std::function<void(FilterChain&)>& add,
+                       const std::filesystem::path& file) {
   const FilterGraph graph(avfilter_graph_alloc());
   if (!graph) throw std::bad_alloc();
   graph->nb_threads = 1;
@@ -78,19 +89,8 @@ Result<Frame> filtered(AVFrame& frame, const Development& how, Tone tone, const 
   int code = avfilter_graph_create_filter(&source, avfilter_get_by_name("buffer"), nullptr, shape.c_str(),
                                           nullptr, graph.get());
   if (code < 0) return failure(ErrorCode::NotMedia, "show this picture", code, file);
-
-  const ShownSize target = stored_target(frame, how);
-  const std::string size = std::to_string(target.width) + ":" + std::to_string(target.height);
   FilterChain chain(*graph, *source, 0);
-  if (tone == Tone::Down) {
-    chain.then("scale", size + ":flags=bicubic+accurate_rnd+full_chroma_int");
-    tone_down(chain, frame);
-  } else {
-    chain.then("scale", size + ":flags=bicubic+accurate_rnd+full_chroma_int:in_color_matrix=" +
-                            matrix_of(frame) + ":out_color_matrix=bt601:out_range=pc");
-  }
-  chain.then("format", "pix_fmts=yuvj420p");
-  turn(chain, how.orientation);
+  add(chain);
   chain.then("buffersink", "");
   code = chain.error();
   if (code >= 0) code = avfilter_graph_config(graph.get(), nullptr);
@@ -100,6 +100,64 @@ Result<Frame> filtered(AVFrame& frame, const Development& how, Tone tone, const 
   if (code >= 0) code = av_buffersink_get_frame(chain.last(), developed.get());
   if (code < 0) return failure(ErrorCode::NotMedia, "show this picture", code, file);
   return developed;
+}
+
+std::string target_size(const AVFrame& frame, const Development& how) {
+  const ShownSize target = stored_target(frame, how);
+  return std::to_string(target.width) + ":" + std::to_string(target.height);
+}
+
+void finish(FilterChain& chain, const Development& how) {
+  chain.then("format", "pix_fmts=yuvj420p");
+  turn(chain, how.orientation);
+}
+
+Result<Frame> developed_as_is(AVFrame& frame, const Development& how, const std::filesystem::path& file) {
+  return filtered(
+      frame,
+      [&](FilterChain& chain) {
+        chain.then("scale", target_size(frame, how) + kScaling + ":in_color_matrix=" + matrix_of(frame) +
+                                ":out_color_matrix=bt601:out_range=pc");
+        finish(chain, how);
+      },
+      file);
+}
+
+Result<Frame> developed_toned_down(AVFrame& frame, HdrTransfer transfer, const Development& how,
+                                   const std::filesystem::path& file) {
+  // Where a clip names only its transfer, the rest is BT.2020 as the HDR standards (BT.2100) have it.
+  const bool is_full = untrusted(frame.color_range) == AVCOL_RANGE_JPEG;
+  PANSLATE_TRY(const Frame bright,
+               filtered(
+                   frame,
+                   [&](FilterChain& chain) {
+                     chain.then("scale", target_size(frame, how) + kScaling +
+                                             ":in_color_matrix=bt2020:in_range=" + (is_full ? "pc" : "tv"));
+                     chain.then("format", "pix_fmts=rgb48le");
+                   },
+                   file));
+  const Frame toned = make_frame();
+  toned->format = AV_PIX_FMT_RGB24;
+  toned->width = bright->width;
+  toned->height = bright->height;
+  if (av_frame_get_buffer(toned.get(), 0) < 0) throw std::bad_alloc();
+  const ToneDown tone_down(transfer, peak_of(frame));
+  for (int y = 0; y < bright->height; ++y) {
+    const std::uint8_t* from = bright->data[0] + std::ptrdiff_t{y} * bright->linesize[0];
+    std::uint8_t* to = toned->data[0] + std::ptrdiff_t{y} * toned->linesize[0];
+    for (int x = 0; x < bright->width; ++x, from += 6, to += 3) {
+      const auto shown = tone_down({AV_RL16(from), AV_RL16(from + 2), AV_RL16(from + 4)});
+      std::copy(shown.begin(), shown.end(), to);
+    }
+  }
+  return filtered(
+      *toned,
+      [&](FilterChain& chain) {
+        chain.then("scale", std::string("flags=accurate_rnd+full_chroma_int") +
+                                ":out_color_matrix=bt601:out_range=pc");
+        finish(chain, how);
+      },
+      file);
 }
 
 Result<std::string> coded(AVFrame& frame, const std::filesystem::path& file) {
@@ -129,9 +187,8 @@ Result<std::string> coded(AVFrame& frame, const std::filesystem::path& file) {
 }  // namespace
 
 Result<Still> develop(AVFrame& frame, const Development& how, const std::filesystem::path& file) {
-  auto developed = filtered(frame, how, is_hdr(frame) ? Tone::Down : Tone::AsIs, file);
-  // Without toning down an HDR picture is pale, which is better than none.
-  if (!developed && is_hdr(frame)) developed = filtered(frame, how, Tone::AsIs, file);
+  const auto hdr = hdr_transfer(frame);
+  auto developed = hdr ? developed_toned_down(frame, *hdr, how, file) : developed_as_is(frame, how, file);
   if (!developed) return tl::unexpected(developed.error());
   Still still;
   still.width = (*developed)->width;

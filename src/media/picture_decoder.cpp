@@ -15,6 +15,8 @@ constexpr std::int64_t kMostPixels = std::int64_t{8192} * 8192;
 constexpr std::int64_t kMostFrames = 100'000;
 constexpr int kMostRefusals = 10'000;
 constexpr unsigned kMostThreads = 4;
+// A seek in a file without an index reads about so much by itself.
+constexpr MediaTime kNearWithoutIndex = MediaTime::from_seconds(1);
 // How far before the wanted time to look for a picture to start from, in turn; then from the beginning.
 constexpr std::array kRunUps{MediaTime{}, MediaTime::from_seconds(2), MediaTime::from_seconds(15)};
 
@@ -112,20 +114,50 @@ void PictureDecoder::start_over() {
   counted_.reset();
 }
 
+bool PictureDecoder::is_on_the_way(MediaTime time) const {
+  // Behind the last frame there is nothing to decode on to.
+  if (!shown_ || time < time_of(*shown_)) return false;
+  if (!ahead_ || time <= time_of(*ahead_)) return true;
+  AVStream& stream = *reader_->picture();
+  const auto stamp = to_stamp(reader_->clock_start() + time, stream.time_base, AV_ROUND_DOWN);
+  const int entries = avformat_index_get_entries_count(&stream);
+  const AVIndexEntry* last = avformat_index_get_entry(&stream, entries - 1);
+  const AVIndexEntry* start = avformat_index_get_entry_from_timestamp(&stream, stamp, AVSEEK_FLAG_BACKWARD);
+  // Some indexes grow while the file is read and know nothing of what lies beyond.
+  if (start == nullptr || last == nullptr || last->timestamp < stamp)
+    return time - time_of(*ahead_) < kNearWithoutIndex;
+  // Index times are decoding times, a little before the picture is shown: where this one is the start of the
+  // frame ahead or of one before it, seeking only goes back.
+  return start->timestamp <= ahead_->pts;
+}
+
 Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
-  Frame shown;
-  for (;;) {
-    PANSLATE_TRY(Frame frame, next());
-    if (!frame) return shown;
-    if (time_of(*frame) > wanted) {
-      if (!shown && start == Start::Beginning) return frame;
-      return shown;
-    }
-    shown = std::move(frame);
+  if (start != Start::GoingOn) {
+    shown_.reset();
+    ahead_.reset();
   }
+  for (;;) {
+    Frame frame = std::move(ahead_);
+    if (!frame) {
+      PANSLATE_TRY(frame, next());
+    }
+    if (!frame) break;
+    if (time_of(*frame) > wanted) {
+      if (!shown_ && start == Start::Beginning) shown_ = std::move(frame);
+      ahead_ = std::move(frame);
+      break;
+    }
+    shown_ = std::move(frame);
+  }
+  if (!shown_) return Frame{};
+  Frame answer = make_frame();
+  if (av_frame_ref(answer.get(), shown_.get()) < 0) throw std::bad_alloc();
+  return answer;
 }
 
 Result<Frame> PictureDecoder::frame_at(MediaTime time) {
+  frames_ = 0;
+  if (is_on_the_way(time)) return search(time, Start::GoingOn);
   const MediaTime on_file = reader_->clock_start() + std::max(MediaTime{}, time);
   for (const MediaTime run_up : kRunUps) {
     if (!seek(on_file - run_up)) continue;

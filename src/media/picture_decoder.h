@@ -3,13 +3,15 @@
 #include <cstdint>
 #include <optional>
 
+#include "panslate/media/still.h"
+
 #include "media/av.h"
 #include "media/clip_reader.h"
 
 namespace panslate::av {
 
 /// Largest picture that is decoded: beyond it a header is damaged or the memory would not do.
-inline constexpr int kLargestSide = 16384;
+inline constexpr int kLargestSide = kLargestStill;
 
 /// Decodes the pictures of a clip. Damage is passed over as far as the decoder can; the effort is bounded by
 /// the reader's deadline and by a number of pictures.
@@ -20,7 +22,8 @@ class PictureDecoder {
   [[nodiscard]] static Result<PictureDecoder> open(ClipReader& reader);
 
   /// The frame shown at `time` of the clip's clock: the last that begins at or before it, or the first there
-  /// is.
+  /// is. Asked in the order of time, it decodes on from the last answer where that is nearer than the picture
+  /// that seeking would start from.
   [[nodiscard]] Result<Frame> frame_at(MediaTime time);
 
   /// When a decoded frame is shown, on the clip's clock.
@@ -31,8 +34,10 @@ class PictureDecoder {
   /// The next decoded frame; null at the end.
   [[nodiscard]] Result<Frame> next();
   [[nodiscard]] bool seek(MediaTime time);
+  /// Whether decoding on leads to `time` at least as soon as seeking.
+  [[nodiscard]] bool is_on_the_way(MediaTime time) const;
   void start_over();
-  enum class Start { Sought, Beginning };
+  enum class Start { Sought, Beginning, GoingOn };
   /// Decodes on to the frame shown at `wanted`; null when all there is lies later.
   [[nodiscard]] Result<Frame> search(MediaTime wanted, Start start);
   void set_stamp(AVFrame& frame);
@@ -41,7 +46,9 @@ class PictureDecoder {
   CodecContext decoder_;
   Packet packet_;
   bool drained_ = false;
-  std::int64_t frames_ = 0;              ///< decoded in all, against the bound
+  std::int64_t frames_ = 0;              ///< decoded for one answer, against the bound
+  Frame shown_;                          ///< the last answer
+  Frame ahead_;                          ///< decoded already: what is shown after it
   std::optional<std::int64_t> counted_;  ///< time stamp for streams that carry none
 };
 

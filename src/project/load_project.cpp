@@ -99,6 +99,7 @@ class ProjectReader {
         media.file = resolved(*file);
         media.file_place = problems_.place_of(entry.member("file")->spot().at);
       }
+      media.content = sound_text(entry, "content");
       media.role = role_from(sound_text(entry, "role").value_or(""));
       if (const auto id = sound_text(entry, "id")) {
         media.id = *id;

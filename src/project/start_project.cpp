@@ -8,10 +8,10 @@
 
 #include "panslate/base/text.h"
 #include "panslate/base/timestamp.h"
+#include "panslate/media/content_key.h"
 #include "panslate/project/project.h"
 
 #include "project/footage_guess.h"
-#include "project/probe_all.h"
 
 namespace panslate {
 
@@ -56,8 +56,8 @@ struct FoundText {
 
 class ProjectStarter {
  public:
-  ProjectStarter(FileSystem& disk, const NewProject& start, Progress& progress)
-      : disk_(disk), start_(start), progress_(progress), home_(settled(start.directory)) {}
+  ProjectStarter(FileSystem& disk, const NewProject& start, Progress& progress, FootageWorkers& workers)
+      : disk_(disk), start_(start), progress_(progress), workers_(workers), home_(settled(start.directory)) {}
 
   Result<fs::path> write() && {
     PANSLATE_TRY(const auto recipe, read_text(disk_, start_.recipe));
@@ -109,7 +109,7 @@ class ProjectStarter {
       else
         leave_out(file, "its name is not UTF-8: rename it");
     }
-    PANSLATE_TRY(auto probed, probe_all(media, progress_));
+    PANSLATE_TRY(auto probed, workers_.probe_all(media, progress_));
     for (std::size_t i = 0; i < media.size(); ++i) {
       if (probed[i])
         clips_.push_back({media[i], *std::move(probed[i])});
@@ -229,8 +229,12 @@ class ProjectStarter {
 
   [[nodiscard]] ordered_json file_text() const {
     ordered_json media = ordered_json::array();
-    for (const auto& clip : clips_)
-      media.push_back({{"id", clip.id}, {"file", written(clip.file)}, {"role", spelling_of(clip.role)}});
+    for (const auto& clip : clips_) {
+      ordered_json entry{{"id", clip.id}, {"file", written(clip.file)}, {"role", spelling_of(clip.role)}};
+      // By it the clip is found again under another name.
+      if (const auto key = content_key(clip.file)) entry["content"] = *key;
+      media.push_back(std::move(entry));
+    }
     ordered_json project{{"panslate_project", 1},          {"recipe", written(start_.recipe)},
                          {"media", std::move(media)},      {"segments", segments()},
                          {"captions", timed_texts(false)}, {"on_screen_text", timed_texts(true)}};
@@ -241,6 +245,7 @@ class ProjectStarter {
   FileSystem& disk_;
   const NewProject& start_;
   Progress& progress_;
+  FootageWorkers& workers_;
   fs::path home_;
   std::vector<FoundClip> clips_;
   std::vector<FoundText> texts_;
@@ -249,8 +254,9 @@ class ProjectStarter {
 
 }  // namespace
 
-Result<fs::path> start_project(FileSystem& disk, const NewProject& start, Progress& progress) {
-  return ProjectStarter(disk, start, progress).write();
+Result<fs::path> start_project(FileSystem& disk, const NewProject& start, Progress& progress,
+                               FootageWorkers& workers) {
+  return ProjectStarter(disk, start, progress, workers).write();
 }
 
 }  // namespace panslate

@@ -1,5 +1,6 @@
 #include "panslate/project/store.h"
 
+#include <array>
 #include <charconv>
 #include <utility>
 
@@ -20,7 +21,7 @@ using Json = nlohmann::ordered_json;
 // Of the form of every entry. Another one is not read: its facts are measured again.
 constexpr int kForm = 1;
 constexpr std::uintmax_t kLargestEntry = std::uintmax_t{1} << 20U;
-constexpr std::uintmax_t kLargestStill = std::uintmax_t{16} << 20U;
+constexpr std::uintmax_t kLargestStillFile = std::uintmax_t{16} << 20U;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;
 
@@ -166,7 +167,7 @@ void Store::keep(const fs::path& file, const FileStamp& stamp, std::string_view 
 
 std::optional<Still> Store::still(std::string_view key, MediaTime time, int longest_side) const {
   if (disk_ == nullptr) return std::nullopt;
-  const auto bytes = disk_->read(folder_ / "stills" / still_name(key, time, longest_side), kLargestStill);
+  const auto bytes = disk_->read(folder_ / "stills" / still_name(key, time, longest_side), kLargestStillFile);
   return bytes ? still_from(*bytes) : std::nullopt;
 }
 

@@ -29,7 +29,7 @@ struct Ran {
 Ran run(std::vector<std::string> arguments, FakeFileSystem& disk) {
   std::ostringstream out, messages;
   ProgressLine progress(messages, 80, ProgressLine::Draw::No);
-  Context context{disk, out, messages, {80, false}, progress};
+  Context context{disk, out, messages, {80, false}, progress, footage_in_this_process()};
   Ran ran;
   ran.status = run_command_line(std::move(arguments), context);
   ran.out = out.str();

@@ -95,6 +95,10 @@ std::string frame_rgb(const std::filesystem::path& file, double second, int widt
   return run_program(words).output;
 }
 
+std::string shell(const std::string& command) {
+  return run_program({"sh", "-c", command}).output;
+}
+
 double difference(const std::string& a, const std::string& b) {
   if (a.size() != b.size() || a.empty()) return 255;
   double sum = 0;

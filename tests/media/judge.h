@@ -26,6 +26,9 @@ enum class Count { Nothing, Frames };
 /// RGB bytes of the frame that ffmpeg gives for a time, scaled to a size; empty where it gives none.
 [[nodiscard]] std::string frame_rgb(const std::filesystem::path& file, double second, int width, int height);
 
+/// Runs a shell command; its standard output.
+[[nodiscard]] std::string shell(const std::string& command);
+
 /// Mean absolute difference of two pictures' bytes, 0 to 255; 255 where their sizes differ.
 [[nodiscard]] double difference(const std::string& a, const std::string& b);
 

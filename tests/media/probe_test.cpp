@@ -156,8 +156,8 @@ TEST_P(ProbeRefuses, WhatIsNoClip) {
 }
 
 constexpr auto* kNotMedia =
-    "cannot open as film or sound: Invalid data found when processing input\n"
-    "  hint: if it plays elsewhere, export it again as .mp4 or .wav";
+    "there is no film or sound in it that can be opened\n"
+    "  hint: if it plays elsewhere, export it again as .mp4 or .wav; else copy it from the camera again";
 
 INSTANTIATE_TEST_SUITE_P(
     Files, ProbeRefuses,

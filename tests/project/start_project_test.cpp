@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "panslate/media/content_key.h"
 #include "panslate/project/project.h"
 
 #include "project/sample_folder.h"
@@ -56,6 +57,14 @@ TEST(StartProject, TakesInWhatLiesInTheFolder) {
   // FFmpeg's own words may change.
   const auto why = text.find("\"why\": \"", text.find("broken.mp4")) + 8;
   text.replace(why, text.find('"', why) - why, "…");
+  for (const auto* clip : {"pan 2.mp4", "pan 1.mp4", "lid.mkv", "lid.mov"}) {
+    const auto key = content_key(folder.path() / "footage" / clip);
+    ASSERT_TRUE(key);
+    EXPECT_THAT(text, ::testing::HasSubstr("\"content\": \"" + *key + "\""));
+  }
+  for (auto at = text.find(",\n      \"content\""); at != std::string::npos;
+       at = text.find(",\n      \"content\""))
+    text.erase(at, text.find('\n', at + 2) - at);
   EXPECT_EQ(text, R"({
   "panslate_project": 1,
   "recipe": "../../recipes/Lentil pot.md",

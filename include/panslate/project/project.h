@@ -13,6 +13,7 @@
 #include "panslate/base/result.h"
 #include "panslate/kitchen/unit.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/footage_workers.h"
 #include "panslate/recipe/recipe.h"
 #include "panslate/speech/transcript.h"
 
@@ -42,14 +43,17 @@
 /// is src/project/data/project.schema.json.
 namespace panslate {
 
+class Store;
+
 enum class MediaRole : std::uint8_t { Camera, Narration, Edit };
 
 struct MediaEntry {
   std::string id;
   std::filesystem::path file;  ///< resolved against the project's folder
   MediaRole role = MediaRole::Camera;
-  Place place;       ///< of the entry in the project file
-  Place file_place;  ///< of its file's name there
+  Place place;                              ///< of the entry in the project file
+  Place file_place;                         ///< of its file's name there
+  std::optional<std::string> content = {};  ///< the key of what was in it when it came into the project
 };
 
 /// A reference by lasting words or key, and what it was resolved to.
@@ -115,13 +119,22 @@ struct Footage {
   std::vector<std::optional<ClipFacts>> clips;  ///< empty where it could not be opened
   std::vector<Error>
       unusable;  ///< missing files and files that are no media: told as warnings, the check goes on
+  std::vector<Error> moved;           ///< clips found under another name, by their content
+  std::vector<std::string> contents;  ///< keys of their content (content_key), by index of Project::media;
+                                      ///< empty where it could not be read
   std::vector<Error> mistakes;  ///< decisions the facts contradict: an out past the end of its clip, timecode
                                 ///< the clip does not have
 };
 
-/// Measures every clip of the project; also turns timecode in and out points (left pending by load_project)
-/// into clip times.
-[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress);
+/// Measures every clip of the project by `workers`; also turns timecode in and out points (left pending by
+/// load_project) into clip times.
+/// What `store` has of a clip that did not change is taken from there, and the clip is not opened. A clip
+/// that is not where the project says is looked for by its content; its entry then names the file found.
+[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress, FootageWorkers& workers,
+                                              Store& store);
+/// The same without a store: every clip is measured.
+[[nodiscard]] Result<Footage> measure_footage(Project& project, Progress& progress,
+                                              FootageWorkers& workers = footage_in_this_process());
 
 /// What `new` starts from.
 struct NewProject {
@@ -132,7 +145,8 @@ struct NewProject {
 
 /// Writes `<recipe's name>.json` into the directory: media with guessed roles, one segment a clip and no step
 /// decided; returns the file. Exists when there is one already: nothing is ever overwritten.
-[[nodiscard]] Result<std::filesystem::path> start_project(FileSystem& fs, const NewProject& start,
-                                                          Progress& progress);
+[[nodiscard]] Result<std::filesystem::path> start_project(
+    FileSystem& fs, const NewProject& start, Progress& progress,
+    FootageWorkers& workers = footage_in_this_process());
 
 }  // namespace panslate

@@ -10,6 +10,7 @@ namespace panslate {
 struct MediaFunctions {
   decltype(&panslate::probe_clip) probe_clip;
   decltype(&panslate::take_still) take_still;
+  decltype(&panslate::take_stills) take_stills;
   decltype(&panslate::render_film) render_film;
 };
 

@@ -40,6 +40,12 @@ Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int 
       [&](const MediaFunctions* media) { return media->take_still(file, time, longest_side); });
 }
 
+Status take_stills(const std::filesystem::path& file, std::span<const MediaTime> times, int longest_side,
+                   const StillTaken& taken) {
+  return functions().and_then(
+      [&](const MediaFunctions* media) { return media->take_stills(file, times, longest_side, taken); });
+}
+
 Status render_film(const RenderSpec& spec, const std::filesystem::path& out, Progress& progress) {
   return functions().and_then(
       [&](const MediaFunctions* media) { return media->render_film(spec, out, progress); });

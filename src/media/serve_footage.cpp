@@ -1,0 +1,95 @@
+// The other end of FootageWorkers: a process that reads clips for the program that started it.
+#include <array>
+#include <cerrno>
+#include <fstream>
+#include <new>
+#include <string>
+#include <utility>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include "panslate/base/descriptor.h"
+#include "panslate/media/clip_facts.h"
+#include "panslate/media/footage_workers.h"
+#include "panslate/media/still.h"
+
+#include "media/worker_message.h"
+#include "media/worker_process.h"
+
+namespace panslate {
+
+namespace {
+
+using worker::Job;
+using worker::JobKind;
+
+constexpr int kDone = 0;
+constexpr int kNotStartedByPanslate = 2;
+
+bool write_all(int to, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = ::write(to, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+bool tell(int to, std::string_view body) {
+  return write_all(to, worker::framed(body));
+}
+
+// What a library prints must not come between the answers.
+Descriptor take_over_channel() {
+  Descriptor channel(::fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, STDERR_FILENO + 1));
+  const Descriptor nowhere(::open("/dev/null", O_RDWR | O_CLOEXEC));
+  if (nowhere.get() >= 0)
+    for (const int standard : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+      (void)::dup2(nowhere.get(), standard);
+  return channel;
+}
+
+// False when the program is gone.
+bool serve(const Job& job, int channel) {
+  if (job.kind == JobKind::Probe) return tell(channel, worker::body_of(probe_clip(job.file)));
+  bool listens = true;
+  const auto opened =
+      take_stills(job.file, job.times, job.longest_side, [&](std::size_t /*index*/, Result<Still> still) {
+        return listens = tell(channel, worker::body_of(still));
+      });
+  if (!opened)
+    for (std::size_t i = 0; i < job.times.size() && listens; ++i)
+      listens = tell(channel, worker::body_of(Result<Still>(tl::unexpected(opened.error()))));
+  return listens;
+}
+
+}  // namespace
+
+int serve_footage() {
+  const auto channel = take_over_channel();
+  // When memory runs out, it is a worker that has to go.
+  std::ofstream("/proc/self/oom_score_adj") << 1000;
+  if (!tell(channel.get(), worker::kGreeting)) return kNotStartedByPanslate;
+  worker::FrameReader jobs(worker::kLargestJob);
+  std::array<char, 4096> block{};
+  for (;;) {
+    while (auto body = jobs.next()) {
+      const auto job = worker::read_job(*body);
+      if (!job) return kNotStartedByPanslate;
+      try {
+        if (!serve(*job, channel.get())) return kDone;
+      } catch (const std::bad_alloc&) {
+        ::_exit(worker::kExitNoMemory);  // before the channel closes, so that it is seen as the reason
+      }
+    }
+    if (jobs.refused()) return kNotStartedByPanslate;
+    const ssize_t got = ::read(channel.get(), block.data(), block.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got <= 0) return kDone;
+    jobs.add({block.data(), static_cast<std::size_t>(got)});
+  }
+}
+
+}  // namespace panslate
