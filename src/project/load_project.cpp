@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "panslate/base/text.h"
+#include "panslate/base/timestamp.h"
 #include "panslate/project/project.h"
 
 #include "project/entry.h"
@@ -100,6 +101,11 @@ class ProjectReader {
         media.file_place = problems_.place_of(entry.member("file")->spot().at);
       }
       media.content = sound_text(entry, "content");
+      if (const auto at = sound_text(entry, "at")) {
+        media.edit_begin = parse_timestamp(*at);
+        if (!media.edit_begin)
+          problems_.add(*entry.member("at"), in_quotes(*at) + " is no time", "such as 00:00:03.500");
+      }
       media.role = role_from(sound_text(entry, "role").value_or(""));
       if (const auto id = sound_text(entry, "id")) {
         media.id = *id;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,8 +26,17 @@ struct FilmedSegment {
   std::vector<std::size_t> shows;  ///< indices into Recipe::ingredients, as a person listed them
 };
 
+/// What of a project is looked at.
+enum class LookIn : std::uint8_t {
+  Usual,  ///< the captions of the edit where it has some, else all there are; every part of a clip
+  Edit,   ///< the edit: its captions, or those of the clips and the narration as far as they are in it
+  Raw,    ///< the footage before the edit: captions of clips and narration, every part of a clip
+};
+
 struct CheckInput {
   const Recipe* recipe = nullptr;
+  std::vector<std::shared_ptr<const Transcript>>
+      moved;  ///< captions put on the edit's clock: `said` points here
   std::vector<TimedText> said;
   std::vector<TimedText> on_text;
   std::optional<std::vector<FilmedSegment>> segments;  ///< empty optional: nothing to look in
@@ -37,7 +48,15 @@ struct CheckInput {
 [[nodiscard]] CheckReport check(const CheckInput& input);
 
 /// The input of a loaded project (whose Project and Footage must outlive it).
-[[nodiscard]] CheckInput check_input_of(const Project& project, const Footage& footage);
+[[nodiscard]] CheckInput check_input_of(const Project& project, const Footage& footage,
+                                        LookIn look = LookIn::Usual);
+
+/// One sentence for the cook: "Checked on the edit (edit.mp4)."
+[[nodiscard]] std::string looked_in_words(const Project& project, LookIn look);
+
+/// Tells in a report on the edit which lines are said in the raw footage all the same, and were cut: `raw` is
+/// the report on the same recipe and footage before the edit.
+void add_raw_findings(CheckReport& edit, const CheckReport& raw);
 
 /// Adds what the project itself tells: clips that could not be opened, decisions to be made again.
 void add_project_warnings(CheckReport& report, const Project& project, const Footage& footage);

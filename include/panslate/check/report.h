@@ -57,6 +57,8 @@ struct Requirement {
   ChannelFinding on_text;
   bool covered = false;
   std::string why;  ///< one plain sentence
+  /// Where the edit lacks it and the raw footage was looked at too: what is said there.
+  std::optional<ChannelFinding> said_in_raw = {};
 };
 
 struct Extra {

@@ -54,6 +54,8 @@ struct MediaEntry {
   Place place;                              ///< of the entry in the project file
   Place file_place;                         ///< of its file's name there
   std::optional<std::string> content = {};  ///< the key of what was in it when it came into the project
+  std::optional<MediaTime> edit_begin =
+      {};  ///< where its beginning stands in the edit: narration laid under it whole
 };
 
 /// A reference by lasting words or key, and what it was resolved to.
