@@ -1,9 +1,12 @@
+#include <filesystem>
 #include <memory>
+#include <system_error>
 
 #include <CLI/CLI.hpp>
 
 #include "panslate/check/pickup.h"
 #include "panslate/deliver/check_json.h"
+#include "panslate/deliver/pickup_sheet.h"
 #include "panslate/deliver/report_page.h"
 
 #include "app/check_text.h"
@@ -24,13 +27,41 @@ struct CheckOptions {
   std::string corrected;  ///< file for the captions with misheard words put right
 };
 
-Status save_page(const CheckOptions& options, const Film& film, const CheckReport& report,
-                 const std::vector<Pickup>& pickups, Context& context) {
+// The captions that were checked.
+std::vector<TimedText> spoken_in(const Film& film) {
+  if (film.project) return check_input_of(*film.project, film.footage).said;
+  return {{&*film.captions, {}}};
+}
+
+// The film beside the page: its path as the page's folder sees it, so that both may be moved together.
+void set_film(ReportPageInput& input, const Film& film, const std::filesystem::path& folder) {
+  std::filesystem::path file;
+  if (film.video) file = film.video->file;
+  if (film.project)
+    for (std::size_t i = 0; i < film.project->media.size(); ++i) {
+      const auto& media = film.project->media[i];
+      if (media.role != MediaRole::Edit || !film.footage.clips[i]) continue;
+      file = media.file;
+      input.film_clock = media.id;
+    }
+  if (file.empty()) return;
+  std::error_code failed;
+  const auto relative = std::filesystem::proximate(file, folder, failed);
+  if (!failed) input.film = relative.generic_string();
+}
+
+Status save_results(const CheckOptions& options, const Film& film, const CheckReport& report,
+                    const std::vector<Pickup>& pickups, Context& context) {
   if (options.output.out.empty()) return {};
-  ReportPageInput input{&report, &film.recipe(), &pickups, {}, {}};
+  ReportPageInput input{&report, &film.recipe(), &pickups};
+  input.said = spoken_in(film);
+  set_film(input, film, options.output.out);
   PANSLATE_TRY(input.segments, take_segment_stills(film, context.progress));
   PANSLATE_TRY(input.moments, take_moment_stills(film, report, context.progress));
-  return save(options.output, {{"report.html", report_page(input), std::string(kPageMark)}}, context);
+  return save(options.output,
+              {{"report.html", report_page(input), std::string(kPageMark)},
+               pickups_csv(pickup_sheet(pickups, report, film.recipe()), report)},
+              context);
 }
 
 ExitStatus run_check(const CheckOptions& options, Context& context) {
@@ -39,10 +70,10 @@ ExitStatus run_check(const CheckOptions& options, Context& context) {
   if (!film) return context.give_up(film.error());
   const auto report = check_film(**film);
   const auto& recipe = (*film)->recipe();
-  const auto pickups = pickups_of(report, recipe);
+  const auto pickups = pickups_of(report, recipe, spoken_in(**film));
   const auto corrected = correct(options.corrected, options.output, **film, report, context);
   if (!corrected) return context.give_up(corrected.error());
-  if (const auto saved = save_page(options, **film, report, pickups, context); !saved)
+  if (const auto saved = save_results(options, **film, report, pickups, context); !saved)
     return context.give_up(saved.error());
   if (const auto saved = save_corrected(*corrected, options.output, context); !saved)
     return context.give_up(saved.error());
@@ -69,7 +100,8 @@ void add_check(CLI::App& root, Action& chosen) {
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "Ends with 0 when nothing needs attention, 1 when something does, 2 when it\n"
-      "was called wrongly, 3 when a file cannot be read. --out saves report.html.\n"
+      "was called wrongly, 3 when a file cannot be read. --out saves report.html\n"
+      "and pickups.csv (what to say and to film again).\n"
       "For example: panslate check pie.json --out results");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_check(*options, context); }; });
