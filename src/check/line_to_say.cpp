@@ -50,8 +50,9 @@ bool is_determiner(const std::string& word) {
 
 // "half the leeks", "the rest of the stock": a share of what was told before, and no place for the whole.
 bool is_share_word(const std::string& word) {
-  return is_one_of(word, {"half", "third", "thirds", "quarter", "quarters", "rest", "remaining", "other", "all",
-                          "most", "more", "another", "last", "both", "each", "every", "no", "without", "instead"});
+  return is_one_of(
+      word, {"half", "third", "thirds", "quarter", "quarters", "rest", "remaining", "other", "all", "most",
+             "more", "another", "last", "both", "each", "every", "no", "without", "instead"});
 }
 
 // "some lovely mustard", "a bit of mustard": where the words begin that the amount takes the place of. Empty
@@ -67,7 +68,8 @@ std::optional<std::size_t> begin_of_vague_amount(const std::vector<Token>& token
     // "a bit of", "just enough of": the little word goes with its article.
     if (begin == name && back == 1 && token.text == "of") {
       for (std::size_t more = 2; more <= kReach && more <= name; ++more)
-        if (is_determiner(tokens[name - more].text) || is_one_of(tokens[name - more].text, {"plenty", "lots"}))
+        if (is_determiner(tokens[name - more].text) ||
+            is_one_of(tokens[name - more].text, {"plenty", "lots"}))
           return name - more;
       return std::nullopt;
     }
@@ -173,7 +175,8 @@ std::optional<LineWriter::Edit> LineWriter::edit_for(std::size_t index, SpokenSp
   if (*begin < name) {
     const auto first_space = between.find(' ');
     const auto of = between.find(" of");
-    if (of == std::string::npos && first_space != std::string::npos) adjectives = between.substr(first_space + 1);
+    if (of == std::string::npos && first_space != std::string::npos)
+      adjectives = between.substr(first_space + 1);
   }
   return Edit{tokens[*begin].begin, tokens[name].end,
               written + " " + (adjectives.empty() ? "" : adjectives + " ") +
@@ -192,8 +195,8 @@ std::optional<LineWriter::Edit> LineWriter::amount_put_right(const Requirement& 
   if (begin == std::string::npos || begin > offset + 2) return std::nullopt;
   Edit edit{begin, begin + heard.text.size(), written};
   const auto tokens = tokenize(text);
-  const auto after = std::find_if(tokens.begin(), tokens.end(),
-                                  [&](const Token& token) { return token.begin >= edit.end; });
+  const auto after =
+      std::find_if(tokens.begin(), tokens.end(), [&](const Token& token) { return token.begin >= edit.end; });
   if (after != tokens.begin()) {
     const auto first = std::find_if(tokens.begin(), tokens.end(),
                                     [&](const Token& token) { return token.begin >= edit.begin; });
@@ -231,7 +234,8 @@ std::string LineWriter::line_of_recipe(const Requirement& requirement) const {
   return collapse_spaces(requirement.text);
 }
 
-// The recipe's own sentence: with the time or temperature it holds, or with the amount before the food's name.
+// The recipe's own sentence: with the time or temperature it holds, or with the amount before the food's
+// name.
 std::string LineWriter::sentence_of_step(const Requirement& requirement) const {
   const bool food = requirement.kind == RequirementKind::Ingredient;
   std::optional<std::size_t> step;
@@ -245,19 +249,21 @@ std::string LineWriter::sentence_of_step(const Requirement& requirement) const {
   if (food)
     for (const auto i : recipe_.steps[*step].uses)
       if (i < recipe_.ingredients.size() && i != requirement.index)
-        heads.insert(name_stem(fold_accents(split(collapse_spaces(recipe_.ingredients[i].name), ' ').back())));
+        heads.insert(
+            name_stem(fold_accents(split(collapse_spaces(recipe_.ingredients[i].name), ' ').back())));
   const auto name = split(collapse_spaces(requirement.name), ' ');
   const auto head = name.empty() ? std::string{} : name_stem(fold_accents(name.back()));
   for (std::size_t begin = 0; begin < words.size();) {
     auto end = begin;
     while (end < words.size() && (end == begin || !closes_sentence(words[end - 1]))) ++end;
-    const auto sentence =
-        join({words.begin() + static_cast<std::ptrdiff_t>(begin), words.begin() + static_cast<std::ptrdiff_t>(end)},
-             " ");
+    const auto sentence = join({words.begin() + static_cast<std::ptrdiff_t>(begin),
+                                words.begin() + static_cast<std::ptrdiff_t>(end)},
+                               " ");
     const bool short_enough = end - begin <= kLongestLine;
     begin = end;
     if (!food) {
-      if (short_enough && sentence.find(collapse_spaces(requirement.text)) != std::string::npos) return sentence;
+      if (short_enough && sentence.find(collapse_spaces(requirement.text)) != std::string::npos)
+        return sentence;
       continue;
     }
     if (head.empty() || heads.contains(head)) return {};
@@ -268,7 +274,8 @@ std::string LineWriter::sentence_of_step(const Requirement& requirement) const {
       const auto written = written_amount(requirement, false);
       if (written.empty()) return sentence;
       auto first = t;  // the name's other words before its head
-      for (auto n = name.size() - 1; n > 0 && first > 0 && tokens[first - 1].text == fold_accents(name[n - 1]); --n)
+      for (auto n = name.size() - 1;
+           n > 0 && first > 0 && tokens[first - 1].text == fold_accents(name[n - 1]); --n)
         --first;
       const auto at = begin_of_vague_amount(tokens, first);
       if (!at || spoken_amount_before(tokens, *at, first)) return {};

@@ -20,8 +20,8 @@ struct LineToSay {
 
 /// Writes the sentences to record again: her own with the written amount in the place of the spoken one,
 /// where exactly one amount was heard for the line or the food was named without one; else the recipe's
-/// sentence, or a plain one. Amounts that add up, or were corrected, are not put into her words: which of them
-/// is wrong only she knows.
+/// sentence, or a plain one. Amounts that add up, or were corrected, are not put into her words: which of
+/// them is wrong only she knows.
 class LineWriter {
  public:
   LineWriter(const CheckReport& report, const Recipe& recipe, const SpokenIndex& spoken);

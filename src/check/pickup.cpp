@@ -75,7 +75,11 @@ class SpokenSteps {
 class PickupMaker {
  public:
   PickupMaker(const CheckReport& report, const Recipe& recipe, const std::vector<TimedText>& said)
-      : report_(report), recipe_(recipe), spoken_(said), lines_(report, recipe, spoken_), steps_(report, recipe) {
+      : report_(report),
+        recipe_(recipe),
+        spoken_(said),
+        lines_(report, recipe, spoken_),
+        steps_(report, recipe) {
     for (const auto& one : said) end_of_[one.media] = std::max(end_of_[one.media], one.transcript->end());
   }
 
@@ -127,15 +131,17 @@ class PickupMaker {
         break;
     }
     if (requirement.on_text.verdict == Verdict::Differs) {
-      const auto text = is_food(requirement) ? amount_and_name(requirement) : collapse_spaces(requirement.text);
-      add(r, Pickup::Kind::CorrectText, "Put the text right: “" + text + "”", requirement.on_text).line = text;
+      const auto text =
+          is_food(requirement) ? amount_and_name(requirement) : collapse_spaces(requirement.text);
+      add(r, Pickup::Kind::CorrectText, "Put the text right: “" + text + "”", requirement.on_text).line =
+          text;
     }
     if (requirement.shown.verdict == ShownVerdict::No) {
       const auto amount = amount_words(requirement);
       add(r, Pickup::Kind::Film,
-          is_food(requirement)
-              ? "Film close up: " + requirement.name + (amount.empty() ? "" : ", " + amount)
-              : "Film step " + std::to_string(recipe_.steps[requirement.index].number) + ": " + requirement.text,
+          is_food(requirement) ? "Film close up: " + requirement.name + (amount.empty() ? "" : ", " + amount)
+                               : "Film step " + std::to_string(recipe_.steps[requirement.index].number) +
+                                     ": " + requirement.text,
           requirement.said);
     }
   }

@@ -11,7 +11,7 @@ namespace panslate {
 
 namespace {
 
-constexpr std::size_t kMostWords = 30;    // on either side: a sentence longer than that is no line to say
+constexpr std::size_t kMostWords = 30;     // on either side: a sentence longer than that is no line to say
 constexpr std::size_t kLongestFind = 200;  // words of one mention
 constexpr MediaTime kPause = MediaTime::from_seconds(2);
 // Captions without full stops break where she takes breath. Common practice, no source.
@@ -87,9 +87,8 @@ SpokenIndex::SpokenIndex(const std::vector<TimedText>& said) {
     Source source{one.transcript, one.media, {}, false};
     source.by_time.resize(words.size());
     std::iota(source.by_time.begin(), source.by_time.end(), std::size_t{0});
-    std::stable_sort(source.by_time.begin(), source.by_time.end(), [&](std::size_t a, std::size_t b) {
-      return words[a].when.begin < words[b].when.begin;
-    });
+    std::stable_sort(source.by_time.begin(), source.by_time.end(),
+                     [&](std::size_t a, std::size_t b) { return words[a].when.begin < words[b].when.begin; });
     const auto stops = static_cast<std::size_t>(std::count_if(
         words.begin(), words.end(), [](const Word& word) { return closes_sentence(word.text); }));
     source.punctuated = stops * 40 > words.size();
@@ -116,8 +115,9 @@ SpokenSpan SpokenIndex::find(std::string_view media, TimeRange when) const {
   for (const auto& source : sources_) {
     if (source.media != media) continue;
     const auto& words = source.transcript->words;
-    const auto found = std::lower_bound(source.by_time.begin(), source.by_time.end(), when.begin,
-                                        [&](std::size_t w, MediaTime at) { return words[w].when.begin < at; });
+    const auto found =
+        std::lower_bound(source.by_time.begin(), source.by_time.end(), when.begin,
+                         [&](std::size_t w, MediaTime at) { return words[w].when.begin < at; });
     if (found == source.by_time.end() || words[*found].when.begin != when.begin) continue;
     auto end = *found;
     while (end < words.size() && end - *found < kLongestFind && words[end].when.begin >= when.begin &&
@@ -143,7 +143,8 @@ SpokenSpan SpokenIndex::sentence_around(SpokenSpan span) const {
                                    [&](const Source& s) { return s.transcript == span.transcript; });
   if (source == sources_.end()) return span;
   auto out = span;
-  while (out.begin > 0 && span.begin - out.begin < kMostWords && !breaks_before(*source, out.begin)) --out.begin;
+  while (out.begin > 0 && span.begin - out.begin < kMostWords && !breaks_before(*source, out.begin))
+    --out.begin;
   while (out.end < span.transcript->words.size() && out.end - span.end < kMostWords &&
          !breaks_before(*source, out.end))
     ++out.end;

@@ -49,7 +49,8 @@ std::string permille(MediaTime at, MediaTime length) {
 }
 
 // The lowest free lane for each mark, from left to right. Gives the count of lanes.
-std::size_t place_in_lanes(const std::vector<StripMark>& marks, MediaTime length, std::vector<std::size_t>& lanes) {
+std::size_t place_in_lanes(const std::vector<StripMark>& marks, MediaTime length,
+                           std::vector<std::size_t>& lanes) {
   using Taken = std::pair<double, std::size_t>;  // until where, which lane
   std::priority_queue<Taken, std::vector<Taken>, std::greater<>> taken;
   std::priority_queue<std::size_t, std::vector<std::size_t>, std::greater<>> free;
@@ -116,7 +117,8 @@ PageData ticks_data(MediaTime length) {
 }
 
 PageData bands_data(std::vector<Band>& bands, MediaTime length, const Recipe& recipe) {
-  std::stable_sort(bands.begin(), bands.end(), [](const Band& a, const Band& b) { return a.begin < b.begin; });
+  std::stable_sort(bands.begin(), bands.end(),
+                   [](const Band& a, const Band& b) { return a.begin < b.begin; });
   PageData list(PageData::type::list);
   for (std::size_t i = 0; i < bands.size();) {
     auto next = i + 1;

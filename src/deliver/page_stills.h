@@ -14,8 +14,8 @@ namespace panslate {
 /// page light enough to be mailed.
 class PageStills {
  public:
-  /// Sets `picture` to {id, width, height, alt}, or to false where there is no picture or no room for one more.
-  /// Those asked for first are carried first. The still must outlive this.
+  /// Sets `picture` to {id, width, height, alt}, or to false where there is no picture or no room for one
+  /// more. Those asked for first are carried first. The still must outlive this.
   void set_picture(PageData& data, const Still* still, const std::string& alt);
 
   /// {id, width, height, uri} of every picture carried.

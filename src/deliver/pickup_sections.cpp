@@ -22,7 +22,7 @@ PageData moments_data(const ReportContext& context, const std::vector<MomentToMe
   for (const auto& moment : moments) {
     PageData data;
     data.set("what", page_text(moment.text.empty() ? moment.what : moment.text));
-    set_if(data, "place", moment.place);
+    set_if(data, "place", page_text(moment.place, 120));
     data.set("written", written_of(context, {moment.requirement}));
     data.set("card", card_id(moment.requirement));
     set_flag(data, "play", false);
@@ -45,7 +45,7 @@ void set_pickup_sections(PageData& page, const ReportContext& context) {
     PageData data;
     data.set("words", page_text(line.words));
     set_if(data, "instead_of", page_text(line.instead_of));
-    set_if(data, "place", line.place);
+    set_if(data, "place", page_text(line.place, 120));
     set_if(data, "fit", fit_in_words(line.room, line.takes));
     data.set("written", written_of(context, line.requirements));
     data.set("card", card_id(line.requirements.front()));
@@ -66,7 +66,7 @@ void set_pickup_sections(PageData& page, const ReportContext& context) {
       PageData data;
       data.set("subject", page_text(shot.subject));
       set_if(data, "shows", page_text(join(shot.shows, "; ")));
-      set_if(data, "place", shot.place);
+      set_if(data, "place", page_text(shot.place, 120));
       data.set("written", written_of(context, shot.requirements));
       data.set("card", card_id(shot.requirements.front()));
       shots.push_back(data);

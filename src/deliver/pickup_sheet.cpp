@@ -42,7 +42,8 @@ class ShotsOfLines {
 
   [[nodiscard]] std::vector<ShotToFilm> shots_for(const Requirement& requirement) const {
     std::vector<ShotToFilm> shots;
-    if (requirement.kind == RequirementKind::Ingredient || requirement.kind == RequirementKind::MethodAmount) {
+    if (requirement.kind == RequirementKind::Ingredient ||
+        requirement.kind == RequirementKind::MethodAmount) {
       const auto amount = requirement.amounts.empty() ? std::string{} : to_text(requirement.amounts.front());
       const auto subject = amount.empty() ? requirement.name : requirement.name + ", " + amount;
       const auto found = inserts_.find(subject);
@@ -83,8 +84,8 @@ void add_line(std::vector<LineToRecord>& lines, const Pickup& pickup, std::strin
       return;
     }
   }
-  LineToRecord line{words, pickup.instead_of, std::move(place), pickup.at, pickup.media,
-                    pickup.room, pickup.takes,      {pickup.requirement}};
+  LineToRecord line{words,        pickup.instead_of, std::move(place), pickup.at,
+                    pickup.media, pickup.room,       pickup.takes,     {pickup.requirement}};
   // A pause holds the lines of a step one after the other.
   if (!lines.empty() && line.room && line.instead_of.empty()) {
     const auto& before = lines.back();
@@ -122,7 +123,8 @@ bool is_as_left(std::string_view bytes) {
 
 }  // namespace
 
-PickupSheet pickup_sheet(const std::vector<Pickup>& pickups, const CheckReport& report, const Recipe& recipe) {
+PickupSheet pickup_sheet(const std::vector<Pickup>& pickups, const CheckReport& report,
+                         const Recipe& recipe) {
   PickupSheet sheet;
   const auto naming = clock_naming(pickups);
   const bool films = std::any_of(pickups.begin(), pickups.end(),
@@ -132,8 +134,8 @@ PickupSheet pickup_sheet(const std::vector<Pickup>& pickups, const CheckReport& 
   std::map<std::pair<std::string, std::string>, std::size_t> placed;  // set-up and subject
   for (const auto& pickup : pickups) {
     auto place = pickup_place(pickup, naming);
-    const MomentToMend moment{collapse_spaces(pickup.what), pickup.line,  place, pickup.at,
-                              pickup.media,                 pickup.requirement};
+    const MomentToMend moment{
+        collapse_spaces(pickup.what), pickup.line, place, pickup.at, pickup.media, pickup.requirement};
     switch (pickup.kind) {
       case Pickup::Kind::Listen:
         sheet.listen.push_back(moment);
@@ -182,13 +184,37 @@ OutputFile pickups_csv(const PickupSheet& sheet, const CheckReport& report) {
   for (const auto& one : sheet.listen)
     add({"listen", one.place, one.what, {}, {}, {}, {}, {}, {}, written_lines({one.requirement}, report)});
   for (const auto& line : sheet.lines)
-    add({"say", line.place, line.words, line.instead_of, seconds_field(line.room), seconds_field(line.takes), {},
-         {}, {}, written_lines(line.requirements, report)});
+    add({"say",
+         line.place,
+         line.words,
+         line.instead_of,
+         seconds_field(line.room),
+         seconds_field(line.takes),
+         {},
+         {},
+         {},
+         written_lines(line.requirements, report)});
   for (const auto& shot : sheet.shots)
-    add({"film", shot.place, shot.subject, {}, {}, {}, shot.setup, shot.framing, join(shot.shows, "; "),
+    add({"film",
+         shot.place,
+         shot.subject,
+         {},
+         {},
+         {},
+         shot.setup,
+         shot.framing,
+         join(shot.shows, "; "),
          written_lines(shot.requirements, report)});
   for (const auto& one : sheet.texts)
-    add({"put the text right", one.place, one.text, {}, {}, {}, {}, {}, {},
+    add({"put the text right",
+         one.place,
+         one.text,
+         {},
+         {},
+         {},
+         {},
+         {},
+         {},
          written_lines({one.requirement}, report)});
   auto heading = csv_row({"number", "do", "at", "what to say or film", "instead of", "seconds there",
                           "seconds to say", "set-up", "framing", "must be visible", "written line",

@@ -14,9 +14,9 @@ namespace panslate {
 
 namespace {
 
-constexpr std::size_t kAltLength = 90;     // characters: a screen reader says all of it
-constexpr std::size_t kWordsAround = 24;   // at most, on either side of the words that decided
-constexpr std::size_t kWordsAtLeast = 7;   // even where that is another sentence: it says where we are
+constexpr std::size_t kAltLength = 90;    // characters: a screen reader says all of it
+constexpr std::size_t kWordsAround = 24;  // at most, on either side of the words that decided
+constexpr std::size_t kWordsAtLeast = 7;  // even where that is another sentence: it says where we are
 
 std::string words_of(const Transcript& transcript, std::size_t begin, std::size_t end) {
   return page_text(SpokenSpan{&transcript, begin, end}.text());
@@ -68,7 +68,8 @@ class PicturesOfLines {
     if (!requirement.shown.segments.empty() || requirement.kind == RequirementKind::Yield) return nullptr;
     std::optional<std::size_t> step = requirement.index;
     if (requirement.kind == RequirementKind::Ingredient)
-      step = requirement.index < first_filmed_use_.size() ? first_filmed_use_[requirement.index] : std::nullopt;
+      step =
+          requirement.index < first_filmed_use_.size() ? first_filmed_use_[requirement.index] : std::nullopt;
     if (!step) return nullptr;
     const auto found = of_step_.find(*step);
     return found == of_step_.end() ? nullptr : &segments[found->second];
@@ -93,7 +94,7 @@ PageData jobs_of(const ReportContext& context, std::size_t requirement, ClockNam
   for (const auto p : context.pickups_of[requirement]) {
     const auto& pickup = (*context.input.pickups)[p];
     PageData data;
-    set_if(data, "place", pickup_place(pickup, naming));
+    set_if(data, "place", page_text(pickup_place(pickup, naming), 120));
     data.set("what", page_text(pickup.what));
     set_if(data, "fit", fit_in_words(pickup.room, pickup.takes));
     list.push_back(data);
@@ -116,7 +117,7 @@ PageData problem_cards(const ReportContext& context, PageStills& stills) {
     set_mark(data, line_mark(requirement));
     data.set("written", page_text(line.written));
     data.set("findings", findings_of(context, line.requirement));
-    set_if(data, "when", line.when);
+    set_if(data, "when", page_text(line.when, 120));
     set_if(data, "why", page_text(line.why));
     set_list(data, "jobs", jobs_of(context, line.requirement, naming));
     set_flag(data, "quote", false);

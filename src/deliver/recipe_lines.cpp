@@ -13,7 +13,8 @@ constexpr std::size_t kLongestAmount = 40;
 constexpr std::size_t kLongestStep = 3000;  // characters shown of one step
 
 // "700 ml almond drink" is an amount and a rest; a line that starts with its food has no amount to mark.
-std::pair<std::string, std::string> amount_and_rest(const Requirement& requirement, const std::string& written) {
+std::pair<std::string, std::string> amount_and_rest(const Requirement& requirement,
+                                                    const std::string& written) {
   if (requirement.amounts.empty() || requirement.name.empty()) return {{}, written};
   if (requirement.kind != RequirementKind::Ingredient && requirement.kind != RequirementKind::MethodAmount)
     return {written, {}};
@@ -36,7 +37,7 @@ PageData line_data(const ReportContext& context, std::size_t index) {
   set_if(data, "amount", amount);
   data.set("rest", rest);
   data.set("findings", quiet_findings_of(context, index));
-  set_if(data, "when", line.when);
+  set_if(data, "when", page_text(line.when, 120));
   set_flag(data, "play", false);
   const auto& mentions =
       requirement.said.mentions.empty() ? requirement.on_text.mentions : requirement.said.mentions;

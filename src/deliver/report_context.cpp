@@ -48,7 +48,7 @@ std::string card_id(std::size_t requirement) {
 
 std::string home_of(const ReportContext& context, std::size_t requirement) {
   return CheckReport::needs_attention(context.report.requirements[requirement]) ? card_id(requirement)
-                                                                                 : line_id(requirement);
+                                                                                : line_id(requirement);
 }
 
 std::string_view kind_word(RequirementKind kind) {
@@ -131,7 +131,8 @@ PageData quiet_findings_of(const ReportContext& context, std::size_t requirement
 }
 
 std::string caption_of(const SegmentPicture& picture) {
-  auto out = page_text(picture.clip, 80) + ", " + spoken(picture.range.begin) + "–" + spoken(picture.range.end);
+  auto out =
+      page_text(picture.clip, 80) + ", " + spoken(picture.range.begin) + "–" + spoken(picture.range.end);
   if (picture.edit_begin) out += ", in the edit at " + spoken(*picture.edit_begin);
   return out;
 }

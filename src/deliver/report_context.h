@@ -24,8 +24,8 @@ struct ReportContext {
   CheckDigest digest;
   FilmPlace film;
   SpokenIndex spoken_words;
-  std::vector<const CheckLine*> line_of;               ///< by requirement
-  std::vector<std::vector<std::size_t>> pickups_of;    ///< indices into pickups, by requirement
+  std::vector<const CheckLine*> line_of;                ///< by requirement
+  std::vector<std::vector<std::size_t>> pickups_of;     ///< indices into pickups, by requirement
   std::vector<std::vector<std::size_t>> lines_of_step;  ///< requirements of a step but the step itself
   std::vector<std::vector<std::size_t>> step_line;      ///< the step's own requirement
   std::vector<std::vector<std::size_t>> line_of_ingredient;

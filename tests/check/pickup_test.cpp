@@ -1,11 +1,12 @@
 // What to say again, as she would say it. The lines are judged by hand: common practice, no source.
+#include "panslate/check/pickup.h"
+
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "panslate/check/check.h"
-#include "panslate/check/pickup.h"
 #include "panslate/check/spoken_index.h"
 
 namespace panslate {
@@ -69,11 +70,12 @@ const Pickup* pickup_of(const Checked& film, const std::string& id) {
   return nullptr;
 }
 
-const std::vector<std::string> kRight{"Heat the oven to 180 degrees Celsius.",
-                                      "Slice three leeks and soften them in 40 millilitres of olive oil.",
-                                      "Stir in 250 grams of pearl barley and bake for 40 minutes.",
-                                      "Whisk a tablespoon of mustard with a splash of water and pour it over.",
-                                      "Drip 30 millilitres of chilli oil over it."};
+const std::vector<std::string> kRight{
+    "Heat the oven to 180 degrees Celsius.",
+    "Slice three leeks and soften them in 40 millilitres of olive oil.",
+    "Stir in 250 grams of pearl barley and bake for 40 minutes.",
+    "Whisk a tablespoon of mustard with a splash of water and pour it over.",
+    "Drip 30 millilitres of chilli oil over it."};
 
 struct LineCase {
   const char* what;
@@ -99,8 +101,9 @@ TEST_P(LineToSayAgain, HasTheWrittenAmount) {
 INSTANTIATE_TEST_SUITE_P(
     Cases, LineToSayAgain,
     testing::Values(
-        LineCase{"another amount", 2, "So in go two hundred grams of pearl barley, and it bakes for 40 minutes.",
-                 "ingredient:1", "So in go 250 g of pearl barley, and it bakes for 40 minutes.", true},
+        LineCase{"another amount", 2,
+                 "So in go two hundred grams of pearl barley, and it bakes for 40 minutes.", "ingredient:1",
+                 "So in go 250 g of pearl barley, and it bakes for 40 minutes.", true},
         LineCase{"an article before a hundred", 2,
                  "Stir in a hundred grams of pearl barley and bake for 40 minutes.", "ingredient:1",
                  "Stir in 250 g of pearl barley and bake for 40 minutes.", true},
@@ -134,7 +137,8 @@ INSTANTIATE_TEST_SUITE_P(
 // Which of several amounts is wrong only she knows: no sentence of hers is made to claim one.
 TEST(Pickups, AmountsThatAddUpAreNotPutIntoHerWords) {
   auto talk = kRight;
-  talk[2] = "Stir in a hundred grams of pearl barley, then another fifty grams of barley, and bake for 40 minutes.";
+  talk[2] =
+      "Stir in a hundred grams of pearl barley, then another fifty grams of barley, and bake for 40 minutes.";
   const auto film = checked(talk);
   const auto* pickup = pickup_of(film, "ingredient:1");
   ASSERT_NE(pickup, nullptr);
@@ -184,17 +188,17 @@ struct CountCase {
 };
 
 TEST(SpokenIndex, CountsWordsAsTheyAreSpoken) {
-  for (const auto& [text, words] : {CountCase{"", 0}, CountCase{"olive oil", 2}, CountCase{"250 g", 5},
-                                    CountCase{"8 plums", 2}, CountCase{"don't", 1}, CountCase{"40 minutes.", 3},
-                                    CountCase{"1500 ml", 7}})
+  for (const auto& [text, words] :
+       {CountCase{"", 0}, CountCase{"olive oil", 2}, CountCase{"250 g", 5}, CountCase{"8 plums", 2},
+        CountCase{"don't", 1}, CountCase{"40 minutes.", 3}, CountCase{"1500 ml", 7}})
     EXPECT_EQ(spoken_word_count(text), words) << text;
 }
 
 TEST(SpokenIndex, FindsASentenceAndWhatStandsAroundIt) {
-  const auto transcript =
-      *read_captions("WEBVTT\n\n00:10.000 --> 00:14.000\nAnd stir. Add two leeks\n\n"
-                     "00:14.000 --> 00:18.000\nto the pot now. Then wait.\n\n",
-                     "a.vtt");
+  const auto transcript = *read_captions(
+      "WEBVTT\n\n00:10.000 --> 00:14.000\nAnd stir. Add two leeks\n\n"
+      "00:14.000 --> 00:18.000\nto the pot now. Then wait.\n\n",
+      "a.vtt");
   const SpokenIndex index(std::vector<TimedText>{{&transcript, "edit"}});
   const auto& words = transcript.words;
   const auto span = index.find("edit", {words[3].when.begin, words[4].when.end});

@@ -44,7 +44,8 @@ std::string without_style(std::string page) {
 
 std::size_t times(std::string_view text, std::string_view part) {
   std::size_t count = 0;
-  for (auto at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size())) ++count;
+  for (auto at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size()))
+    ++count;
   return count;
 }
 
@@ -101,8 +102,8 @@ TEST(ReportPage, HasNoSectionWithoutContent) {
   sample.recipe = testing::sample_recipe();
   const ReportPageInput input{&sample.report, &sample.recipe, &sample.pickups};
   const auto page = report_page(input);
-  for (const auto* heading : {"id=\"attention\"", "id=\"jobs\"", "id=\"extras\"", "id=\"noticed\"", "id=\"film\"",
-                              "id=\"decide\"", "class=\"changes\"", "<video"})
+  for (const auto* heading : {"id=\"attention\"", "id=\"jobs\"", "id=\"extras\"", "id=\"noticed\"",
+                              "id=\"film\"", "id=\"decide\"", "class=\"changes\"", "<video"})
     EXPECT_EQ(without_style(page).find(heading), std::string::npos) << heading;
 }
 

@@ -61,9 +61,9 @@ struct PickupSheet {
 [[nodiscard]] std::string fit_in_words(const std::optional<MediaTime>& room,
                                        const std::optional<MediaTime>& takes);
 
-/// pickups.csv: RFC 4180, CRLF line ends, a heading first, one row a line, shot or moment; no field is read as
-/// a formula. The heading of its last, empty column tells a table as panslate left it from one that somebody
-/// worked in: only the former is renewed unasked.
+/// pickups.csv: RFC 4180, CRLF line ends, a heading first, one row a line, shot or moment; no field is read
+/// as a formula. The heading of its last, empty column tells a table as panslate left it from one that
+/// somebody worked in: only the former is renewed unasked.
 [[nodiscard]] OutputFile pickups_csv(const PickupSheet& sheet, const CheckReport& report);
 
 }  // namespace panslate

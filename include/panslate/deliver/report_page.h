@@ -36,9 +36,9 @@ struct ReportPageInput {
   const std::vector<Pickup>* pickups = nullptr;
   std::vector<SegmentPicture> segments = {};
   std::map<std::size_t, Still> moments = {};  ///< the picture at the moment of a requirement, by its index
-  std::vector<TimedText> said = {};  ///< the captions of the check, for the words around what was found
-  std::string looked_in = {};        ///< one sentence: "Checked on the edit."; may be empty
-  std::vector<ReportChange> changes = {};       ///< since the last check
+  std::vector<TimedText> said = {};        ///< the captions of the check, for the words around what was found
+  std::string looked_in = {};              ///< one sentence: "Checked on the edit."; may be empty
+  std::vector<ReportChange> changes = {};  ///< since the last check
   std::vector<ReportChange> decide_again = {};  ///< decisions that no longer fit, old and new
   /// The film, as a path relative to the folder of the page (UTF-8, / between folders), so that it plays from
   /// any moment; empty where it lies nowhere near.
