@@ -112,6 +112,16 @@ void append_pickups(std::string& out, const std::vector<Pickup>& pickups, const 
     append_item(out, pickup_place(pickup, naming), collapse_spaces(pickup.what), terminal);
 }
 
+void append_changes(std::string& out, const std::vector<ReportChange>& changes, const Terminal& terminal) {
+  if (changes.empty()) return;
+  out += heading("Since the last check", changes.size(), terminal);
+  constexpr std::size_t kMost = 20;
+  for (std::size_t i = 0; i < changes.size() && i < kMost; ++i)
+    append_item(out, {}, changes[i].what + ": " + changes[i].before + " → " + changes[i].after, terminal);
+  if (changes.size() > kMost)
+    append_item(out, {}, "and " + std::to_string(changes.size() - kMost) + " more", terminal);
+}
+
 void append_extras(std::string& out, const std::vector<Extra>& extras, const Terminal& terminal) {
   if (extras.empty()) return;
   out += heading("Also said, not in the recipe", extras.size(), terminal);
@@ -148,7 +158,7 @@ void append_warnings(std::string& out, const std::vector<CheckWarning>& warnings
 }  // namespace
 
 std::string check_text(const CheckReport& report, const Recipe& recipe, const std::vector<Pickup>& pickups,
-                       const Terminal& terminal) {
+                       const Terminal& terminal, const ReportSetting& setting) {
   const auto digest = digest_of(report);
   std::string out;
   auto title = escape_terminal(recipe.title.empty() ? recipe.file.filename().string() : recipe.title);
@@ -156,7 +166,10 @@ std::string check_text(const CheckReport& report, const Recipe& recipe, const st
     title += " · " + format_timestamp(*report.duration, TimestampStyle::Spoken, Round::Down);
   for (const auto& line : wrap(title, std::min(terminal.width, kMostWide)))
     out += terminal.styled(line, Look::Heading) + "\n";
+  for (const auto& line : wrap(escape_terminal(setting.looked_in), std::min(terminal.width, kMostWide)))
+    if (!line.empty()) out += terminal.styled(line, Look::Quiet) + "\n";
   append_attention(out, digest, terminal);
+  append_changes(out, setting.changes, terminal);
   append_lines(out, "As written", digest.in_order, terminal);
   append_lines(out, "Not found, and need not be", digest.not_needed, terminal);
   append_pickups(out, pickups, terminal);

@@ -1,9 +1,12 @@
+#include <filesystem>
 #include <memory>
+#include <system_error>
 
 #include <CLI/CLI.hpp>
 
 #include "panslate/check/pickup.h"
 #include "panslate/deliver/check_json.h"
+#include "panslate/deliver/pickup_sheet.h"
 #include "panslate/deliver/report_page.h"
 
 #include "app/check_text.h"
@@ -24,33 +27,59 @@ struct CheckOptions {
   std::string corrected;  ///< file for the captions with misheard words put right
 };
 
-Status save_page(const CheckOptions& options, Film& film, const CheckReport& report,
-                 const std::vector<Pickup>& pickups, Context& context) {
+// The film beside the page: its path as the page's folder sees it, so that both may be moved together.
+void set_film(ReportPageInput& input, const Film& film, const std::filesystem::path& folder) {
+  std::filesystem::path file;
+  if (film.video) file = film.video->file;
+  if (film.project)
+    for (std::size_t i = 0; i < film.project->media.size(); ++i) {
+      const auto& media = film.project->media[i];
+      if (media.role != MediaRole::Edit || !film.footage.clips[i]) continue;
+      file = media.file;
+      input.film_clock = media.id;
+    }
+  if (file.empty()) return;
+  std::error_code failed;
+  const auto relative = std::filesystem::proximate(file, folder, failed);
+  if (!failed) input.film = relative.generic_string();
+}
+
+Status save_results(const CheckOptions& options, Film& film, const FilmCheck& check,
+                    const std::vector<Pickup>& pickups, Context& context) {
   if (options.output.out.empty()) return {};
-  ReportPageInput input{&report, &film.recipe(), &pickups, {}, {}};
+  ReportPageInput input{&check.report, &film.recipe(), &pickups};
+  input.said = check.input.said;
+  input.looked_in = check.looked_in;
+  input.changes = check.changes;
+  set_film(input, film, options.output.out);
   PANSLATE_TRY(input.segments, take_segment_stills(film, context.footage, context.progress));
-  PANSLATE_TRY(input.moments, take_moment_stills(film, report, context.footage, context.progress));
-  return save(options.output, {{"report.html", report_page(input), std::string(kPageMark)}}, context);
+  PANSLATE_TRY(input.moments, take_moment_stills(film, check.report, context.footage, context.progress));
+  return save(options.output,
+              {{"report.html", report_page(input), std::string(kPageMark)},
+               pickups_csv(pickup_sheet(pickups, check.report, film.recipe()), check.report)},
+              context);
 }
 
 ExitStatus run_check(const CheckOptions& options, Context& context) {
   apply(options.output, context);
   const auto film = read_film(options.film, context.disk, context.progress, context.footage);
   if (!film) return context.give_up(film.error());
-  const auto report = check_film(**film);
+  const auto checked = check_and_compare(**film, options.film.on);
+  const auto& report = checked.report;
   const auto& recipe = (*film)->recipe();
-  const auto pickups = pickups_of(report, recipe);
+  const auto pickups = pickups_of(report, recipe, checked.input.said);
   const auto corrected = correct(options.corrected, options.output, **film, report, context);
   if (!corrected) return context.give_up(corrected.error());
-  if (const auto saved = save_page(options, **film, report, pickups, context); !saved)
+  if (const auto saved = save_results(options, **film, checked, pickups, context); !saved)
     return context.give_up(saved.error());
   if (const auto saved = save_corrected(*corrected, options.output, context); !saved)
     return context.give_up(saved.error());
   context.progress.clear();
   if (options.output.json)
-    context.out << check_json(report, recipe);
+    context.out << check_json(report, recipe, {checked.looked_in, checked.changes});
   else if (!options.output.quiet)
-    context.out << check_text(report, recipe, pickups, context.out_terminal);
+    context.out << check_text(report, recipe, pickups, context.out_terminal,
+                              {checked.looked_in, checked.changes});
   return report.wants_attention() ? ExitStatus::Attention : ExitStatus::Ok;
 }
 
@@ -66,10 +95,17 @@ void add_check(CLI::App& root, Action& chosen) {
   add_film_options(*command, options->film);
   command->add_option("--corrected", options->corrected, "Save the captions with misheard foods put right")
       ->type_name("FILE");
+  command
+      ->add_option(
+          "--on", options->film.on,
+          "Of a project: the edit, the raw clips, or both (what the edit lacks, looked for in the clips)")
+      ->type_name("edit|raw|both")
+      ->check(CLI::IsMember({"edit", "raw", "both", "usual"}));
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "Ends with 0 when nothing needs attention, 1 when something does, 2 when it\n"
-      "was called wrongly, 3 when a file cannot be read. --out saves report.html.\n"
+      "was called wrongly, 3 when a file cannot be read. --out saves report.html\n"
+      "and pickups.csv (what to say and to film again).\n"
       "For example: panslate check pie.json --out results");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_check(*options, context); }; });

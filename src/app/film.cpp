@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "panslate/deliver/check_record.h"
 #include "panslate/media/footage_workers.h"
 
 namespace panslate::app {
@@ -19,6 +20,8 @@ std::optional<Error> usage_error(const FilmOptions& options) {
   const auto usage = [](std::string message, std::string hint) {
     return Error{ErrorCode::Usage, std::move(message), std::nullopt, std::move(hint)};
   };
+  if (options.project.empty() && options.on != "usual")
+    return usage("--on is for a project", "without one there is only what the options name");
   if (!options.project.empty() && names_files)
     return usage("a project names its recipe and captions itself",
                  "give either the project file or --recipe and --captions, not both");
@@ -91,12 +94,9 @@ Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, FileSystem&
   return film;
 }
 
-CheckReport check_film(const Film& film) {
-  if (film.project) {
-    auto report = check(check_input_of(*film.project, film.footage));
-    add_project_warnings(report, *film.project, film.footage);
-    return report;
-  }
+namespace {
+
+CheckInput named_input(const Film& film) {
   CheckInput input;
   input.recipe = &film.recipe();
   input.said.push_back({&*film.captions, {}});
@@ -105,9 +105,56 @@ CheckReport check_film(const Film& film) {
     input.duration = film.video->duration;
   else
     input.duration = film.captions->end();
+  return input;
+}
+
+CheckReport report_on(const Film& film, const CheckInput& input) {
   auto report = check(input);
-  report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
+  if (film.project)
+    add_project_warnings(report, *film.project, film.footage);
+  else
+    report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
   return report;
+}
+
+LookIn look_named(const std::string& on) {
+  if (on == "edit" || on == "both") return LookIn::Edit;
+  return on == "raw" ? LookIn::Raw : LookIn::Usual;
+}
+
+std::vector<RecordedClip> recorded_clips(const Film& film) {
+  std::vector<RecordedClip> clips;
+  for (std::size_t i = 0; i < film.project->media.size(); ++i)
+    clips.push_back({film.project->media[i].id, film.footage.contents[i]});
+  return clips;
+}
+
+}  // namespace
+
+CheckReport check_film(const Film& film) {
+  return report_on(film, film.project ? check_input_of(*film.project, film.footage) : named_input(film));
+}
+
+FilmCheck check_and_compare(Film& film, const std::string& on) {
+  FilmCheck out;
+  if (!film.project) {
+    out.input = named_input(film);
+    out.report = report_on(film, out.input);
+    return out;
+  }
+  const auto look = look_named(on);
+  out.input = check_input_of(*film.project, film.footage, look);
+  out.report = report_on(film, out.input);
+  out.looked_in = looked_in_words(*film.project, look);
+  if (on == "both") {
+    const auto raw = check_input_of(*film.project, film.footage, LookIn::Raw);
+    add_raw_findings(out.report, check(raw));
+    out.looked_in += " What is missing there was looked for in the clips and the narration too.";
+  }
+  const auto clips = recorded_clips(film);
+  if (const auto last = film.store.last_check()) out.changes = changes_since(*last, out.report, clips, on);
+  film.store.keep_last_check(check_record(out.report, clips, on));
+  return out;
 }
 
 }  // namespace panslate::app

@@ -9,6 +9,7 @@
 #include "panslate/base/progress.h"
 #include "panslate/check/check.h"
 #include "panslate/check/pickup.h"
+#include "panslate/deliver/report_change.h"
 #include "panslate/project/project.h"
 #include "panslate/project/store.h"
 
@@ -25,6 +26,7 @@ struct FilmOptions {
   std::string captions;
   std::string text;  ///< timed text that is on the picture
   std::string video;
+  std::string on = "usual";  ///< of a project: usual, edit, raw or both
 };
 
 void add_film_options(CLI::App& command, FilmOptions& options);
@@ -53,5 +55,16 @@ struct Film {
 
 /// The check of what was read, with warnings about clips in it.
 [[nodiscard]] CheckReport check_film(const Film& film);
+
+/// A check with all that is shown beside it.
+struct FilmCheck {
+  CheckInput input;
+  CheckReport report;
+  std::string looked_in;              ///< one sentence; empty without a project
+  std::vector<ReportChange> changes;  ///< since the last check of this project, in the same footage
+};
+
+/// Checks what `on` names, tells what is otherwise than at the last check, and keeps this one for the next.
+[[nodiscard]] FilmCheck check_and_compare(Film& film, const std::string& on);
 
 }  // namespace panslate::app

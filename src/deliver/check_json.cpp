@@ -69,6 +69,7 @@ Json requirement_json(const Requirement& requirement) {
   json["on_text"] = channel_json(requirement.on_text);
   json["covered"] = requirement.covered;
   json["why"] = requirement.why;
+  if (requirement.said_in_raw) json["said_in_raw"] = channel_json(*requirement.said_in_raw);
   return json;
 }
 
@@ -122,7 +123,7 @@ Json warning_json(const CheckWarning& warning) {
 
 }  // namespace
 
-std::string check_json(const CheckReport& report, const Recipe& recipe) {
+std::string check_json(const CheckReport& report, const Recipe& recipe, const ReportSetting& setting) {
   Json json;
   json["panslate_report"] = kReportVersion;
   json["recipe"] = recipe_json(recipe);
@@ -139,6 +140,10 @@ std::string check_json(const CheckReport& report, const Recipe& recipe) {
   json["corrections"] = Json::array();
   for (const auto& correction : report.corrections)
     json["corrections"].push_back(correction_json(correction, report));
+  json["looked_in"] = text_or_null(setting.looked_in);
+  json["changes"] = Json::array();
+  for (const auto& change : setting.changes)
+    json["changes"].push_back({{"what", change.what}, {"before", change.before}, {"after", change.after}});
   json["summary"]["requirements"] = report.requirements.size();
   json["summary"]["covered"] = report.covered_count();
   json["summary"]["attention"] = report.attention_count();

@@ -9,6 +9,10 @@ constexpr std::string_view kOtherFolder = "choose another folder with --out";
 // A file with our mark is a result to be renewed, one without it is hers.
 Result<bool> must_be_written(const FileSystem& disk, const std::filesystem::path& target,
                              const OutputFile& file, Replace replace) {
+  if (file.own_mark.empty() && file.as_left && disk.exists(target) && !disk.is_directory(target)) {
+    PANSLATE_TRY(const auto present, disk.read(target, kTextFileLimit));
+    if (file.as_left(present)) return present != file.bytes;
+  }
   if (file.own_mark.empty())
     return panslate::must_be_written(disk, target, file.bytes, replace, std::string(kOtherFolder));
   // With leave to replace, only a folder is in the way; whose file it is tells its mark.

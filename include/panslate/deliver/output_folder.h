@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,7 +18,11 @@ struct OutputFile {
   std::string bytes;
   /// Stands in every file of this kind that panslate wrote. A file with it is a result to be renewed; a file
   /// without it is the user's own and is never replaced. Empty: nobody can tell whose the file is.
-  std::string own_mark;
+  std::string own_mark = {};
+  /// For kinds that hold no mark of ours once their rows are changed: whether these bytes are as panslate
+  /// left them. Such a file is renewed; any other content is replaced only when asked. Used without an
+  /// own_mark.
+  std::function<bool(std::string_view)> as_left = {};
 };
 
 /// What to do where a file with other content stands already and has no mark of whose it is.

@@ -6,8 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "panslate/check/check.h"
 #include "panslate/check/pickup.h"
 #include "panslate/check/report.h"
+#include "panslate/deliver/report_change.h"
 #include "panslate/media/still.h"
 
 namespace panslate {
@@ -26,12 +28,21 @@ struct ReportPageInput {
   const CheckReport* report = nullptr;
   const Recipe* recipe = nullptr;
   const std::vector<Pickup>* pickups = nullptr;
-  std::vector<SegmentPicture> segments;
-  std::map<std::size_t, Still> moments;  ///< the picture at the moment of a requirement, by its index
+  std::vector<SegmentPicture> segments = {};
+  std::map<std::size_t, Still> moments = {};  ///< the picture at the moment of a requirement, by its index
+  std::vector<TimedText> said = {};        ///< the captions of the check, for the words around what was found
+  std::string looked_in = {};              ///< one sentence: "Checked on the edit."; may be empty
+  std::vector<ReportChange> changes = {};  ///< since the last check
+  std::vector<ReportChange> decide_again = {};  ///< decisions that no longer fit, old and new
+  /// The film, as a path relative to the folder of the page (UTF-8, / between folders), so that it plays from
+  /// any moment; empty where it lies nowhere near.
+  std::string film = {};
+  std::string film_clock = {};  ///< id of the media whose clock the film runs on; empty without a project
 };
 
-/// The check report as one HTML page that needs nothing but itself: stills are within it, and it may be
-/// printed. Carries kPageMark.
+/// The check report as one HTML page that needs nothing but itself (and the film, to play it): stills are
+/// within it, as many as keep the page below 3 MB; it may be printed. Whatever a field holds stays text; very
+/// long ones are shortened. Cost grows linearly with lines, mentions and parts of clips. Carries kPageMark.
 [[nodiscard]] std::string report_page(const ReportPageInput& input);
 
 }  // namespace panslate

@@ -1,0 +1,22 @@
+# panslate_content_hash(VARIABLE FILE): sets VARIABLE to the SHA-256 of a text file in base64, as a page's Content-Security-Policy
+# names the one script that may run in it. CMake knows digests in hex only; three hex digits are two of base64.
+function(panslate_content_hash variable file)
+  get_filename_component(file ${file} ABSOLUTE BASE_DIR ${CMAKE_CURRENT_SOURCE_DIR})
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${file})
+  file(SHA256 ${file} hex)
+  set(digits "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/")
+  set(base64 "")
+  foreach(at RANGE 0 62 3)
+    string(SUBSTRING ${hex} ${at} 3 three)
+    math(EXPR high "0x${three} >> 6")
+    math(EXPR low "0x${three} & 63")
+    string(SUBSTRING ${digits} ${high} 1 first)
+    string(SUBSTRING ${digits} ${low} 1 second)
+    string(APPEND base64 ${first}${second})
+  endforeach()
+  # 64 hex digits: the last one is four bits of the 43rd digit.
+  string(SUBSTRING ${hex} 63 1 last)
+  math(EXPR value "0x${last} << 2")
+  string(SUBSTRING ${digits} ${value} 1 last)
+  set(${variable} "${base64}${last}=" PARENT_SCOPE)
+endfunction()
