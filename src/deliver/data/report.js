@@ -206,4 +206,5 @@
   if (asked) seek(Number(asked[1]), false);
   else if (/^#[pl]\d+$/.test(location.hash)) goTo(document.getElementById(location.hash.slice(1)), false);
   document.documentElement.classList.add("ready");
+  performance.mark("ready");
 })();
