@@ -257,8 +257,8 @@ std::string LineWriter::sentence_of_step(const Requirement& requirement) const {
     auto end = begin;
     while (end < words.size() && (end == begin || !closes_sentence(words[end - 1]))) ++end;
     auto sentence = join({words.begin() + static_cast<std::ptrdiff_t>(begin),
-                                words.begin() + static_cast<std::ptrdiff_t>(end)},
-                               " ");
+                          words.begin() + static_cast<std::ptrdiff_t>(end)},
+                         " ");
     const bool short_enough = end - begin <= kLongestLine;
     begin = end;
     if (!food) {
