@@ -103,9 +103,8 @@ void add_check(CLI::App& root, Action& chosen) {
       ->check(CLI::IsMember({"edit", "raw", "both", "usual"}));
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
-      "Ends with 0 when nothing needs attention, 1 when something does, 2 when it\n"
-      "was called wrongly, 3 when a file cannot be read. --out saves report.html\n"
-      "and pickups.csv (what to say and to film again).\n"
+      "Ends with 0 when nothing needs attention, 1 when something does, 2 when it was\n"
+      "called wrongly, 3 when a file cannot be read. --out: report.html, pickups.csv.\n"
       "For example: panslate check pie.json --out results");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_check(*options, context); }; });

@@ -256,9 +256,9 @@ std::string LineWriter::sentence_of_step(const Requirement& requirement) const {
   for (std::size_t begin = 0; begin < words.size();) {
     auto end = begin;
     while (end < words.size() && (end == begin || !closes_sentence(words[end - 1]))) ++end;
-    const auto sentence = join({words.begin() + static_cast<std::ptrdiff_t>(begin),
-                                words.begin() + static_cast<std::ptrdiff_t>(end)},
-                               " ");
+    auto sentence = join({words.begin() + static_cast<std::ptrdiff_t>(begin),
+                          words.begin() + static_cast<std::ptrdiff_t>(end)},
+                         " ");
     const bool short_enough = end - begin <= kLongestLine;
     begin = end;
     if (!food) {

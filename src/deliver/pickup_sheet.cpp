@@ -28,7 +28,7 @@ std::string tenths(MediaTime time) {
 /// The shots of the shot list that let a line be seen.
 class ShotsOfLines {
  public:
-  explicit ShotsOfLines(const Recipe& recipe) : recipe_(recipe), list_(make_shot_list(recipe, nullptr)) {
+  explicit ShotsOfLines(const Recipe& recipe) : list_(make_shot_list(recipe, nullptr)) {
     for (std::size_t i = 0; i < list_.shots.size(); ++i) {
       const auto& shot = list_.shots[i];
       if (shot.framing == Framing::Insert) {
@@ -67,7 +67,6 @@ class ShotsOfLines {
     return {shot.setup, framing_words(shot), collapse_spaces(shot.subject), std::move(shows), {}, {}};
   }
 
-  const Recipe& recipe_;
   ShotList list_;
   std::map<std::string, std::size_t> inserts_;
   std::map<std::size_t, std::vector<std::size_t>> of_step_;
@@ -109,6 +108,7 @@ std::string seconds_field(const std::optional<MediaTime>& time) {
 
 std::string written_lines(const std::vector<std::size_t>& requirements, const CheckReport& report) {
   std::vector<std::string> texts;
+  texts.reserve(requirements.size());
   for (const auto r : requirements) texts.push_back(collapse_spaces(report.requirements[r].text));
   return join(texts, "; ");
 }

@@ -22,6 +22,17 @@ std::string words_of(const Transcript& transcript, std::size_t begin, std::size_
   return page_text(SpokenSpan{&transcript, begin, end}.text());
 }
 
+// A number is not parted from what it counts: "700 ml" stays on one line.
+std::string held_together(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool between =
+        text[i] == ' ' && i > 0 && i + 1 < text.size() && text[i - 1] >= '0' && text[i - 1] <= '9';
+    out += between ? std::string("\u00A0") : std::string(1, text[i]);
+  }
+  return out;
+}
+
 // The words that decided, within what she said before and after.
 PageData quote(const ReportContext& context, const Mention& mention) {
   PageData data;
@@ -118,7 +129,7 @@ PageData problem_cards(const ReportContext& context, PageStills& stills) {
     data.set("written", page_text(line.written));
     data.set("findings", findings_of(context, line.requirement));
     set_if(data, "when", page_text(line.when, 120));
-    set_if(data, "why", page_text(line.why));
+    set_if(data, "why", held_together(page_text(line.why)));
     set_list(data, "jobs", jobs_of(context, line.requirement, naming));
     set_flag(data, "quote", false);
     set_flag(data, "on_picture", false);

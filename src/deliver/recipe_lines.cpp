@@ -119,7 +119,6 @@ PageData recipe_steps(const ReportContext& context) {
     data.set("number", std::to_string(s + 1));
     data.set("parts", marked_step(context, s));
     set_flag(data, "own", false);
-    set_flag(data, "id", false);
     if (!context.step_line[s].empty()) {
       const auto r = context.step_line[s].front();
       data.set("own", line_data(context, r));

@@ -164,7 +164,7 @@ TEST(Check, WritesOnlyWhereOutSays) {
   EXPECT_EQ(disk.files().size(), before);
   const auto ran = run({"check", "--recipe", "pot.md", "--captions", "pot.srt", "--out", "results"}, disk);
   EXPECT_EQ(ran.status, ExitStatus::Attention);
-  EXPECT_EQ(ran.messages, "saved results/report.html\n");
+  EXPECT_EQ(ran.messages, "saved results/report.html\nsaved results/pickups.csv\n");
   EXPECT_TRUE(disk.files().at("results/report.html").starts_with("<!DOCTYPE html>"));
 }
 

@@ -24,6 +24,8 @@
     return true;
   }
   if (video) {
+    // The page first, the film when she can read already.
+    addEventListener("load", () => setTimeout(() => { video.preload = "metadata"; }, 50));
     video.addEventListener("error", () => {
       films = false;
       video.hidden = true;
@@ -48,7 +50,7 @@
   const buttons = all("[data-show]");
   let show = "all";
   const textOf = (line) => {
-    if (line.text === null) line.text = line.element.textContent.toLowerCase();
+    if (line.text === null) line.text = line.element.textContent.toLowerCase().replace(/\s+/g, " ");
     return line.text;
   };
   function filter() {
@@ -142,7 +144,6 @@
       row.style.setProperty("--lanes", String(ends.length));
     });
   }
-  setLanes();
   let width = innerWidth;
   addEventListener("resize", () => { if (innerWidth !== width) { width = innerWidth; setLanes(); } });
   addEventListener("beforeprint", setLanes);
@@ -196,12 +197,14 @@
     if (pane.scrollHeight > pane.clientHeight + 1 && getComputedStyle(pane).overflowY === "auto") pane.tabIndex = 0;
     else pane.removeAttribute("tabindex");
   };
-  setPane();
   addEventListener("resize", setPane);
+  // Measuring makes the browser lay out all of the page; she can use it before that.
+  requestAnimationFrame(() => { setLanes(); setPane(); });
 
   // report.html#t=81.2 opens at that moment; #p3 and #l3 at their line.
   const asked = /^#t=(\d+(?:\.\d+)?)$/.exec(location.hash);
   if (asked) seek(Number(asked[1]), false);
   else if (/^#[pl]\d+$/.test(location.hash)) goTo(document.getElementById(location.hash.slice(1)), false);
   document.documentElement.classList.add("ready");
+  performance.mark("ready");
 })();
