@@ -95,17 +95,13 @@ void add_check(CLI::App& root, Action& chosen) {
   add_film_options(*command, options->film);
   command->add_option("--corrected", options->corrected, "Save the captions with misheard foods put right")
       ->type_name("FILE");
-  command
-      ->add_option(
-          "--on", options->film.on,
-          "Of a project: the edit, the raw clips, or both (what the edit lacks, looked for in the clips)")
+  command->add_option("--on", options->film.on, "Of a project: look in the edit, the clips, or both")
       ->type_name("edit|raw|both")
-      ->check(CLI::IsMember({"edit", "raw", "both", "usual"}));
+      ->check(CLI::IsMember({"edit", "raw", "both", "usual"}).description(""));
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "Ends with 0 when nothing needs attention, 1 when something does, 2 when it was\n"
-      "called wrongly, 3 when a file cannot be read. --out: report.html, pickups.csv.\n"
-      "For example: panslate check pie.json --out results");
+      "called wrongly, 3 when a file cannot be read. --out: report.html, pickups.csv.");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_check(*options, context); }; });
 }
