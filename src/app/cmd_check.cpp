@@ -51,6 +51,8 @@ Status save_results(const CheckOptions& options, Film& film, const FilmCheck& ch
   input.said = check.input.said;
   input.looked_in = check.looked_in;
   input.changes = check.changes;
+  for (const auto& again : check.report.decide_again)
+    input.decide_again.push_back({again.what, again.before, again.after});
   set_film(input, film, options.output.out);
   PANSLATE_TRY(input.segments, take_segment_stills(film, context.footage, context.progress));
   PANSLATE_TRY(input.moments, take_moment_stills(film, check.report, context.footage, context.progress));

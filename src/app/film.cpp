@@ -110,9 +110,10 @@ CheckInput named_input(const Film& film) {
 
 CheckReport report_on(const Film& film, const CheckInput& input) {
   auto report = check(input);
-  if (film.project)
+  if (film.project) {
+    apply_answers(report, film.project->answers);
     add_project_warnings(report, *film.project, film.footage);
-  else
+  } else
     report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
   return report;
 }

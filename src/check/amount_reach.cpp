@@ -264,8 +264,8 @@ bool AmountReach::is_of_its_kind(const SpokenAmount& amount, std::size_t food) c
          is_written_with(talk_.sightings[food], text_[at].text))
     ++at;
   // "half a teaspoon of ground ginger" is no ground cardamom.
-  const bool goes_on = at < text_.size() && text_[at].kind == TokenKind::Word &&
-                       same_sentence(at, first) && is_food_word(text_[at].text);
+  const bool goes_on = at < text_.size() && text_[at].kind == TokenKind::Word && same_sentence(at, first) &&
+                       is_food_word(text_[at].text);
   return at > first && !goes_on;
 }
 

@@ -237,12 +237,8 @@ class Checking {
   }
 
   static void conclude(Requirement& requirement) {
-    const bool match =
-        requirement.said.verdict == Verdict::Match || requirement.on_text.verdict == Verdict::Match;
-    const bool differs =
-        requirement.said.verdict == Verdict::Differs || requirement.on_text.verdict == Verdict::Differs;
-    requirement.covered = match && !differs && requirement.shown.verdict != ShownVerdict::No;
-    if (match && !differs && requirement.shown.verdict == ShownVerdict::No)
+    requirement.covered = CheckReport::is_covered(requirement);
+    if (CheckReport::is_as_written(requirement) && requirement.shown.verdict == ShownVerdict::No)
       requirement.why += requirement.why.empty() ? "not shown" : ", but no part of a clip shows it";
     if (requirement.why.empty()) requirement.why = "there is nothing to look in";
   }

@@ -128,7 +128,8 @@ void add_project_warnings(CheckReport& report, const Project& project, const Foo
   for (const auto& error : footage.unusable) add(error, "clip-unusable");
   for (const auto& error : project.to_decide) add(error, "decide-again");
   for (const auto& error : footage.moved)
-    report.warnings.push_back({"clip-moved", WarningLevel::Note, render(error), std::nullopt, std::nullopt});
+    report.warnings.push_back(
+        {"clip-moved", WarningLevel::Note, error.message + ": " + error.hint, std::nullopt, std::nullopt});
   const auto open = std::count_if(project.segments.begin(), project.segments.end(),
                                   [](const Segment& s) { return s.steps.empty() && s.shows.empty(); });
   if (static_cast<std::size_t>(open) * 2 > project.segments.size())

@@ -8,6 +8,17 @@ std::string CheckReport::id_of(const Requirement& requirement) {
   return std::string(spelling_of(requirement.kind)) + ':' + std::to_string(requirement.ordinal);
 }
 
+bool CheckReport::is_as_written(const Requirement& requirement) {
+  const auto is = [&](Verdict verdict) {
+    return requirement.said.verdict == verdict || requirement.on_text.verdict == verdict;
+  };
+  return is(Verdict::Match) && !is(Verdict::Differs);
+}
+
+bool CheckReport::is_covered(const Requirement& requirement) {
+  return is_as_written(requirement) && requirement.shown.verdict != ShownVerdict::No;
+}
+
 bool CheckReport::needs_attention(const Requirement& requirement) {
   const bool counts = requirement.kind != RequirementKind::Yield && requirement.kind != RequirementKind::Cue;
   return counts && !requirement.covered && !requirement.optional;

@@ -69,6 +69,7 @@ Json requirement_json(const Requirement& requirement) {
   json["on_text"] = channel_json(requirement.on_text);
   json["covered"] = requirement.covered;
   json["why"] = requirement.why;
+  if (requirement.answered) json["answered"] = true;
   if (requirement.said_in_raw) json["said_in_raw"] = channel_json(*requirement.said_in_raw);
   return json;
 }

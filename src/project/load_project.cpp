@@ -47,6 +47,7 @@ class ProjectReader {
     read_segments();
     read_timed_texts("captions", project_.captions);
     read_timed_texts("on_screen_text", project_.on_screen_text);
+    read_answers();
     if (!problems_.errors.empty()) return tl::unexpected(sorted(std::move(problems_.errors)));
     auto slips = near_names(text_, project_.file);
     project_.to_decide.insert(project_.to_decide.end(), slips.begin(), slips.end());
@@ -208,6 +209,23 @@ class ProjectReader {
       }
       timed.text = *std::move(transcript);
       out.push_back(std::move(timed));
+    }
+  }
+
+  void read_answers() {
+    for (const auto& entry : list("answers")) {
+      Answer answer;
+      answer.place = problems_.place_of(entry.spot().at);
+      answer.line = sound_text(entry, "line").value_or("");
+      const auto about = sound_text(entry, "about").value_or("said");
+      if (about == "shown") answer.about = Answer::About::Shown;
+      if (about == "picture") answer.about = Answer::About::OnPicture;
+      const auto is = sound_text(entry, "is").value_or("yes");
+      if (is == "no") answer.is = Answer::Is::No;
+      if (is == "leave") answer.is = Answer::Is::Leave;
+      answer.written = sound_text(entry, "written").value_or("");
+      answer.found = sound_text(entry, "found").value_or("");
+      project_.answers.push_back(std::move(answer));
     }
   }
 

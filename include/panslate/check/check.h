@@ -58,6 +58,10 @@ struct CheckInput {
 /// the report on the same recipe and footage before the edit.
 void add_raw_findings(CheckReport& edit, const CheckReport& raw);
 
+/// Applies what the user decided to a report. An answer whose line reads otherwise now, or for which
+/// something else is found now, changes nothing and is listed to be decided again.
+void apply_answers(CheckReport& report, const std::vector<Answer>& answers);
+
 /// Adds what the project itself tells: clips that could not be opened, decisions to be made again.
 void add_project_warnings(CheckReport& report, const Project& project, const Footage& footage);
 

@@ -59,6 +59,7 @@ struct Requirement {
   std::string why;  ///< one plain sentence
   /// Where the edit lacks it and the raw footage was looked at too: what is said there.
   std::optional<ChannelFinding> said_in_raw = {};
+  bool answered = false;  ///< a person decided about it
 };
 
 struct Extra {
@@ -110,9 +111,21 @@ struct CheckReport {
   std::vector<CheckWarning> warnings;
   std::vector<CaptionCorrection> corrections;  ///< in order of time
 
+  /// Answers that no longer fit what they spoke of.
+  struct DecideAgain {
+    std::string what;    ///< the line, as it reads now or read then
+    std::string before;  ///< what was decided, about what
+    std::string after;   ///< what there is now
+  };
+  std::vector<DecideAgain> decide_again;
+
   /// "ingredient:3"
   [[nodiscard]] static std::string id_of(const Requirement& requirement);
   /// Not covered, not optional, and of a kind that counts (yields and cues never do).
+  /// Said or on the picture as written, and neither of them otherwise.
+  [[nodiscard]] static bool is_as_written(const Requirement& requirement);
+  /// … and not missing from what is shown.
+  [[nodiscard]] static bool is_covered(const Requirement& requirement);
   [[nodiscard]] static bool needs_attention(const Requirement& requirement);
   [[nodiscard]] std::size_t covered_count() const;
   [[nodiscard]] std::size_t attention_count() const;

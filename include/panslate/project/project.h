@@ -91,6 +91,19 @@ struct Segment {
   WrittenTime at;
 };
 
+/// What the user said of a line that was doubtful, or that she wants left alone. It holds as long as the line
+/// reads as it did and what was found is the same.
+struct Answer {
+  enum class About : std::uint8_t { Said, Shown, OnPicture };
+  enum class Is : std::uint8_t { Yes, No, Leave };
+  std::string line;  ///< the key of the line from a report, its whole text, or the food's name
+  About about = About::Said;
+  Is is = Is::Yes;
+  std::string written;  ///< how the line read; empty: holds however it reads
+  std::string found;    ///< the words that were found for it; empty: holds whatever is found
+  Place place;
+};
+
 struct TimedTextEntry {
   Transcript text;
   std::string clock;  ///< id of the media whose clock it runs on
@@ -105,6 +118,7 @@ struct Project {
   std::vector<Segment> segments;
   std::vector<TimedTextEntry> captions;
   std::vector<TimedTextEntry> on_screen_text;
+  std::vector<Answer> answers;
   std::vector<Error> to_decide;  ///< to be decided again, each with its place: references that no longer fit
                                  ///< one line of the recipe, names that look like a slip of the fingers
 

@@ -1,0 +1,142 @@
+#include <algorithm>
+#include <string>
+#include <string_view>
+
+#include "panslate/base/text.h"
+#include "panslate/check/check.h"
+
+namespace panslate {
+
+namespace {
+
+// Case, accents, spaces and the marks between words do not make another line of it.
+std::string folded(std::string_view text) {
+  const auto plain = fold_accents(collapse_spaces(text));
+  std::string out;
+  for (std::size_t at = 0; at < plain.size();) {
+    const auto [value, next] = code_point_at(plain, at);
+    if (is_word_character(value))
+      out.append(plain, at, next - at);
+    else if (!out.empty() && out.back() != ' ')
+      out += ' ';
+    at = next;
+  }
+  while (!out.empty() && out.back() == ' ') out.pop_back();
+  return out;
+}
+
+const ChannelFinding* channel_of(const Requirement& line, Answer::About about) {
+  if (about == Answer::About::Said) return &line.said;
+  return about == Answer::About::OnPicture ? &line.on_text : nullptr;
+}
+
+std::string found_for(const Requirement& line, Answer::About about) {
+  const auto* channel = channel_of(line, about);
+  return channel == nullptr || channel->mentions.empty() ? std::string{} : channel->mentions.front().text;
+}
+
+std::string_view words_of(Answer::Is is) {
+  switch (is) {
+    case Answer::Is::Yes:
+      return "yes";
+    case Answer::Is::No:
+      return "no";
+    case Answer::Is::Leave:
+      return "leave this";
+  }
+  return {};
+}
+
+std::string decided(const Answer& answer) {
+  auto out = "you answered \"" + std::string(words_of(answer.is)) + "\"";
+  if (!answer.written.empty()) out += " for \"" + answer.written + "\"";
+  if (!answer.found.empty()) out += ", where \"" + answer.found + "\" was found";
+  return out;
+}
+
+class Applying {
+ public:
+  Applying(CheckReport& report, const Answer& answer) : report_(report), answer_(answer) {}
+
+  void run() {
+    auto* line = find();
+    if (line == nullptr) {
+      report_.decide_again.push_back({answer_.written.empty() ? answer_.line : answer_.written,
+                                      decided(answer_), "no line of the recipe fits it now"});
+      return;
+    }
+    if (!answer_.written.empty() && folded(answer_.written) != folded(line->text))
+      return again(*line, "the recipe has \"" + line->text + "\"");
+    const auto found = found_for(*line, answer_.about);
+    if (!answer_.found.empty() && folded(answer_.found) != folded(found))
+      return again(*line, found.empty() ? "nothing is found for it" : "\"" + found + "\" is found");
+    apply(*line);
+    line->answered = true;
+    line->covered = CheckReport::is_covered(*line);
+  }
+
+ private:
+  // The key first, then the whole line, then the one ingredient of this name.
+  Requirement* find() const {
+    auto& lines = report_.requirements;
+    const auto key = trim(answer_.line);
+    const auto words = folded(answer_.line);
+    const auto by_key = std::find_if(lines.begin(), lines.end(), [&](const Requirement& l) {
+      return l.key == key || CheckReport::id_of(l) == key;
+    });
+    if (by_key != lines.end()) return &*by_key;
+    const auto by_text = std::find_if(lines.begin(), lines.end(),
+                                      [&](const Requirement& l) { return folded(l.text) == words; });
+    if (by_text != lines.end()) return &*by_text;
+    const auto is_named = [&](const Requirement& l) {
+      return l.kind == RequirementKind::Ingredient && folded(l.name) == words;
+    };
+    const auto by_name = std::find_if(lines.begin(), lines.end(), is_named);
+    if (by_name == lines.end() || std::count_if(lines.begin(), lines.end(), is_named) > 1) return nullptr;
+    return &*by_name;
+  }
+
+  void again(const Requirement& line, std::string now) {
+    report_.decide_again.push_back({line.text, decided(answer_), std::move(now)});
+  }
+
+  void apply(Requirement& line) const {
+    if (answer_.is == Answer::Is::Leave) {
+      line.optional = true;
+      line.why = "you said to leave this";
+      return;
+    }
+    const bool yes = answer_.is == Answer::Is::Yes;
+    switch (answer_.about) {
+      case Answer::About::Said:
+        line.said.verdict = yes ? Verdict::Match : Verdict::Missing;
+        line.why = yes ? "you said that it is said as written" : "you said that it is not said as written";
+        return;
+      case Answer::About::OnPicture:
+        line.on_text.verdict = yes ? Verdict::Match : Verdict::Differs;
+        line.why = yes ? "you said that the text on the picture is right"
+                       : "you said that the text on the picture is not right";
+        return;
+      case Answer::About::Shown:
+        line.shown.verdict = yes ? ShownVerdict::Yes : ShownVerdict::No;
+        line.why = yes ? "you said that it is shown" : "you said that it is not shown";
+        return;
+    }
+  }
+
+  CheckReport& report_;
+  const Answer& answer_;
+};
+
+}  // namespace
+
+void apply_answers(CheckReport& report, const std::vector<Answer>& answers) {
+  for (const auto& answer : answers) Applying(report, answer).run();
+  for (const auto& again : report.decide_again)
+    report.warnings.push_back(
+        {"decide-again", WarningLevel::Warning,
+         "please decide again about \"" + again.what + "\": " + again.before + "; now " + again.after,
+         std::nullopt, std::nullopt});
+}
+
+}  // namespace panslate
