@@ -81,9 +81,20 @@ Result<Frame> PictureDecoder::next() {
     drained_ = read == ClipReader::Read::End;
     const bool is_picture = !drained_ && packet_->stream_index == reader_->picture()->index;
     if (drained_ && avcodec_send_packet(decoder_.get(), nullptr) < 0) return Frame{};
+    if (is_picture) decoder_->skip_frame = needed(*packet_);
     if (is_picture && avcodec_send_packet(decoder_.get(), packet_.get()) < 0) ++refused;
   }
   return Frame{};
+}
+
+AVDiscard PictureDecoder::needed(const AVPacket& packet) {
+  const auto stamp = packet.pts;
+  if (stamp == AV_NOPTS_VALUE) return AVDISCARD_DEFAULT;
+  // Another picture is shown between this one and the time that is wanted, so this one is never the answer.
+  // (B pictures come after the one that is shown after them.)
+  if (nearest_ && stamp < *nearest_) return AVDISCARD_NONREF;
+  if (stamp <= wanted_ && (packet.flags & AV_PKT_FLAG_DISCARD) == 0) nearest_ = stamp;
+  return AVDISCARD_DEFAULT;
 }
 
 void PictureDecoder::set_stamp(AVFrame& frame) {
@@ -104,6 +115,7 @@ bool PictureDecoder::seek(MediaTime time) {
   avcodec_flush_buffers(decoder_.get());
   drained_ = false;
   counted_.reset();
+  nearest_.reset();
   return true;
 }
 
@@ -112,6 +124,7 @@ void PictureDecoder::start_over() {
   avcodec_flush_buffers(decoder_.get());
   drained_ = false;
   counted_.reset();
+  nearest_.reset();
 }
 
 bool PictureDecoder::is_on_the_way(MediaTime time) const {
@@ -136,6 +149,7 @@ Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
     shown_.reset();
     ahead_.reset();
   }
+  wanted_ = to_stamp(reader_->clock_start() + wanted, reader_->picture()->time_base, AV_ROUND_DOWN);
   for (;;) {
     Frame frame = std::move(ahead_);
     if (!frame) {
