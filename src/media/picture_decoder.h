@@ -48,8 +48,13 @@ class PictureDecoder {
   CodecContext decoder_;
   Packet packet_;
   bool drained_ = false;
-  std::int64_t frames_ = 0;              ///< decoded for one answer, against the bound
-  std::int64_t wanted_ = 0;              ///< time stamp of the answer looked for
+  bool sought_ = false;      ///< not read from the beginning
+  std::int64_t frames_ = 0;  ///< decoded for one answer, against the bound
+  std::int64_t wanted_ = 0;  ///< time stamp of the answer looked for
+  bool started_ = false;     ///< a picture that decoding can start from was read since seeking
+  /// Time stamp of the picture that decoding started from after seeking: what is shown before it refers to
+  /// what was not read.
+  std::optional<std::int64_t> start_;
   std::optional<std::int64_t> nearest_;  ///< latest time stamp read since seeking that is not after it
   Frame shown_;                          ///< the last answer
   Frame ahead_;                          ///< decoded already: what is shown after it
