@@ -15,6 +15,11 @@ constexpr std::int64_t kMostPixels = std::int64_t{8192} * 8192;
 constexpr std::int64_t kMostFrames = 100'000;
 constexpr int kMostRefusals = 10'000;
 constexpr unsigned kMostThreads = 4;
+// The decoder is not sure that all that the picture refers to was there.
+bool is_doubtful(const AVFrame& frame) {
+  return (frame.flags & AV_FRAME_FLAG_CORRUPT) != 0;
+}
+
 // A seek in a file without an index reads about so much by itself.
 constexpr MediaTime kNearWithoutIndex = MediaTime::from_seconds(1);
 // How far before the wanted time to look for a picture to start from, in turn; then from the beginning.
@@ -47,6 +52,8 @@ Result<PictureDecoder> PictureDecoder::open(ClipReader& reader) {
   if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
   decoder.pkt_timebase = stream->time_base;
   decoder.max_pixels = kMostPixels;
+  // Rather a picture marked as doubtful than none: is_doubtful() decides.
+  decoder.flags |= AV_CODEC_FLAG_OUTPUT_CORRUPT;
   decoder.thread_count = static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, kMostThreads));
   code = avcodec_open2(&decoder, codec, nullptr);
   if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
@@ -81,9 +88,24 @@ Result<Frame> PictureDecoder::next() {
     drained_ = read == ClipReader::Read::End;
     const bool is_picture = !drained_ && packet_->stream_index == reader_->picture()->index;
     if (drained_ && avcodec_send_packet(decoder_.get(), nullptr) < 0) return Frame{};
+    if (is_picture) decoder_->skip_frame = needed(*packet_);
     if (is_picture && avcodec_send_packet(decoder_.get(), packet_.get()) < 0) ++refused;
   }
   return Frame{};
+}
+
+AVDiscard PictureDecoder::needed(const AVPacket& packet) {
+  const auto stamp = packet.pts;
+  const bool starts = !started_ && (packet.flags & AV_PKT_FLAG_KEY) != 0;
+  started_ = started_ || starts;
+  if (stamp == AV_NOPTS_VALUE) return AVDISCARD_DEFAULT;
+  if (sought_ && starts) start_ = stamp;
+  if (start_ && stamp < *start_) return AVDISCARD_NONREF;
+  // Another picture is shown between this one and the time that is wanted, so this one is never the answer.
+  // (B pictures come after the one that is shown after them.)
+  if (nearest_ && stamp < *nearest_) return AVDISCARD_NONREF;
+  if (stamp <= wanted_ && (packet.flags & AV_PKT_FLAG_DISCARD) == 0) nearest_ = stamp;
+  return AVDISCARD_DEFAULT;
 }
 
 void PictureDecoder::set_stamp(AVFrame& frame) {
@@ -98,20 +120,28 @@ void PictureDecoder::set_stamp(AVFrame& frame) {
 }
 
 bool PictureDecoder::seek(MediaTime time) {
+  sought_ = true;
   const AVStream& stream = *reader_->picture();
   const auto stamp = to_stamp(time, stream.time_base, AV_ROUND_DOWN);
   if (!reader_->seek(stream, stamp)) return false;
   avcodec_flush_buffers(decoder_.get());
   drained_ = false;
   counted_.reset();
+  started_ = false;
+  start_.reset();
+  nearest_.reset();
   return true;
 }
 
 void PictureDecoder::start_over() {
+  sought_ = false;
   reader_->rewind();
   avcodec_flush_buffers(decoder_.get());
   drained_ = false;
   counted_.reset();
+  started_ = false;
+  start_.reset();
+  nearest_.reset();
 }
 
 bool PictureDecoder::is_on_the_way(MediaTime time) const {
@@ -136,12 +166,14 @@ Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
     shown_.reset();
     ahead_.reset();
   }
+  wanted_ = to_stamp(reader_->clock_start() + wanted, reader_->picture()->time_base, AV_ROUND_DOWN);
   for (;;) {
     Frame frame = std::move(ahead_);
     if (!frame) {
       PANSLATE_TRY(frame, next());
     }
     if (!frame) break;
+    if (start_ && frame->pts < *start_) continue;
     if (time_of(*frame) > wanted) {
       if (!shown_ && start == Start::Beginning) shown_ = std::move(frame);
       ahead_ = std::move(frame);
@@ -149,7 +181,8 @@ Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
     }
     shown_ = std::move(frame);
   }
-  if (!shown_) return Frame{};
+  // From further back it may be whole.
+  if (!shown_ || (start != Start::Beginning && (!started_ || is_doubtful(*shown_)))) return Frame{};
   Frame answer = make_frame();
   if (av_frame_ref(answer.get(), shown_.get()) < 0) throw std::bad_alloc();
   return answer;
@@ -157,7 +190,10 @@ Result<Frame> PictureDecoder::search(MediaTime wanted, Start start) {
 
 Result<Frame> PictureDecoder::frame_at(MediaTime time) {
   frames_ = 0;
-  if (is_on_the_way(time)) return search(time, Start::GoingOn);
+  if (is_on_the_way(time)) {
+    PANSLATE_TRY(Frame found, search(time, Start::GoingOn));
+    if (found) return found;
+  }
   const MediaTime on_file = reader_->clock_start() + std::max(MediaTime{}, time);
   for (const MediaTime run_up : kRunUps) {
     if (!seek(on_file - run_up)) continue;

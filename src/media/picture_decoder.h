@@ -41,12 +41,21 @@ class PictureDecoder {
   /// Decodes on to the frame shown at `wanted`; null when all there is lies later.
   [[nodiscard]] Result<Frame> search(MediaTime wanted, Start start);
   void set_stamp(AVFrame& frame);
+  /// Whether the packet's picture has to be decoded for its own sake, or only where others refer to it.
+  [[nodiscard]] AVDiscard needed(const AVPacket& packet);
 
   ClipReader* reader_;
   CodecContext decoder_;
   Packet packet_;
   bool drained_ = false;
-  std::int64_t frames_ = 0;              ///< decoded for one answer, against the bound
+  bool sought_ = false;      ///< not read from the beginning
+  std::int64_t frames_ = 0;  ///< decoded for one answer, against the bound
+  std::int64_t wanted_ = 0;  ///< time stamp of the answer looked for
+  bool started_ = false;     ///< a picture that decoding can start from was read since seeking
+  /// Time stamp of the picture that decoding started from after seeking: what is shown before it refers to
+  /// what was not read.
+  std::optional<std::int64_t> start_;
+  std::optional<std::int64_t> nearest_;  ///< latest time stamp read since seeking that is not after it
   Frame shown_;                          ///< the last answer
   Frame ahead_;                          ///< decoded already: what is shown after it
   std::optional<std::int64_t> counted_;  ///< time stamp for streams that carry none

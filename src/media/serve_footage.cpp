@@ -55,10 +55,10 @@ Descriptor take_over_channel() {
 bool serve(const Job& job, int channel) {
   if (job.kind == JobKind::Probe) return tell(channel, worker::body_of(probe_clip(job.file)));
   bool listens = true;
-  const auto opened =
-      take_stills(job.file, job.times, job.longest_side, [&](std::size_t /*index*/, Result<Still> still) {
-        return listens = tell(channel, worker::body_of(still));
-      });
+  const auto opened = take_stills(job.file, job.times, job.longest_side,
+                                  [&](std::size_t /*index*/, const Result<Still>& still) {
+                                    return listens = tell(channel, worker::body_of(still));
+                                  });
   if (!opened)
     for (std::size_t i = 0; i < job.times.size() && listens; ++i)
       listens = tell(channel, worker::body_of(Result<Still>(tl::unexpected(opened.error()))));

@@ -40,7 +40,7 @@ double srgb(double light) {
 }
 
 std::size_t step_of(double zero_to_one) {
-  return static_cast<std::size_t>(std::clamp(zero_to_one, 0.0, 1.0) * (kSteps - 1) + 0.5);
+  return static_cast<std::size_t>(std::lround(std::clamp(zero_to_one, 0.0, 1.0) * (kSteps - 1)));
 }
 
 double middle_of(std::size_t step) {
@@ -90,7 +90,7 @@ ToneDown::ToneDown(HdrTransfer transfer, double peak)
     const double light = pq_light(signal);
     pressing_[i] = static_cast<float>(light > 0 ? pressed(light, peak_) / light : 1);
     // Dark steps are far apart in eight bits of light, so the table is by its square root.
-    shown_[i] = static_cast<std::uint8_t>(srgb(signal * signal) * 255 + 0.5);
+    shown_[i] = static_cast<std::uint8_t>(std::lround(srgb(signal * signal) * 255));
   }
 }
 

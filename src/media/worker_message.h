@@ -36,7 +36,7 @@ inline constexpr std::size_t kMostTimes = 1000;
 /// No time is further from zero: sums and differences of such times cannot overflow.
 inline constexpr MediaTime kLongestTime = MediaTime::from_seconds(std::int64_t{10} * 366 * 86'400);
 /// Longest name of a file that can be sent; far beyond what the system takes (PATH_MAX is 4096).
-inline constexpr std::size_t kLongestName = 16 * 1024;
+inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 
 [[nodiscard]] std::string body_of(const Job& job);
 [[nodiscard]] std::string body_of(const Result<ClipFacts>& answer);

@@ -82,7 +82,6 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
   const Descriptor nowhere = moved_up(::open("/dev/null", O_RDWR | O_CLOEXEC));
   if (ours.get() < 0 || theirs.get() < 0 || nowhere.get() < 0) return cannot_start(errno);
 
-  const std::string name = program.native();
   std::string first = "panslate";
   std::string second(kFootageWorkerArgument);
   const std::array<char*, 3> words{first.data(), second.data(), nullptr};
@@ -90,7 +89,7 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
   const pid_t child = ::fork();
   if (child < 0) return cannot_start(errno);
   if (child == 0)
-    become_worker(name.c_str(), words.data(), parent, theirs.get(), nowhere.get(), limits.memory);
+    become_worker(program.c_str(), words.data(), parent, theirs.get(), nowhere.get(), limits.memory);
   return WorkerProcess(child, std::move(ours));
 }
 

@@ -151,6 +151,19 @@ TEST(OutsideClips, GiveTheStillsThatFfmpegGives) {
   EXPECT_GT(compared, 20);
 }
 
+// Pictures that can be started from lie between B pictures that refer across them: after a seek to one of
+// those, the B pictures before it are lost. ffprobe, which reads from the beginning, shows one at every
+// second.
+TEST(OutsideClips, AreFoundToThePicture) {
+  const auto file = shared("clips") / "iibbibb_editlist_videoonly.mp4";
+  if (!fs::exists(file)) GTEST_SKIP() << "the shared clips are not here";
+  for (std::int64_t second = 0; second < 12; ++second) {
+    const auto still = take_still(file, MediaTime::from_ms(second * 1000 + 500), 64);
+    ASSERT_TRUE(still);
+    EXPECT_EQ(still->time, MediaTime::from_seconds(second));
+  }
+}
+
 // Malformed on purpose: each gives facts and a still, or an error with a reason.
 TEST(OutsideDamage, GivesFactsOrAReason) {
   const auto files = files_of("broken");
