@@ -287,12 +287,21 @@ class Listening {
     for (const auto h : order) {
       const auto begin = taken.begin() + static_cast<std::ptrdiff_t>(hits_[h].begin);
       const auto end = taken.begin() + static_cast<std::ptrdiff_t>(hits_[h].end);
-      if (std::any_of(begin, end, [](char is_taken) { return is_taken != 0; })) continue;
+      if (std::any_of(begin, end, [](char is_taken) { return is_taken != 0; }) || says_itself(hits_[h]))
+        continue;
       std::fill(begin, end, '\1');
       if (auto alike = settle(hits_[h])) alikes.push_back(*std::move(alike));
     }
     std::sort(alikes.begin(), alikes.end(), [](const auto& a, const auto& b) { return a.begin < b.begin; });
     return alikes;
+  }
+
+  // "curry and thyme": a food and a word that joins it to the next are no coriander.
+  [[nodiscard]] bool says_itself(const Hit& hit) const {
+    const auto& first = words_.words[hit.begin];
+    const auto& last = words_.words[hit.end - 1];
+    return hit.end == hit.begin + 2 && is_food_word(first) && is_filler(last) &&
+           sounds_->phrases()[hit.phrase].words.back() != last;
   }
 
   // Whether another food is about as near: listed, it makes the hit doubtful; of the table only, it may be

@@ -8,6 +8,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/phrase.h"
+#include "check/step_alignment.h"
 #include "check/talk.h"
 
 /// Every amount of a talk: those that `scan_amounts` reads, those told without a number, and what the words
@@ -104,8 +105,12 @@ bool is_parted_in(const SpokenText& text, const ScannedAmount& scan) {
   if (scan.has_unit || scan.begin < 2 ||
       !(text.is_word(scan.begin - 1, "in") || text.is_word(scan.begin - 1, "into")))
     return false;
-  const TokenSpan before{scan.begin - std::min(kReach, scan.begin), scan.begin};
-  return holds_phrase(text, before, kParting);
+  // "fold in two diced pears" counts pears.
+  const bool counts = scan.end < text.size() && text[scan.end].kind == TokenKind::Word &&
+                      text.sentence(scan.end) == text.sentence(scan.begin) && !is_filler(text[scan.end].text);
+  const auto verbs_end = scan.begin - 1;
+  const TokenSpan before{verbs_end - std::min(kReach, verbs_end), verbs_end};
+  return !counts && holds_phrase(text, before, kParting);
 }
 
 // "five tablespoons of juice all told": the total is told after the food.
