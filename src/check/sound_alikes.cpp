@@ -296,12 +296,11 @@ class Listening {
     return alikes;
   }
 
-  // "curry and thyme": a food and a word that joins it to the next are no coriander.
+  // "curry and thyme": a word that stands for itself and one that joins it to the next are no coriander.
   [[nodiscard]] bool says_itself(const Hit& hit) const {
-    const auto& first = words_.words[hit.begin];
     const auto& last = words_.words[hit.end - 1];
-    return hit.end == hit.begin + 2 && is_food_word(first) && is_filler(last) &&
-           sounds_->phrases()[hit.phrase].words.back() != last;
+    return hit.end == hit.begin + 2 && (last == "and" || last == "or") &&
+           is_english_word(words_.words[hit.begin]);
   }
 
   // Whether another food is about as near: listed, it makes the hit doubtful; of the table only, it may be
