@@ -88,7 +88,7 @@ class Comparing {
   }
 
  private:
-  void add(std::string what, std::string before, std::string after) {
+  void add(const std::string& what, const std::string& before, const std::string& after) {
     if (changes_.size() < kMostChanges)
       changes_.push_back({collapse_spaces(what), collapse_spaces(before), collapse_spaces(after)});
   }
