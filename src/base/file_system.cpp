@@ -51,16 +51,11 @@ class RealFileSystem final : public FileSystem {
   }
 
   [[nodiscard]] Status write_and_sync(const fs::path& path, std::string_view bytes) override {
-    const Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
-    if (file.get() < 0) return write_failed(path);
-    while (!bytes.empty()) {
-      const auto written = ::write(file.get(), bytes.data(), bytes.size());
-      if (written < 0 && errno == EINTR) continue;
-      if (written <= 0) return write_failed(path);
-      bytes.remove_prefix(static_cast<std::size_t>(written));
-    }
-    if (::fsync(file.get()) != 0) return write_failed(path);
-    return {};
+    return write_new(path, bytes, Sync::Yes);
+  }
+
+  [[nodiscard]] Status write(const fs::path& path, std::string_view bytes) override {
+    return write_new(path, bytes, Sync::No);
   }
 
   [[nodiscard]] Status rename(const fs::path& from, const fs::path& to) override {
@@ -122,6 +117,21 @@ class RealFileSystem final : public FileSystem {
   }
 
  private:
+  enum class Sync : std::uint8_t { Yes, No };
+
+  static Status write_new(const fs::path& path, std::string_view bytes, Sync sync) {
+    const Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+    if (file.get() < 0) return write_failed(path);
+    while (!bytes.empty()) {
+      const auto written = ::write(file.get(), bytes.data(), bytes.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written <= 0) return write_failed(path);
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    if (sync == Sync::Yes && ::fsync(file.get()) != 0) return write_failed(path);
+    return {};
+  }
+
   static Status write_failed(const fs::path& path) {
     return fail(ErrorCode::WriteFailed, "cannot be written: " + reason(errno), Place{path},
                 "check the free space and whether you may write in this folder");
@@ -140,11 +150,15 @@ Result<std::string> read_text(const FileSystem& disk, const fs::path& path) {
   return to_utf8(bytes);
 }
 
-Status save_atomically(FileSystem& disk, const fs::path& target, std::string_view bytes) {
+namespace {
+
+using Write = Status (FileSystem::*)(const fs::path&, std::string_view);
+
+Status save_over(FileSystem& disk, const fs::path& target, std::string_view bytes, Write write) {
   static std::atomic<unsigned> counter{0};
   fs::path temporary = target;
   temporary += "." + std::to_string(::getpid()) + "-" + std::to_string(counter++) + ".tmp";
-  Status status = disk.write_and_sync(temporary, bytes);
+  Status status = (disk.*write)(temporary, bytes);
   if (status) status = disk.rename(temporary, target);
   if (!status) {
     disk.remove(temporary);
@@ -154,6 +168,16 @@ Status save_atomically(FileSystem& disk, const fs::path& target, std::string_vie
     return tl::unexpected(std::move(error));
   }
   return status;
+}
+
+}  // namespace
+
+Status save_atomically(FileSystem& disk, const fs::path& target, std::string_view bytes) {
+  return save_over(disk, target, bytes, &FileSystem::write_and_sync);
+}
+
+Status save_quickly(FileSystem& disk, const fs::path& target, std::string_view bytes) {
+  return save_over(disk, target, bytes, &FileSystem::write);
 }
 
 }  // namespace panslate

@@ -188,8 +188,8 @@ void Store::keep_last_check(std::string_view text) {
 void Store::save(const fs::path& file, std::string_view bytes) {
   if (!disk_->is_directory(file.parent_path()) && !disk_->create_directories(file.parent_path())) return;
   const auto tag = folder_ / "CACHEDIR.TAG";
-  if (!disk_->exists(tag)) (void)save_atomically(*disk_, tag, kTag);
-  (void)save_atomically(*disk_, file, bytes);
+  if (!disk_->exists(tag)) (void)save_quickly(*disk_, tag, kTag);
+  (void)save_quickly(*disk_, file, bytes);
 }
 
 }  // namespace panslate

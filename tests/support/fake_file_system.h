@@ -73,6 +73,10 @@ class FakeFileSystem final : public FileSystem {
     return {};
   }
 
+  [[nodiscard]] Status write(const std::filesystem::path& path, std::string_view bytes) override {
+    return write_and_sync(path, bytes);
+  }
+
   [[nodiscard]] Status rename(const std::filesystem::path& from, const std::filesystem::path& to) override {
     const auto source = normal(from);
     const auto target = normal(to);

@@ -32,6 +32,8 @@ class FileSystem {
                                                  std::uintmax_t limit) const = 0;
   /// Writes a new file and syncs it to the disk; fails (WriteFailed) when it exists already.
   [[nodiscard]] virtual Status write_and_sync(const std::filesystem::path& path, std::string_view bytes) = 0;
+  /// The same without waiting for the disk: a power cut may leave a part of it or nothing.
+  [[nodiscard]] virtual Status write(const std::filesystem::path& path, std::string_view bytes) = 0;
   [[nodiscard]] virtual Status rename(const std::filesystem::path& from, const std::filesystem::path& to) = 0;
   virtual void remove(const std::filesystem::path& path) noexcept = 0;
   [[nodiscard]] virtual bool exists(const std::filesystem::path& path) const = 0;
@@ -57,5 +59,10 @@ inline constexpr std::uintmax_t kTextFileLimit = std::uintmax_t{64} * 1024 * 102
 /// synced and renamed over it. The temporary name is unique, so two programs saving at once do not meet.
 [[nodiscard]] Status save_atomically(FileSystem& fs, const std::filesystem::path& target,
                                      std::string_view bytes);
+
+/// As save_atomically, for what can be made again: whole or not there to every reader, but not after a power
+/// cut. Waiting for the disk takes longer than measuring a clip does.
+[[nodiscard]] Status save_quickly(FileSystem& fs, const std::filesystem::path& target,
+                                  std::string_view bytes);
 
 }  // namespace panslate
