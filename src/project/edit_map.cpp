@@ -75,7 +75,7 @@ EditMap::EditMap(const Project& project, const Footage& footage) {
     const auto& media = project.media[i];
     if (!media.edit_begin || has(i)) continue;
     const bool measured = i < footage.clips.size() && footage.clips[i];
-    const auto end = measured ? footage.clips[i]->duration : MediaTime::from_seconds(24 * 3600);
+    const auto end = measured ? footage.clips[i]->duration : MediaTime::from_seconds(std::int64_t{24} * 3600);
     stretches_.push_back({i, {MediaTime{}, end}, *media.edit_begin});
   }
   std::stable_sort(stretches_.begin(), stretches_.end(),
