@@ -1,5 +1,6 @@
 #include "project/clip_times.h"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -28,8 +29,9 @@ Error mistake(const Segment& segment, const Place& place, const std::string& wha
 
 class Settler {
  public:
-  Settler(Project& project, const std::vector<std::optional<ClipFacts>>& clips)
-      : project_(project), clips_(clips) {}
+  Settler(Project& project, const std::vector<std::optional<ClipFacts>>& clips,
+          const std::vector<std::string>& contents)
+      : project_(project), clips_(clips), contents_(contents) {}
 
   std::vector<Error> settle() && {
     for (auto& segment : project_.segments) {
@@ -97,14 +99,30 @@ class Settler {
     check_against_length(segment, media, facts);
   }
 
+  [[nodiscard]] bool is_another_now(const MediaEntry& media) const {
+    const auto index = static_cast<std::size_t>(&media - project_.media.data());
+    return media.content && index < contents_.size() && !contents_[index].empty() &&
+           *media.content != contents_[index];
+  }
+
+  void contradict(const MediaEntry& media, Error error) {
+    if (!is_another_now(media)) {
+      mistakes_.push_back(std::move(error));
+      return;
+    }
+    error.message += "; the clip is another recording or export now";
+    error.hint = "set its in and out for the clip as it is now";
+    project_.to_decide.push_back(std::move(error));
+  }
+
   void check_against_length(Segment& segment, const MediaEntry& media, const ClipFacts& facts) {
     if (facts.duration <= MediaTime()) return;
     const std::string clip =
         "clip " + in_quotes(media.id) + ", which is " + clock_words(facts.duration) + " long";
     if (segment.range.begin >= facts.duration) {
-      mistakes_.push_back(
-          mistake(segment, segment.in.place,
-                  "begins at " + clock_words(segment.range.begin) + ", past the end of " + clip, {}));
+      contradict(media,
+                 mistake(segment, segment.in.place,
+                         "begins at " + clock_words(segment.range.begin) + ", past the end of " + clip, {}));
       return;
     }
     if (segment.range.empty()) {
@@ -114,12 +132,13 @@ class Settler {
           "out is later than in"));
       return;
     }
-    if (segment.range.end > facts.duration + one_frame(facts))
-      mistakes_.push_back(mistake(segment, segment.out.place,
-                                  "ends at " + clock_words(segment.range.end) + ", past the end of " + clip,
-                                  "leave out away to go to the clip's end"));
-    else if (segment.range.end > facts.duration)
-      segment.range.end = facts.duration;
+    if (segment.range.end > facts.duration + one_frame(facts)) {
+      contradict(media, mistake(segment, segment.out.place,
+                                "ends at " + clock_words(segment.range.end) + ", past the end of " + clip,
+                                "leave out away to go to the clip's end"));
+      if (!is_another_now(media)) return;
+    }
+    segment.range.end = std::min(segment.range.end, facts.duration);
   }
 
   void settle_place_in_edit(Segment& segment) {
@@ -148,22 +167,24 @@ class Settler {
       return;
     const auto end = *segment.edit_begin + segment.range.duration();
     if (*segment.edit_begin < facts->duration && end <= facts->duration + one_frame(*facts)) return;
-    mistakes_.push_back(mistake(segment, segment.at.place,
-                                "stands in the edit from " + clock_words(*segment.edit_begin) + " to " +
-                                    clock_words(end) + ", and the edit is " + clock_words(facts->duration) +
-                                    " long",
-                                "correct its place, or export the edit again"));
+    contradict(*edit,
+               mistake(segment, segment.at.place,
+                       "stands in the edit from " + clock_words(*segment.edit_begin) + " to " +
+                           clock_words(end) + ", and the edit is " + clock_words(facts->duration) + " long",
+                       "correct its place, or export the edit again"));
   }
 
   Project& project_;
   const std::vector<std::optional<ClipFacts>>& clips_;
+  const std::vector<std::string>& contents_;
   std::vector<Error> mistakes_;
 };
 
 }  // namespace
 
-std::vector<Error> settle_clip_times(Project& project, const std::vector<std::optional<ClipFacts>>& clips) {
-  return Settler(project, clips).settle();
+std::vector<Error> settle_clip_times(Project& project, const std::vector<std::optional<ClipFacts>>& clips,
+                                     const std::vector<std::string>& contents) {
+  return Settler(project, clips, contents).settle();
 }
 
 }  // namespace panslate

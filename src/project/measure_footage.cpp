@@ -31,7 +31,7 @@ class Measuring {
     for (const auto& one : new_) files.push_back(project_.media[one.index].file);
     PANSLATE_TRY(auto probed, workers.probe_all(files, progress));
     for (std::size_t i = 0; i < probed.size(); ++i) take_measured(new_[i], std::move(probed[i]));
-    footage_.mistakes = settle_clip_times(project_, footage_.clips);
+    footage_.mistakes = settle_clip_times(project_, footage_.clips, footage_.contents);
     return std::move(footage_);
   }
 

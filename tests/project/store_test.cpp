@@ -230,6 +230,32 @@ TEST(MeasureFootage, FindsItByTheProjectsOwnKeyWithoutTheStore) {
   EXPECT_EQ(footage->moved.size(), 1U);
 }
 
+// A clip cut shorter after the decision: the check goes on, and the part is to be decided again.
+TEST(MeasureFootage, AsksAgainWhereAClipIsAnotherNow) {
+  Shoot shoot;
+  const auto file = shoot.folder.path() / "clips/pan.mov";
+  const auto before = content_key(file);
+  ASSERT_TRUE(before);
+  shoot.folder.film("clips/shorter.mov", 1000);
+  fs::rename(shoot.folder.path() / "clips/shorter.mov", file);
+  for (const bool told : {true, false}) {
+    const std::string content = told ? ", \"content\": \"" + *before + "\"" : "";
+    shoot.folder.write("p.json", R"({"panslate_project": 1, "recipe": "recipe.md", "media": [
+{"id": "pan", "file": "clips/pan.mov", "role": "camera")" +
+                                     content + R"(}],
+"segments": [{"id": "s1", "clip": "pan", "in": "00:00:00.500", "out": "00:00:01.800", "step": "Rinse"},
+{"id": "s2", "clip": "pan", "in": "00:00:01.900", "out": "00:00:02.000"}]})");
+    auto project = load_project(real_file_system(), shoot.folder.path() / "p.json");
+    ASSERT_TRUE(project);
+    NoProgress progress;
+    const auto footage = measure_footage(*project, progress);
+    ASSERT_TRUE(footage);
+    EXPECT_EQ(footage->mistakes.size(), told ? 0U : 2U);
+    EXPECT_EQ(project->to_decide.size(), told ? 2U : 0U);
+    EXPECT_EQ(project->segments[0].range.end, MediaTime::from_ms(told ? 1000 : 1800));
+  }
+}
+
 TEST(MeasureFootage, TakesNoOtherClipForAMissingOne) {
   Shoot shoot;
   ASSERT_TRUE(shoot.measure(kPan));
