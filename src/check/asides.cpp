@@ -26,10 +26,10 @@ constexpr std::array<Words, 24> kBought{
     "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
     "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
     "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
-constexpr std::array<Words, 9> kLeft{"off them",       "went back",           "goes back",
+constexpr std::array<Words, 9> kLeft{"off them since", "went back",           "goes back",
                                      "left over",      "for next time",       "is plenty",
                                      "will be plenty", "is more than enough", "to spare"};
-// Another time, another cook.
+// Another time, another cook. Common practice, no source.
 constexpr std::array<Words, 21> kOtherTime{
     "i once",       "once did",    "that one time",  "last year",   "last winter", "last summer",
     "last spring",  "last autumn", "last christmas", "last time",   "last week",   "last month",
@@ -49,7 +49,7 @@ constexpr std::array<Words, 15> kDoes{"has a", "made a",  "makes a", "makes", "c
 constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
                                       "carbs",    "calories",  "of protein",   "of fibre",
                                       "of fiber", "fodmap",    "has got about"};
-// Dishes; one that the recipe does not speak of is another pot.
+// Dishes; one that the recipe does not speak of is another pot. Common practice, no source.
 constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "pudding",  "soup",   "stew",
                                         "curry",   "casserole", "salad", "bread",    "loaf",   "crumble",
                                         "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
@@ -128,7 +128,7 @@ class Asides {
 
   // "one minute, let me see her diary"
   [[nodiscard]] bool is_a_wait(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 5> kWaiting{"let me", "please", "hold on", "guys", "hang on"};
+    constexpr std::array<Words, 3> kWaiting{"let me", "hold on", "hang on"};
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time || amount.scan.amount.value != Ratio(1))
       return false;
     return std::any_of(kWaiting.begin(), kWaiting.end(), [&](const auto phrase) {

@@ -6,6 +6,8 @@
 #include "panslate/kitchen/token.h"
 #include "panslate/speech/pronunciation.h"
 
+#include "check/filler_words.h"
+
 namespace panslate {
 
 namespace {
@@ -14,6 +16,9 @@ bool is_name(const std::vector<Token>& words, std::string_view text) {
   constexpr std::size_t kMostWords = 3;
   if (words.empty() || words.size() > kMostWords) return false;
   if (!std::all_of(words.begin(), words.end(), [](const Token& w) { return w.kind == TokenKind::Word; }))
+    return false;
+  // "(not basmati)", "(or tamari)", "(see note)" say something about the food.
+  if (std::any_of(words.begin(), words.end(), [](const Token& word) { return is_filler(word.text); }))
     return false;
   if (find_food(text) != nullptr) return true;
   return std::any_of(words.begin(), words.end(), [](const Token& word) {

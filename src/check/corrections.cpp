@@ -38,13 +38,12 @@ constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on", 
                                             "i meant", "correction", "scratch that", "no it's", "my mistake"};
 
 // How they come back to it later.
-constexpr std::array<Words, 26> kLaterCorrections{
-    "card says",         "it says",          "page says",      "recipe says",      "i told y\'all",
-    "i told ya",         "did i say",        "is right",       "i said",           "i ve said",
-    "i told you",        "misspoke",         "i meant to say", "correction",       "my mistake",
-    "that wrong",        "should have been", "should ve been", "that should be",   "it should be",
-    "i did say",         "said earlier",     "made a mistake", "should have said", "meant to say",
-    "ignore what i said"};
+constexpr std::array<Words, 22> kLaterCorrections{
+    "i told y\'all", "i told ya",         "did i say",        "is right",       "i said",
+    "i ve said",     "i told you",        "misspoke",         "i meant to say", "correction",
+    "my mistake",    "that wrong",        "should have been", "should ve been", "that should be",
+    "it should be",  "i did say",         "said earlier",     "made a mistake", "should have said",
+    "meant to say",  "ignore what i said"};
 
 constexpr std::array<Words, 9> kDenials{"not",    "instead of", "rather than", "isn t",    "not the",
                                         "wasn t", "never",      "don't say",   "don t say"};

@@ -1,7 +1,7 @@
+#include "check/filler_words.h"
+
 #include <string>
 #include <unordered_set>
-
-#include "check/step_alignment.h"
 
 namespace panslate {
 

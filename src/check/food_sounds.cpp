@@ -11,6 +11,7 @@
 #include "panslate/kitchen/food.h"
 #include "panslate/kitchen/token.h"
 
+#include "check/filler_words.h"
 #include "check/step_alignment.h"
 #include "embedded/food_sounds.h"
 

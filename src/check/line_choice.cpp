@@ -9,6 +9,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/amount_reading.h"
+#include "check/filler_words.h"
 #include "check/food_verdict.h"
 #include "check/phrase.h"
 #include "check/span_search.h"

@@ -9,6 +9,15 @@ namespace panslate {
 
 namespace {
 
+// Beside other findings it is no error: what it is, where the project says so, what to do.
+std::string in_one_line(const Error& error) {
+  auto line = error.message;
+  if (error.place && error.place->line > 0)
+    line +=
+        " (" + error.place->file.filename().string() + ", line " + std::to_string(error.place->line) + ")";
+  return error.hint.empty() ? line : line + "; " + error.hint;
+}
+
 bool is_edit(const Project& project, const std::string& clock) {
   const auto* media = project.find_media(clock);
   return media != nullptr && media->role == MediaRole::Edit;
@@ -121,15 +130,12 @@ void add_raw_findings(CheckReport& edit, const CheckReport& raw) {
 }
 
 void add_project_warnings(CheckReport& report, const Project& project, const Footage& footage) {
-  const auto add = [&](const Error& error, const char* code) {
-    CheckWarning warning{code, WarningLevel::Warning, render(error), std::nullopt, std::nullopt};
-    report.warnings.push_back(std::move(warning));
+  const auto add = [&](const Error& error, const char* code, WarningLevel level) {
+    report.warnings.push_back({code, level, in_one_line(error), std::nullopt, std::nullopt});
   };
-  for (const auto& error : footage.unusable) add(error, "clip-unusable");
-  for (const auto& error : project.to_decide) add(error, "decide-again");
-  for (const auto& error : footage.moved)
-    report.warnings.push_back(
-        {"clip-moved", WarningLevel::Note, error.message + ": " + error.hint, std::nullopt, std::nullopt});
+  for (const auto& error : footage.unusable) add(error, "clip-unusable", WarningLevel::Warning);
+  for (const auto& error : project.to_decide) add(error, "decide-again", WarningLevel::Warning);
+  for (const auto& error : footage.moved) add(error, "clip-moved", WarningLevel::Note);
   const auto open = std::count_if(project.segments.begin(), project.segments.end(),
                                   [](const Segment& s) { return s.steps.empty() && s.shows.empty(); });
   if (static_cast<std::size_t>(open) * 2 > project.segments.size())

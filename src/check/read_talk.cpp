@@ -10,6 +10,7 @@
 #include "panslate/kitchen/food_names.h"
 #include "panslate/speech/pronunciation.h"
 
+#include "check/filler_words.h"
 #include "check/misheard.h"
 #include "check/name_words.h"
 #include "check/phrase.h"

@@ -14,6 +14,7 @@
 #include "panslate/speech/pronunciation.h"
 
 #include "check/action_words.h"
+#include "check/filler_words.h"
 #include "check/food_sounds.h"
 #include "check/kitchen_words.h"
 #include "check/likeness.h"

@@ -7,6 +7,7 @@
 
 #include "panslate/kitchen/food.h"
 
+#include "check/filler_words.h"
 #include "check/span_search.h"
 #include "check/step_alignment.h"
 

@@ -7,8 +7,8 @@
 
 #include "panslate/kitchen/food.h"
 
+#include "check/filler_words.h"
 #include "check/phrase.h"
-#include "check/step_alignment.h"
 #include "check/talk.h"
 
 /// Every amount of a talk: those that `scan_amounts` reads, those told without a number, and what the words
@@ -153,6 +153,14 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
   return joined;
 }
 
+// "the same amount of flour as last time": as something that is not told here.
+bool is_compared(const SpokenText& text, std::size_t food) {
+  constexpr std::size_t kFew = 5;
+  for (auto at = food; at < text.size() && at < food + kFew && text.sentence(at) == text.sentence(food); ++at)
+    if (text.is_word(at, "as")) return true;
+  return false;
+}
+
 // "120 grams of marg … and the same again of sugar": the amount told last.
 std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::vector<ScannedAmount> scans) {
   constexpr std::array<std::string_view, 5> kSame{"the same again of", "the same of", "the same amount of",
@@ -172,7 +180,7 @@ std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::
         const auto last = std::find_if(all.rbegin(), few, [](const ScannedAmount& scan) {
           return scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume;
         });
-        if (last == few || at - last->end > kReach) break;
+        if (last == few || at - last->end > kReach || is_compared(text, past)) break;
         auto again = *last;
         again.begin = at;
         again.end = past - 1;  // "of" leads on to the food

@@ -7,6 +7,8 @@
 
 #include "panslate/kitchen/food.h"
 
+#include "check/filler_words.h"
+
 namespace panslate {
 
 namespace {

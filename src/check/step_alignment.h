@@ -47,7 +47,4 @@ class StepAlignment {
   std::vector<TokenSpan> best_span_;
 };
 
-/// Words that say nothing about what is cooked ("the", "going", "really").
-[[nodiscard]] bool is_filler(const std::string& folded_word);
-
 }  // namespace panslate

@@ -13,6 +13,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/action_words.h"
+#include "check/filler_words.h"
 
 namespace panslate {
 

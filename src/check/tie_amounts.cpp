@@ -227,6 +227,9 @@ class Tying {
       return;
     const auto ahead = reach_.next_sighting(amount.span.end);
     if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
+    // "twenty of the almonds" counts almonds, whatever the recipe weighs.
+    const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
+    if (name.ends_with('s') && !name.ends_with("ss")) return;
     std::optional<Unit> unit;
     for (const auto t : talk_.sightings[*ahead].targets)
       for (const auto written : targets_[t].units) {
