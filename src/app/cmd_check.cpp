@@ -82,6 +82,7 @@ ExitStatus run_check(const CheckOptions& options, Context& context) {
   else if (!options.output.quiet)
     context.out << check_text(report, recipe, pickups, context.out_terminal,
                               {checked.looked_in, checked.changes});
+  keep_for_next_check(**film, checked, options.film.on);
   return report.wants_attention() ? ExitStatus::Attention : ExitStatus::Ok;
 }
 

@@ -136,7 +136,7 @@ CheckReport check_film(const Film& film) {
   return report_on(film, film.project ? check_input_of(*film.project, film.footage) : named_input(film));
 }
 
-FilmCheck check_and_compare(Film& film, const std::string& on) {
+FilmCheck check_and_compare(const Film& film, const std::string& on) {
   FilmCheck out;
   if (!film.project) {
     out.input = named_input(film);
@@ -152,10 +152,13 @@ FilmCheck check_and_compare(Film& film, const std::string& on) {
     add_raw_findings(out.report, check(raw));
     out.looked_in += " What is missing there was looked for in the clips and the narration too.";
   }
-  const auto clips = recorded_clips(film);
-  if (const auto last = film.store.last_check()) out.changes = changes_since(*last, out.report, clips, on);
-  film.store.keep_last_check(check_record(out.report, clips, on));
+  if (const auto last = film.store.last_check())
+    out.changes = changes_since(*last, out.report, recorded_clips(film), on);
   return out;
+}
+
+void keep_for_next_check(Film& film, const FilmCheck& check, const std::string& on) {
+  if (film.project) film.store.keep_last_check(check_record(check.report, recorded_clips(film), on));
 }
 
 }  // namespace panslate::app

@@ -64,7 +64,11 @@ struct FilmCheck {
   std::vector<ReportChange> changes;  ///< since the last check of this project, in the same footage
 };
 
-/// Checks what `on` names, tells what is otherwise than at the last check, and keeps this one for the next.
-[[nodiscard]] FilmCheck check_and_compare(Film& film, const std::string& on);
+/// Checks what `on` names, and tells what is otherwise than at the last check.
+[[nodiscard]] FilmCheck check_and_compare(const Film& film, const std::string& on);
+
+/// Keeps the check for the next one to be compared with. Only once its results are out: a run that was
+/// stopped or could not save leaves the last one standing.
+void keep_for_next_check(Film& film, const FilmCheck& check, const std::string& on);
 
 }  // namespace panslate::app

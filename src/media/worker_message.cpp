@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "panslate/base/text.h"
+#include "panslate/media/measured_bytes.h"
 
 namespace panslate::worker {
 
@@ -274,6 +275,32 @@ std::optional<Result<Still>> read_still(std::string_view body, const std::filesy
   in.require(still.jpeg.starts_with("\xFF\xD8\xFF") && still.jpeg.ends_with("\xFF\xD9"));
   return finished<Still>(in, std::move(still));
 }
+
+}  // namespace panslate::worker
+
+namespace panslate {
+
+std::string bytes_of(const ClipFacts& facts) {
+  return worker::body_of(Result<ClipFacts>(facts));
+}
+
+std::string bytes_of(const Still& still) {
+  return worker::body_of(Result<Still>(still));
+}
+
+std::optional<ClipFacts> clip_facts_from(std::string_view bytes, const std::filesystem::path& file) {
+  auto facts = worker::read_facts(bytes, file);
+  return facts && *facts ? std::optional(**std::move(facts)) : std::nullopt;
+}
+
+std::optional<Still> still_from(std::string_view bytes, int longest_side) {
+  auto still = worker::read_still(bytes, {}, longest_side);
+  return still && *still ? std::optional(**std::move(still)) : std::nullopt;
+}
+
+}  // namespace panslate
+
+namespace panslate::worker {
 
 std::string framed(std::string_view body) {
   Writer out;

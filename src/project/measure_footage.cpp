@@ -48,10 +48,13 @@ class Measuring {
     if (fs::exists(media.file, error)) return;
     const auto found = moved_.find(media);
     if (!found) return;
+    // As the project would write it.
+    auto name = fs::proximate(*found, project_.file.parent_path(), error);
+    if (error) name = *found;
     footage_.moved.push_back({ErrorCode::NotFound,
                               "clip " + in_quotes(media.id) + " is not at " +
-                                  in_quotes(media.file.string(), 200) + "; " +
-                                  in_quotes(found->string(), 200) + " is the same clip and is used instead",
+                                  in_quotes(media.file.filename().string()) + " any more, and is found as " +
+                                  in_quotes(name.generic_string(), 200),
                               media.file_place, "write its new name into the project"});
     media.file = *found;
   }

@@ -1,14 +1,11 @@
 #include "panslate/project/store.h"
 
-#include <array>
-#include <charconv>
 #include <utility>
 
 #include <nlohmann/json.hpp>
 
 #include "panslate/base/lasting_key.h"
-
-#include "project/clip_facts_json.h"
+#include "panslate/media/measured_bytes.h"
 
 namespace panslate {
 
@@ -30,10 +27,6 @@ constexpr std::size_t kMostEntries = 20'000;
 constexpr std::string_view kTag =
     "Signature: 8a477f597d28d172789f06886806bc55\n"
     "# What panslate has measured. It may be deleted at any time and is measured again.\n";
-
-Json parsed(const std::string& bytes) {
-  return Json::parse(bytes, nullptr, false);
-}
 
 std::optional<std::uint64_t> whole_number(const Json& json, const char* name) {
   const auto found = json.find(name);
@@ -58,37 +51,32 @@ std::optional<std::string> text_from(const Json& json, const char* name) {
   return found->get<std::string>();
 }
 
-// "…-W-H-T.jpg": what the picture itself does not tell in a few bytes.
 std::string still_name(std::string_view key, MediaTime time, int longest_side) {
-  return lasting_key({key, std::to_string(time.ticks()), std::to_string(longest_side)}) + ".jpg";
+  return lasting_key({key, std::to_string(time.ticks()), std::to_string(longest_side)}) + ".still";
 }
 
-// Four numbers before the picture: its form, width, height and time.
-std::string still_bytes(const Still& still) {
-  std::string head = std::to_string(kForm) + ' ' + std::to_string(still.width) + ' ' +
-                     std::to_string(still.height) + ' ' + std::to_string(still.time.ticks()) + ' ' +
-                     std::to_string(still.jpeg.size()) + '\n';
-  return head + still.jpeg;
+// An entry: a line of JSON that says what it is, and what was measured. The key of the latter tells damage.
+std::string entry_of(Json head, std::string_view measured) {
+  head["form"] = kForm;
+  head["sum"] = lasting_key({measured});
+  auto bytes = head.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+  bytes += measured;
+  return bytes;
 }
 
-std::optional<Still> still_from(std::string_view bytes) {
-  const auto line = bytes.substr(0, bytes.find('\n'));
-  std::array<std::int64_t, 5> numbers{};
-  const char* at = line.data();
-  const char* const end = line.data() + line.size();
-  for (auto& number : numbers) {
-    const auto [past, error] = std::from_chars(at, end, number);
-    if (error != std::errc{}) return std::nullopt;
-    at = past == end ? end : past + 1;
-  }
-  constexpr std::int64_t kLargestSide = 1 << 16;
-  const auto& [form, width, height, ticks, size] = numbers;
-  const auto picture = line.size() < bytes.size() ? bytes.substr(line.size() + 1) : std::string_view{};
-  if (form != kForm || width < 1 || height < 1 || width > kLargestSide || height > kLargestSide || size < 4 ||
-      picture.size() != static_cast<std::size_t>(size))
+struct Opened {
+  Json head;
+  std::string_view measured;
+};
+
+std::optional<Opened> open_entry(std::string_view bytes) {
+  const auto end = bytes.find('\n');
+  if (end == std::string_view::npos) return std::nullopt;
+  Opened entry{Json::parse(bytes.substr(0, end), nullptr, false), bytes.substr(end + 1)};
+  if (!entry.head.is_object() || whole_number(entry.head, "form") != kForm ||
+      text_from(entry.head, "sum") != lasting_key({entry.measured}))
     return std::nullopt;
-  return Still{std::string(picture), static_cast<int>(width), static_cast<int>(height),
-               MediaTime::from_ticks(ticks)};
+  return entry;
 }
 
 }  // namespace
@@ -109,16 +97,14 @@ void Store::read_entries() {
   if (!files) return;
   for (const auto& file : *files) {
     if (entries_.size() == kMostEntries) break;
-    const auto bytes = file.extension() == ".json" ? disk_->read(file, kLargestEntry) : Result<std::string>{};
-    if (!bytes) continue;
-    const auto json = parsed(*bytes);
-    if (!json.is_object() || whole_number(json, "form") != kForm || !json.contains("facts")) continue;
-    auto name = text_from(json, "file");
-    auto key = text_from(json, "content");
-    const auto stamp = stamp_from(json);
-    if (!name || !key || !stamp) continue;
-    auto facts = clip_facts_from(json["facts"], base_ / *name);
-    if (!facts) continue;
+    const auto bytes = file.extension() == ".clip" ? disk_->read(file, kLargestEntry) : Result<std::string>{};
+    const auto entry = bytes ? open_entry(*bytes) : std::nullopt;
+    if (!entry) continue;
+    auto name = text_from(entry->head, "file");
+    auto key = text_from(entry->head, "content");
+    const auto stamp = stamp_from(entry->head);
+    auto facts = clip_facts_from(entry->measured, {});
+    if (!name || !key || !stamp || !facts) continue;
     by_key_.emplace(*key, *name);
     entries_[*std::move(name)] = {*stamp, *std::move(key), *std::move(facts)};
   }
@@ -153,26 +139,25 @@ void Store::keep(const fs::path& file, const FileStamp& stamp, std::string_view 
   if (const auto known = entries_.find(name); known != entries_.end()) by_key_.erase(known->second.key);
   entries_[name] = {stamp, std::string(key), facts};
   by_key_[std::string(key)] = name;
-  const Json json = {{"form", kForm},
-                     {"file", name},
-                     {"size", stamp.size},
-                     {"modified", stamp.modified},
-                     {"changed", stamp.changed},
-                     {"node", stamp.node},
-                     {"content", key},
-                     {"facts", json_of(facts)}};
-  save(folder_ / "clips" / (lasting_key({name}) + ".json"),
-       json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
+  save(folder_ / "clips" / (lasting_key({name}) + ".clip"), entry_of({{"file", name},
+                                                                      {"size", stamp.size},
+                                                                      {"modified", stamp.modified},
+                                                                      {"changed", stamp.changed},
+                                                                      {"node", stamp.node},
+                                                                      {"content", key}},
+                                                                     bytes_of(facts)));
 }
 
 std::optional<Still> Store::still(std::string_view key, MediaTime time, int longest_side) const {
   if (disk_ == nullptr) return std::nullopt;
   const auto bytes = disk_->read(folder_ / "stills" / still_name(key, time, longest_side), kLargestStillFile);
-  return bytes ? still_from(*bytes) : std::nullopt;
+  const auto entry = bytes ? open_entry(*bytes) : std::nullopt;
+  return entry ? still_from(entry->measured, longest_side) : std::nullopt;
 }
 
 void Store::keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still) {
-  if (disk_ != nullptr) save(folder_ / "stills" / still_name(key, time, longest_side), still_bytes(still));
+  if (disk_ != nullptr)
+    save(folder_ / "stills" / still_name(key, time, longest_side), entry_of({}, bytes_of(still)));
 }
 
 std::optional<std::string> Store::last_check() const {

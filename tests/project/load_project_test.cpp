@@ -490,15 +490,5 @@ TEST(LoadProject, LeavesDoubtfulDecisionsToBeMadeAgain) {
   EXPECT_EQ(loaded->segments[1].shows[2].index, 0U);
 }
 
-TEST(LoadProject, SpellsFramingsAsTheFileDoes) {
-  EXPECT_EQ(spelling_of(Framing::Unknown), "");
-  EXPECT_EQ(spelling_of(Framing::Overhead), "overhead");
-  EXPECT_EQ(spelling_of(Framing::Front), "front");
-  EXPECT_EQ(spelling_of(Framing::Close), "close");
-  EXPECT_EQ(spelling_of(Framing::Wide), "wide");
-  EXPECT_EQ(spelling_of(Framing::Insert), "insert");
-  EXPECT_EQ(spelling_of(Framing::Beauty), "beauty");
-}
-
 }  // namespace
 }  // namespace panslate

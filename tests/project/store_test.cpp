@@ -61,7 +61,7 @@ TEST(Store, HasWhatWasKept) {
   Store store(disk, "film/p.json");
   EXPECT_FALSE(store.key_of("film/clips/a.mp4"));
   store.keep("film/clips/a.mp4", *disk.stamp("film/clips/a.mp4"), "7-abc", some_facts());
-  Still still{"\xFF\xD8 jpeg \n \xFF\xD9", 320, 180, MediaTime::from_ms(500)};
+  Still still{"\xFF\xD8\xFF jpeg \n \xFF\xD9", 320, 180, MediaTime::from_ms(500)};
   store.keep_still("7-abc", MediaTime::from_ms(512), 320, still);
   store.keep_last_check("{}");
 
@@ -122,7 +122,7 @@ TEST(Store, CountsWhatIsDamagedAsNotThere) {
   {
     Store store(disk, "p.json");
     store.keep("a.mp4", *disk.stamp("a.mp4"), "7-abc", some_facts());
-    store.keep_still("7-abc", {}, 320, {"\xFF\xD8\xFF\xD9", 320, 180, {}});
+    store.keep_still("7-abc", {}, 320, {"\xFF\xD8\xFF\xE0 \xFF\xD9", 320, 180, {}});
   }
   fs::path entry;
   fs::path still;
