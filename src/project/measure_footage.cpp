@@ -49,7 +49,8 @@ class Measuring {
     const auto found = moved_.find(media);
     if (!found) return;
     // As the project would write it.
-    auto name = fs::proximate(*found, project_.file.parent_path(), error);
+    const auto home = project_.file.parent_path();
+    auto name = fs::proximate(*found, home.empty() ? fs::path(".") : home, error);
     if (error) name = *found;
     footage_.moved.push_back({ErrorCode::NotFound,
                               "clip " + in_quotes(media.id) + " is not at " +

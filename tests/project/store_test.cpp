@@ -214,7 +214,9 @@ TEST(MeasureFootage, FindsAClipThatWasRenamedOrMoved) {
     const auto footage = shoot.measure(kPan, &entries);
     ASSERT_TRUE(footage && footage->clips[0]) << target;
     EXPECT_TRUE(footage->unusable.empty());
-    EXPECT_EQ(footage->moved.size(), 1U);
+    ASSERT_EQ(footage->moved.size(), 1U);
+    EXPECT_NE(footage->moved[0].message.find("found as \"" + std::string(target) + "\""), std::string::npos)
+        << footage->moved[0].message;
     EXPECT_TRUE(fs::equivalent(entries[0].file, shoot.folder.path() / target));
   }
 }
