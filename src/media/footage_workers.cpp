@@ -31,6 +31,8 @@ using worker::WorkerProcess;
 constexpr std::chrono::milliseconds kLook{100};
 constexpr unsigned kMostWorkers = 16;
 constexpr int kDeathsAClip = 2;
+// One death costs no more sound than this.
+constexpr MediaTime kStretch = MediaTime::from_seconds(60);
 constexpr const char* kHint =
     "play it to its end in a player: if it stops there too, copy it from the camera again, else export it "
     "again as .mp4";
@@ -54,7 +56,7 @@ Error does_not_start() {
 struct ClipTask {
   std::filesystem::path file;
   std::vector<std::size_t> wanted;
-  std::vector<MediaTime> times;  // for stills
+  std::vector<MediaTime> times;  // for stills and sound
   std::size_t answered = 0;
   int deaths = 0;
   bool given_again = false;
@@ -66,6 +68,7 @@ struct ClipTask {
 struct Work {
   JobKind kind = JobKind::Probe;
   int longest_side = 0;
+  MediaTime length;
   std::string_view phase;
   std::size_t total = 0;
   // False for what cannot be an answer.
@@ -74,8 +77,8 @@ struct Work {
 };
 
 std::string rest_of(const ClipTask& task, const Work& work) {
-  Job job{work.kind, task.file, {}, work.longest_side};
-  if (work.kind == JobKind::Stills)
+  Job job{work.kind, task.file, {}, work.longest_side, work.length};
+  if (!task.times.empty())
     job.times.assign(task.times.begin() + static_cast<std::ptrdiff_t>(task.answered), task.times.end());
   return worker::body_of(job);
 }
@@ -309,7 +312,7 @@ Result<std::vector<Result<ClipFacts>>> FootageWorkers::probe_all(std::span<const
   }
   std::vector<ClipTask> tasks;
   for (std::size_t i = 0; i < files.size(); ++i) tasks.push_back({files[i], {i}, {}});
-  Work work{JobKind::Probe, 0, kPhase, files.size(), {}, {}};
+  Work work{JobKind::Probe, 0, {}, kPhase, files.size(), {}, {}};
   work.accept = [&](std::size_t index, std::string_view body, const std::filesystem::path& file) {
     found[index] = worker::read_facts(body, file);
     return found[index].has_value();
@@ -324,7 +327,7 @@ Result<std::vector<Result<Still>>> FootageWorkers::stills(std::span<const StillW
   std::vector<std::optional<Result<Still>>> found(wanted.size());
   const auto stopped = [] { return fail(ErrorCode::Cancelled, "stopped while taking stills"); };
   longest_side = std::clamp(longest_side, kSmallestStill, kLargestStill);
-  Work work{JobKind::Stills, longest_side, "taking stills", wanted.size(), {}, {}};
+  Work work{JobKind::Stills, longest_side, {}, "taking stills", wanted.size(), {}, {}};
   work.accept = [&](std::size_t index, std::string_view body, const std::filesystem::path& file) {
     found[index] = worker::read_still(body, file, longest_side);
     return found[index].has_value();
@@ -351,6 +354,68 @@ Result<std::vector<Result<Still>>> FootageWorkers::stills(std::span<const StillW
     if (progress.cancelled() && done < static_cast<std::int64_t>(wanted.size())) return stopped();
   }
   return unwrapped(std::move(found));
+}
+
+Result<SpeechSound> FootageWorkers::speech_sound(const std::filesystem::path& file, MediaTime duration,
+                                                 Progress& progress) {
+  constexpr std::string_view kPhase = "reading the sound";
+  const auto samples = sample_at(std::clamp(duration, MediaTime{}, kLongestSound));
+  const auto stretch = static_cast<std::size_t>(sample_at(kStretch));
+  SpeechSound sound;
+  sound.samples.resize(static_cast<std::size_t>(samples));
+  ClipTask task{file, {}, {}};
+  for (std::size_t at = 0; at < sound.samples.size(); at += stretch) {
+    task.wanted.push_back(task.wanted.size());
+    task.times.push_back(time_of_sample(static_cast<std::int64_t>(at)));
+  }
+  const std::size_t stretches = task.wanted.size();
+  if (stretches == 0) return sound;
+  std::optional<Error> why;
+  const auto refuse = [&](std::size_t index, const Error& error) {
+    const TimeRange range{
+        kStretch * static_cast<std::int64_t>(index),
+        std::min(kStretch * (static_cast<std::int64_t>(index) + 1), time_of_sample(samples))};
+    if (!sound.unreadable.empty() && sound.unreadable.back().end == range.begin)
+      sound.unreadable.back().end = range.end;
+    else
+      sound.unreadable.push_back(range);
+    why = error;
+  };
+  const auto keep = [&](std::size_t index, const Result<Samples>& read) {
+    if (!read) return refuse(index, read.error());
+    const std::size_t at = index * stretch;
+    std::copy_n(read->begin(), std::min(stretch, sound.samples.size() - at),
+                sound.samples.begin() + static_cast<std::ptrdiff_t>(at));
+  };
+  const auto stopped = [] { return fail(ErrorCode::Cancelled, "stopped while reading the sound"); };
+  if (pool_->in_this_process()) {
+    const auto total = static_cast<std::int64_t>(stretches);
+    progress.step(kPhase, 0, total);
+    const auto opened =
+        take_sound(file, task.times, kStretch, [&](std::size_t i, const Result<Samples>& read) {
+          keep(i, read);
+          progress.step(kPhase, static_cast<std::int64_t>(i) + 1, total);
+          return !progress.cancelled();
+        });
+    if (!opened) return tl::unexpected(opened.error());
+    if (progress.cancelled()) return stopped();
+  } else {
+    Work work{JobKind::Sound, 0, kStretch, kPhase, stretches, {}, refuse};
+    work.accept = [&](std::size_t index, std::string_view body, const std::filesystem::path& of) {
+      const auto read = worker::read_samples(body, of, stretch);
+      if (read) keep(index, *read);
+      return read.has_value();
+    };
+    std::vector<ClipTask> tasks{std::move(task)};
+    if (!pool_->run(std::move(tasks), work, progress)) return stopped();
+  }
+  const auto unread = [&] {
+    MediaTime sum;
+    for (const TimeRange& range : sound.unreadable) sum += range.duration();
+    return sum;
+  }();
+  if (unread == time_of_sample(samples)) return tl::unexpected(*why);
+  return sound;
 }
 
 FootageWorkers& footage_in_this_process() {

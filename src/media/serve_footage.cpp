@@ -12,6 +12,7 @@
 #include "panslate/base/descriptor.h"
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/footage_workers.h"
+#include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
 #include "media/worker_message.h"
@@ -55,10 +56,12 @@ Descriptor take_over_channel() {
 bool serve(const Job& job, int channel) {
   if (job.kind == JobKind::Probe) return tell(channel, worker::body_of(probe_clip(job.file)));
   bool listens = true;
-  const auto opened = take_stills(job.file, job.times, job.longest_side,
-                                  [&](std::size_t /*index*/, const Result<Still>& still) {
-                                    return listens = tell(channel, worker::body_of(still));
-                                  });
+  const auto answer = [&](std::size_t /*index*/, const auto& made) {
+    return listens = tell(channel, worker::body_of(made));
+  };
+  const auto opened = job.kind == JobKind::Stills ? take_stills(job.file, job.times, job.longest_side, answer)
+                                                  : take_sound(job.file, job.times, job.length, answer);
+  // An error reads the same, whatever was asked for.
   if (!opened)
     for (std::size_t i = 0; i < job.times.size() && listens; ++i)
       listens = tell(channel, worker::body_of(Result<Still>(tl::unexpected(opened.error()))));

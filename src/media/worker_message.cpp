@@ -190,6 +190,7 @@ std::string body_of(const Job& job) {
   out.number(static_cast<std::uint8_t>(job.kind));
   out.bytes(job.file.native());
   out.number(job.longest_side);
+  out.time(job.length);
   out.number(static_cast<std::uint32_t>(job.times.size()));
   for (const MediaTime time : job.times) out.time(time);
   return std::move(out).take();
@@ -198,9 +199,10 @@ std::string body_of(const Job& job) {
 std::optional<Job> read_job(std::string_view body) {
   Reader in(body);
   Job job;
-  job.kind = in.number<std::uint8_t>(1, 2) == 1 ? JobKind::Probe : JobKind::Stills;
+  job.kind = static_cast<JobKind>(in.number<std::uint8_t>(1, 3));
   job.file = std::string(in.bytes(kLongestName));
   job.longest_side = in.number(0, kAnyPositive);
+  job.length = in.time(MediaTime{});
   const auto times = in.count(kMostTimes);
   for (std::size_t i = 0; i < times && in.good(); ++i) job.times.push_back(in.time());
   return in.done() ? std::optional(std::move(job)) : std::nullopt;
@@ -274,6 +276,29 @@ std::optional<Result<Still>> read_still(std::string_view body, const std::filesy
   still.jpeg = in.bytes(kLargestAnswer);
   in.require(still.jpeg.starts_with("\xFF\xD8\xFF") && still.jpeg.ends_with("\xFF\xD9"));
   return finished<Still>(in, std::move(still));
+}
+
+std::string body_of(const Result<Samples>& answer) {
+  if (!answer) return error_body(answer.error());
+  Writer out;
+  out.number(kValue);
+  out.bytes({reinterpret_cast<const char*>(answer->data()), answer->size() * sizeof(std::int16_t)});
+  return std::move(out).take();
+}
+
+std::optional<Result<Samples>> read_samples(std::string_view body, const std::filesystem::path& file,
+                                            std::size_t samples) {
+  Reader in(body);
+  if (in.number(kValue, kError) == kError) {
+    auto error = read_error(in, file);
+    return finished<Samples>(in, tl::unexpected(std::move(error)));
+  }
+  const auto bytes = in.bytes(kLargestAnswer);
+  in.require(bytes.size() == samples * sizeof(std::int16_t));
+  if (!in.done()) return std::nullopt;
+  Samples read(samples);
+  std::memcpy(read.data(), bytes.data(), bytes.size());
+  return read;
 }
 
 }  // namespace panslate::worker

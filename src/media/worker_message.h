@@ -11,6 +11,7 @@
 #include "panslate/base/media_time.h"
 #include "panslate/base/result.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
 /// What the program and its footage workers say to each other: frames of a length and a body. Both ends are
@@ -19,16 +20,17 @@
 namespace panslate::worker {
 
 /// The first frame of every worker: it is ready, and speaks this language.
-inline constexpr std::string_view kGreeting = "panslate footage worker 1";
+inline constexpr std::string_view kGreeting = "panslate footage worker 2";
 
-enum class JobKind : std::uint8_t { Probe = 1, Stills = 2 };
+enum class JobKind : std::uint8_t { Probe = 1, Stills = 2, Sound = 3 };
 
-/// One clip to look at. Probe has one answer, Stills one for each time, in their order.
+/// One clip to read. Probe has one answer, Stills and Sound one for each time, in their order.
 struct Job {
   JobKind kind = JobKind::Probe;
   std::filesystem::path file;
   std::vector<MediaTime> times;
-  int longest_side = 0;
+  int longest_side = 0;  ///< of stills
+  MediaTime length;      ///< of each stretch of sound
 };
 
 /// Most times in one job, so that a job always fits into the empty buffer of a socket.
@@ -41,6 +43,7 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 [[nodiscard]] std::string body_of(const Job& job);
 [[nodiscard]] std::string body_of(const Result<ClipFacts>& answer);
 [[nodiscard]] std::string body_of(const Result<Still>& answer);
+[[nodiscard]] std::string body_of(const Result<Samples>& answer);
 
 /// Empty for what is no job.
 [[nodiscard]] std::optional<Job> read_job(std::string_view body);
@@ -50,6 +53,10 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
                                                           const std::filesystem::path& file);
 [[nodiscard]] std::optional<Result<Still>> read_still(std::string_view body,
                                                       const std::filesystem::path& file, int longest_side);
+/// Empty also where the stretch has not `samples` samples.
+[[nodiscard]] std::optional<Result<Samples>> read_samples(std::string_view body,
+                                                          const std::filesystem::path& file,
+                                                          std::size_t samples);
 
 /// A body with its length before it.
 [[nodiscard]] std::string framed(std::string_view body);

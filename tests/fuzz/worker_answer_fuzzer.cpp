@@ -1,5 +1,5 @@
 // What a footage worker may answer once its decoder was taken over by a clip: any bytes are facts, a still,
-// an error or nothing; what is read once is written and read the same again.
+// sound, an error or nothing; what is read once is written and read the same again.
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -18,6 +18,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     std::abort();
   if (const auto still = read_still(body, "clip.mp4", 320);
       still && !read_still(body_of(*still), "clip.mp4", 320))
+    std::abort();
+  if (const auto sound = read_samples(body, "clip.mp4", 8);
+      sound && !read_samples(body_of(*sound), "clip.mp4", 8))
     std::abort();
   return 0;
 }

@@ -406,5 +406,33 @@ TEST(FootageWorkers, ThatNeverSayTheyAreReadyAreGivenUp) {
   EXPECT_EQ(facts.error().code, ErrorCode::Internal);
 }
 
+// Sound that a worker breaks off over is silent for a minute, and told; the rest is there.
+TEST(FootageWorkers, ReadSoundStretchByStretch) {
+  NoProgress progress;
+  FootageWorkers workers(odd(1));
+  const auto duration = MediaTime::from_seconds(150);
+  const auto good = workers.speech_sound(odd_clip("good.mp4"), duration, progress);
+  ASSERT_TRUE(good) << render(good.error());
+  ASSERT_EQ(good->samples.size(), 150U * kSpeechRate);
+  EXPECT_TRUE(good->unreadable.empty());
+  for (const std::size_t minute : {0U, 1U, 2U})
+    EXPECT_EQ(good->samples[minute * 60 * kSpeechRate], minute + 1);
+
+  FootageWorkers dying(odd(1));
+  const auto rest = dying.speech_sound(odd_clip("dies-at-second.mp4"), duration, progress);
+  ASSERT_TRUE(rest) << render(rest.error());
+  ASSERT_EQ(rest->unreadable.size(), 1U);
+  EXPECT_EQ(rest->unreadable[0], (TimeRange{MediaTime::from_seconds(60), MediaTime::from_seconds(120)}));
+  EXPECT_EQ(rest->samples[0], 1);
+  EXPECT_EQ(rest->samples[60 * kSpeechRate], 0);
+  EXPECT_EQ(rest->samples[120 * kSpeechRate], 3);
+
+  for (const char* name : {"aborts.mp4", "short-sound.mp4"}) {
+    const auto none = workers.speech_sound(odd_clip(name), duration, progress);
+    ASSERT_FALSE(none) << name;
+    EXPECT_EQ(none.error().code, ErrorCode::NotMedia);
+  }
+}
+
 }  // namespace
 }  // namespace panslate

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdlib>
+#include <iterator>
 #include <sstream>
 #include <vector>
 
@@ -61,13 +62,27 @@ std::optional<double> seconds(const std::map<std::string, std::string>& answers,
   return found == answers.end() ? std::nullopt : number(found->second);
 }
 
-std::optional<double> packets_end(const std::filesystem::path& file) {
-  const auto ran = run_program({"ffprobe", "-v", "quiet", "-of", "compact=p=0", "-show_entries",
-                                "packet=codec_type,pts_time,dts_time,duration_time,flags", file.string()});
-  std::optional<double> picture;
-  std::optional<double> sound;
-  std::optional<double> end;
-  std::istringstream in(ran.output);
+namespace {
+
+struct Packet {
+  bool is_picture = false;
+  double start = 0;
+  double end = 0;
+  bool is_discarded = false;
+};
+
+std::vector<Packet> packets(const std::filesystem::path& file, const std::vector<std::string>& which) {
+  std::vector<std::string> words{"ffprobe",
+                                 "-v",
+                                 "quiet",
+                                 "-of",
+                                 "compact=p=0",
+                                 "-show_entries",
+                                 "packet=codec_type,pts_time,dts_time,duration_time,flags"};
+  words.insert(words.end(), which.begin(), which.end());
+  words.push_back(file.string());
+  std::vector<Packet> all;
+  std::istringstream in(run_program(words).output);
   for (std::string line; std::getline(in, line);) {
     std::map<std::string, std::string> fields;
     for (const auto& field : split(line, '|'))
@@ -77,12 +92,39 @@ std::optional<double> packets_end(const std::filesystem::path& file) {
     if (!start) start = seconds(fields, "dts_time");
     const bool is_picture = fields["codec_type"] == "video";
     if (!start || (!is_picture && fields["codec_type"] != "audio")) continue;
-    auto& first = is_picture ? picture : sound;
-    if (fields["flags"].find('D') == std::string::npos) first = std::min(first.value_or(*start), *start);
-    end = std::max(end.value_or(*start), *start + seconds(fields, "duration_time").value_or(0));
+    all.push_back({is_picture, *start, *start + seconds(fields, "duration_time").value_or(0),
+                   fields["flags"].find('D') != std::string::npos});
   }
-  if (!end) return std::nullopt;
-  return *end - (picture ? *picture : sound.value_or(0));
+  return all;
+}
+
+// From the first packet that is played to the end of the last.
+std::optional<std::pair<double, double>> span_of(const std::vector<Packet>& packets) {
+  std::optional<double> first;
+  std::optional<double> last;
+  for (const Packet& packet : packets) {
+    if (!packet.is_discarded) first = std::min(first.value_or(packet.start), packet.start);
+    last = std::max(last.value_or(packet.end), packet.end);
+  }
+  if (!first || !last) return std::nullopt;
+  return std::pair(*first, *last);
+}
+
+}  // namespace
+
+std::optional<double> packets_end(const std::filesystem::path& file) {
+  const auto all = packets(file, {});
+  std::vector<Packet> pictures;
+  std::copy_if(all.begin(), all.end(), std::back_inserter(pictures),
+               [](const Packet& p) { return p.is_picture; });
+  const auto span = span_of(all);
+  if (!span) return std::nullopt;
+  return span->second - span_of(pictures).value_or(*span).first;
+}
+
+std::optional<std::pair<double, double>> packet_times(const std::filesystem::path& file,
+                                                      const std::string& stream) {
+  return span_of(packets(file, {"-select_streams", stream}));
 }
 
 std::string frame_rgb(const std::filesystem::path& file, double second, int width, int height) {

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 
 /// What FFmpeg's own programs say of a file: the outside judge.
 namespace panslate::outside {
@@ -22,6 +23,11 @@ enum class Count { Nothing, Frames };
 
 /// The end of the last packet of pictures and sound less the first picture's time, from all packets.
 [[nodiscard]] std::optional<double> packets_end(const std::filesystem::path& file);
+
+/// When the first packet of a stream ("V:0", "a:0") that is played begins, and when the last one ends, on the
+/// file's own time line.
+[[nodiscard]] std::optional<std::pair<double, double>> packet_times(const std::filesystem::path& file,
+                                                                    const std::string& stream);
 
 /// RGB bytes of the frame that ffmpeg gives for a time, scaled to a size; empty where it gives none.
 [[nodiscard]] std::string frame_rgb(const std::filesystem::path& file, double second, int width, int height);

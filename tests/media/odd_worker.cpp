@@ -103,6 +103,18 @@ void answer(const worker::Job& job, int clips_before) {
     return tell(body_of(facts_saying("quiet")));
   }
   if (job.kind == worker::JobKind::Probe) return tell(body_of(probe_clip(job.file)));
+  if (job.kind == worker::JobKind::Sound) {
+    // Its first second in each stretch says which stretch it is.
+    std::size_t stretches = 0;
+    for (const auto time : job.times) {
+      if (is("dies-at-second") && ++stretches == 2) std::raise(SIGSEGV);
+      Samples samples(static_cast<std::size_t>(sample_at(job.length)));
+      std::fill_n(samples.begin(), kSpeechRate, static_cast<std::int16_t>(1 + time.seconds() / 60));
+      if (is("short-sound")) samples.pop_back();
+      tell(body_of(Result<Samples>(samples)));
+    }
+    return;
+  }
   if (!is("dies-at-second") && !is("any") && !is("good")) {
     const auto opened =
         take_stills(job.file, job.times, job.longest_side, [](std::size_t, const Result<Still>& still) {

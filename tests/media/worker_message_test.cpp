@@ -65,7 +65,7 @@ void expect_sane(const ClipFacts& facts) {
 }
 
 TEST(WorkerMessage, GoesThereAndBack) {
-  Job job{JobKind::Stills, std::string("a\nb\xFF.mp4"), {MediaTime::from_ms(3), MediaTime{}}, 320};
+  Job job{JobKind::Stills, std::string("a\nb\xFF.mp4"), {MediaTime::from_ms(3), MediaTime{}}, 320, {}};
   const auto read = read_job(body_of(job));
   ASSERT_TRUE(read);
   EXPECT_EQ(read->kind, job.kind);
@@ -85,6 +85,15 @@ TEST(WorkerMessage, GoesThereAndBack) {
       read_still(body_of(Result<Still>(Still{kJpeg, 320, 180, MediaTime::from_ms(40)})), "c", 320);
   ASSERT_TRUE(still && *still);
   EXPECT_EQ((*still)->jpeg, kJpeg);
+
+  Job sound{JobKind::Sound, "clip.mp4", {MediaTime{}}, 0, MediaTime::from_ms(1)};
+  EXPECT_EQ(read_job(body_of(sound)).value_or(job).length, sound.length);
+  const Samples samples{1, -2, 32767, -32768};
+  const auto heard = read_samples(body_of(Result<Samples>(samples)), "clip.mp4", samples.size());
+  ASSERT_TRUE(heard && *heard);
+  EXPECT_EQ(**heard, samples);
+  EXPECT_FALSE(read_samples(body_of(Result<Samples>(samples)), "clip.mp4", 3));
+  EXPECT_FALSE(read_samples(body_of(Result<Samples>(samples)), "clip.mp4", 5));
 
   const Result<Still> failed =
       fail(ErrorCode::NotMedia, "no picture", Place{"elsewhere", 7, 3}, "film it again");

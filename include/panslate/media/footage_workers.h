@@ -12,6 +12,7 @@
 #include "panslate/base/progress.h"
 #include "panslate/base/result.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
 /// Clips come from cards that were pulled out and phones that ran empty, and decoders are large. So clips are
@@ -75,6 +76,12 @@ class FootageWorkers {
   /// opening it again, whatever the order of `wanted`.
   [[nodiscard]] Result<std::vector<Result<Still>>> stills(std::span<const StillWanted> wanted,
                                                           int longest_side, Progress& progress);
+
+  /// The sound of a clip from the start of its clock for `duration` (at most kLongestSound; see take_sound),
+  /// stretch by stretch, each with its own limits: what a stretch cannot be read of is silent and told.
+  /// `progress` is told of "reading the sound". Fails where no stretch can be read.
+  [[nodiscard]] Result<SpeechSound> speech_sound(const std::filesystem::path& file, MediaTime duration,
+                                                 Progress& progress);
 
  private:
   class Pool;

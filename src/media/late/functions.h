@@ -2,6 +2,7 @@
 
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/render.h"
+#include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
 namespace panslate {
@@ -11,6 +12,7 @@ struct MediaFunctions {
   decltype(&panslate::probe_clip) probe_clip;
   decltype(&panslate::take_still) take_still;
   decltype(&panslate::take_stills) take_stills;
+  decltype(&panslate::take_sound) take_sound;
   decltype(&panslate::render_film) render_film;
 };
 

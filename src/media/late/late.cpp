@@ -46,6 +46,12 @@ Status take_stills(const std::filesystem::path& file, std::span<const MediaTime>
       [&](const MediaFunctions* media) { return media->take_stills(file, times, longest_side, taken); });
 }
 
+Status take_sound(const std::filesystem::path& file, std::span<const MediaTime> times, MediaTime length,
+                  const SoundTaken& taken) {
+  return functions().and_then(
+      [&](const MediaFunctions* media) { return media->take_sound(file, times, length, taken); });
+}
+
 Status render_film(const RenderSpec& spec, const std::filesystem::path& out, Progress& progress) {
   return functions().and_then(
       [&](const MediaFunctions* media) { return media->render_film(spec, out, progress); });

@@ -6,6 +6,7 @@ extern "C" [[gnu::visibility("default")]] const panslate::MediaFunctions* PANSLA
 
 const panslate::MediaFunctions* PANSLATE_MODULE_ENTRY() {
   static constexpr panslate::MediaFunctions kFunctions{&panslate::probe_clip, &panslate::take_still,
-                                                       &panslate::take_stills, &panslate::render_film};
+                                                       &panslate::take_stills, &panslate::take_sound,
+                                                       &panslate::render_film};
   return &kFunctions;
 }
