@@ -9,16 +9,15 @@
 #include "panslate/deliver/pickup_words.h"
 #include "panslate/deliver/plain_text.h"
 
+#include "app/item_list.h"
 #include "app/text_table.h"
 
 namespace panslate::app {
 
 namespace {
 
-constexpr std::size_t kMostWide = 120;
 constexpr std::size_t kLongestWritten = 160;  // a step of the method is told by its start
 constexpr std::size_t kLongestHeld = 14;
-constexpr std::size_t kWhenWidth = 12;
 
 Look look_of(Standing standing) {
   switch (standing) {
@@ -48,28 +47,9 @@ Cell cell_of(const Finding& finding) {
   return {text, look_of(finding.standing)};
 }
 
-std::string heading(std::string_view words, std::size_t count, const Terminal& terminal) {
-  std::string out = "\n";
-  for (const auto& line : wrap(std::string(words) + " (" + std::to_string(count) + ")", terminal.width))
-    out += terminal.styled(line, Look::Heading) + "\n";
-  return out + "\n";
-}
-
-void append_item(std::string& out, std::string_view when, std::string_view text, const Terminal& terminal) {
-  const auto width = std::min(terminal.width, kMostWide);
-  const auto left = std::max(kWhenWidth, character_count(when) + 1);
-  const auto indent = 2 + left;
-  const auto lines = wrap(escape_terminal(text), width > indent + 8 ? width - indent : 8);
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const auto label = i == 0 ? std::string(when) : std::string{};
-    out += "  " + terminal.styled(label, Look::Quiet) + std::string(left - character_count(label), ' ') +
-           lines[i] + "\n";
-  }
-}
-
 void append_attention(std::string& out, const CheckDigest& digest, const Terminal& terminal) {
   if (digest.attention.empty()) return;
-  out += heading("Needs attention", digest.attention.size(), terminal);
+  out += list_heading("Needs attention", digest.attention.size(), terminal);
   std::vector<TableRow> rows;
   for (const auto& line : digest.attention) {
     TableRow row;
@@ -94,7 +74,7 @@ void append_attention(std::string& out, const CheckDigest& digest, const Termina
 void append_lines(std::string& out, std::string_view title, const std::vector<CheckLine>& lines,
                   const Terminal& terminal) {
   if (lines.empty()) return;
-  out += heading(title, lines.size(), terminal);
+  out += list_heading(title, lines.size(), terminal);
   const auto width = std::min(terminal.width, kMostWide);
   for (const auto& line : lines) {
     const auto when = escape_terminal(line.when);
@@ -106,7 +86,7 @@ void append_lines(std::string& out, std::string_view title, const std::vector<Ch
 
 void append_pickups(std::string& out, const std::vector<Pickup>& pickups, const Terminal& terminal) {
   if (pickups.empty()) return;
-  out += heading("What to do", pickups.size(), terminal);
+  out += list_heading("What to do", pickups.size(), terminal);
   const auto naming = clock_naming(pickups);
   for (const auto& pickup : pickups)
     append_item(out, pickup_place(pickup, naming), collapse_spaces(pickup.what), terminal);
@@ -114,7 +94,7 @@ void append_pickups(std::string& out, const std::vector<Pickup>& pickups, const 
 
 void append_changes(std::string& out, const std::vector<ReportChange>& changes, const Terminal& terminal) {
   if (changes.empty()) return;
-  out += heading("Since the last check", changes.size(), terminal);
+  out += list_heading("Since the last check", changes.size(), terminal);
   constexpr std::size_t kMost = 20;
   for (std::size_t i = 0; i < changes.size() && i < kMost; ++i)
     append_item(out, {}, changes[i].what + ": " + changes[i].before + " → " + changes[i].after, terminal);
@@ -124,7 +104,7 @@ void append_changes(std::string& out, const std::vector<ReportChange>& changes, 
 
 void append_extras(std::string& out, const std::vector<Extra>& extras, const Terminal& terminal) {
   if (extras.empty()) return;
-  out += heading("Also said, not in the recipe", extras.size(), terminal);
+  out += list_heading("Also said, not in the recipe", extras.size(), terminal);
   for (const auto& extra : extras)
     append_item(out, format_timestamp(extra.when.begin, TimestampStyle::Spoken, Round::Down), extra.text,
                 terminal);
@@ -133,7 +113,7 @@ void append_extras(std::string& out, const std::vector<Extra>& extras, const Ter
 void append_corrections(std::string& out, const std::vector<CaptionCorrection>& corrections,
                         const Terminal& terminal) {
   if (corrections.empty()) return;
-  out += heading("Words the captions misheard", corrections.size(), terminal);
+  out += list_heading("Words the captions misheard", corrections.size(), terminal);
   for (const auto& correction : corrections)
     append_item(out, format_timestamp(correction.when.begin, TimestampStyle::Spoken, Round::Down),
                 "\"" + correction.heard + "\", " + (correction.sure ? "meant: " : "perhaps meant: ") +
@@ -143,7 +123,7 @@ void append_corrections(std::string& out, const std::vector<CaptionCorrection>& 
 
 void append_warnings(std::string& out, const std::vector<CheckWarning>& warnings, const Terminal& terminal) {
   if (warnings.empty()) return;
-  out += heading("Also noticed", warnings.size(), terminal);
+  out += list_heading("Also noticed", warnings.size(), terminal);
   for (const auto level : {WarningLevel::Warning, WarningLevel::Note})
     for (const auto& warning : warnings) {
       if (warning.level != level) continue;

@@ -8,6 +8,7 @@
 
 #include "app/commands.h"
 #include "app/help.h"
+#include "app/item_list.h"
 #include "app/output_options.h"
 
 namespace panslate::app {
@@ -37,15 +38,22 @@ ExitStatus run_new(const NewOptions& options, Context& context) {
   start.directory = options.directory.empty() ? options.output.out : options.directory;
   start.recipe = options.recipe;
   if (!options.footage.empty()) start.footage = options.footage;
-  const auto file = start_project(context.disk, start, context.progress, context.footage);
-  if (!file) return context.give_up(file.error());
+  const auto started = start_project(context.disk, start, context.progress, context.footage);
+  if (!started) return context.give_up(started.error());
   context.progress.clear();
   if (options.output.json) {
-    context.out << new_project_json(*file);
+    context.out << new_project_json(*started);
   } else if (!options.output.quiet) {
-    const auto name = escape_terminal(file->string());
-    context.out << "started " << name << "\n"
-                << "Next: open it and say which step each part of a clip shows, then\n"
+    const auto name = escape_terminal(started->file.string());
+    context.out << "started " << name << "\n";
+    std::string left_out;
+    for (const auto& left : started->left_out)
+      append_item(left_out, escape_terminal(std::filesystem::path(left.file).filename().string()), left.why,
+                  context.out_terminal);
+    if (!left_out.empty())
+      context.out << list_heading("Left out", started->left_out.size(), context.out_terminal) << left_out
+                  << "\n";
+    context.out << "Next: open it and say which step each part of a clip shows, then\n"
                 << "  panslate check " << name << "\n";
   }
   return ExitStatus::Ok;

@@ -59,7 +59,7 @@ class ProjectStarter {
   ProjectStarter(FileSystem& disk, const NewProject& start, Progress& progress, FootageWorkers& workers)
       : disk_(disk), start_(start), progress_(progress), workers_(workers), home_(settled(start.directory)) {}
 
-  Result<fs::path> write() && {
+  Result<StartedProject> write() && {
     PANSLATE_TRY(const auto recipe, read_text(disk_, start_.recipe));
     PANSLATE_TRY(const auto understood, read_recipe(recipe, start_.recipe));
     static_cast<void>(understood);
@@ -71,7 +71,7 @@ class ProjectStarter {
     PANSLATE_CHECK(is_free(target));
     const auto text = file_text().dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
     PANSLATE_CHECK(save_atomically(disk_, target, text));
-    return target;
+    return StartedProject{target, std::move(left_out_)};
   }
 
  private:
@@ -195,9 +195,7 @@ class ProjectStarter {
     return {};
   }
 
-  void leave_out(const fs::path& file, const std::string& why) {
-    left_out_.push_back({{"file", written(file)}, {"why", why}});
-  }
+  void leave_out(const fs::path& file, const std::string& why) { left_out_.push_back({written(file), why}); }
 
   [[nodiscard]] std::string written(const fs::path& file) const {
     const auto absolute = settled(file);
@@ -238,7 +236,8 @@ class ProjectStarter {
     ordered_json project{{"panslate_project", 1},          {"recipe", written(start_.recipe)},
                          {"media", std::move(media)},      {"segments", segments()},
                          {"captions", timed_texts(false)}, {"on_screen_text", timed_texts(true)}};
-    if (!left_out_.empty()) project["left_out"] = left_out_;
+    for (const auto& left : left_out_)
+      project["left_out"].push_back({{"file", left.file}, {"why", left.why}});
     return project;
   }
 
@@ -249,13 +248,13 @@ class ProjectStarter {
   fs::path home_;
   std::vector<FoundClip> clips_;
   std::vector<FoundText> texts_;
-  ordered_json left_out_ = ordered_json::array();
+  std::vector<LeftOutFile> left_out_;
 };
 
 }  // namespace
 
-Result<fs::path> start_project(FileSystem& disk, const NewProject& start, Progress& progress,
-                               FootageWorkers& workers) {
+Result<StartedProject> start_project(FileSystem& disk, const NewProject& start, Progress& progress,
+                                     FootageWorkers& workers) {
   return ProjectStarter(disk, start, progress, workers).write();
 }
 

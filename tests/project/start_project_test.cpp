@@ -52,7 +52,10 @@ TEST(StartProject, TakesInWhatLiesInTheFolder) {
       {folder.path() / "video/lentils", folder.path() / "recipes/Lentil pot.md", folder.path() / "footage"},
       progress);
   ASSERT_TRUE(started.has_value()) << render(started.error());
-  EXPECT_EQ(*started, folder.path() / "video/lentils/Lentil pot.json");
+  EXPECT_EQ(started->file, folder.path() / "video/lentils/Lentil pot.json");
+  std::vector<std::string> left_out;
+  for (const auto& left : started->left_out) left_out.push_back(fs::path(left.file).filename().string());
+  EXPECT_THAT(left_out, ::testing::Contains("broken.mp4"));
   auto text = folder.read("video/lentils/Lentil pot.json");
   // FFmpeg's own words may change.
   const auto why = text.find("\"why\": \"", text.find("broken.mp4")) + 8;
@@ -167,7 +170,7 @@ TEST(StartProject, TakesInWhatLiesInTheFolder) {
 }
 )");
 
-  auto project = load_project(real_file_system(), *started);
+  auto project = load_project(real_file_system(), started->file);
   ASSERT_TRUE(project.has_value()) << render(project.error()[0]);
   EXPECT_THAT(project->to_decide, IsEmpty());
   const auto footage = measure_footage(*project, progress);
@@ -182,7 +185,7 @@ TEST(StartProject, NeedsNoFootage) {
   NoProgress progress;
   const auto started = start_project(disk, {"/home/pot", "/home/recipe.md", std::nullopt}, progress);
   ASSERT_TRUE(started.has_value()) << render(started.error());
-  EXPECT_EQ(*started, "/home/pot/recipe.json");
+  EXPECT_EQ(started->file, "/home/pot/recipe.json");
   EXPECT_EQ(disk.files().at("/home/pot/recipe.json"), R"({
   "panslate_project": 1,
   "recipe": "../recipe.md",
@@ -192,7 +195,7 @@ TEST(StartProject, NeedsNoFootage) {
   "on_screen_text": []
 }
 )");
-  EXPECT_TRUE(load_project(disk, *started).has_value());
+  EXPECT_TRUE(load_project(disk, started->file).has_value());
 }
 
 TEST(StartProject, NeverOverwrites) {

@@ -1,11 +1,13 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
+
+#include "panslate/project/project.h"
 
 namespace panslate {
 
-/// What `new` tells programs: {"panslate_new": 1, "project": "pie/pie.json"}.
-[[nodiscard]] std::string new_project_json(const std::filesystem::path& project_file);
+/// What `new` tells programs: {"panslate_new": 1, "project": "pie/pie.json", "left_out": [{"file": "…",
+/// "why": "…"}]}.
+[[nodiscard]] std::string new_project_json(const StartedProject& started);
 
 }  // namespace panslate

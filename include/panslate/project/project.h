@@ -159,9 +159,20 @@ struct NewProject {
   std::optional<std::filesystem::path> footage;  ///< a folder: its clips, captions and sound become entries
 };
 
+/// A file of the footage folder that did not come into the project, and why, in a cook's words.
+struct LeftOutFile {
+  std::string file;  ///< as the project would write it
+  std::string why;
+};
+
+struct StartedProject {
+  std::filesystem::path file;
+  std::vector<LeftOutFile> left_out;
+};
+
 /// Writes `<recipe's name>.json` into the directory: media with guessed roles, one segment a clip and no step
-/// decided; returns the file. Exists when there is one already: nothing is ever overwritten.
-[[nodiscard]] Result<std::filesystem::path> start_project(
+/// decided. Exists when there is one already: nothing is ever overwritten.
+[[nodiscard]] Result<StartedProject> start_project(
     FileSystem& fs, const NewProject& start, Progress& progress,
     FootageWorkers& workers = footage_in_this_process());
 

@@ -1,0 +1,51 @@
+#include "panslate/deliver/listen_words.h"
+
+#include <algorithm>
+
+#include "panslate/deliver/check_digest.h"
+
+namespace panslate {
+
+namespace {
+
+std::size_t amounts_that(const Listening& clip, HeardVerdict verdict) {
+  return static_cast<std::size_t>(
+      std::count_if(clip.amounts.begin(), clip.amounts.end(),
+                    [verdict](const HeardAmount& amount) { return amount.verdict == verdict; }));
+}
+
+}  // namespace
+
+std::string heard_amount_words(const HeardAmount& amount) {
+  std::string out;
+  const bool differs = amount.verdict == HeardVerdict::Differs;
+  if (!amount.heard_text.empty()) out += (differs ? "heard “" : "perhaps “") + amount.heard_text + "”, ";
+  out += "the script has " + to_text(amount.script) + " (line " + std::to_string(amount.line) + ")";
+  if (!amount.why.empty()) out += ": " + amount.why;
+  return out;
+}
+
+std::string take_words(const HeardTake& take) {
+  std::string out = take.complete ? "whole" : "broken off";
+  if (take.chosen) out += ", the one to use";
+  if (!take.why.empty()) out += ": " + take.why;
+  return out;
+}
+
+std::string listening_summary(const Listening& clip) {
+  if (clip.status == ListenStatus::Failed) return "The words could not be found: " + clip.reason;
+  const auto spoken = static_cast<std::size_t>(std::count_if(
+      clip.lines.begin(), clip.lines.end(), [](const HeardLine& line) { return !line.takes.empty(); }));
+  std::string out = std::to_string(spoken) + " of " +
+                    count_in_words(clip.lines.size(), "line is", "lines are") + " spoken.";
+  const auto differs = amounts_that(clip, HeardVerdict::Differs);
+  const auto unsure = amounts_that(clip, HeardVerdict::Unsure);
+  if (!clip.amounts.empty() && differs == 0 && unsure == 0)
+    out += clip.amounts.size() == 1 ? " The one amount sounds as written." : " All amounts sound as written.";
+  if (differs > 0) out += " " + count_in_words(differs, "amount is", "amounts are") + " said otherwise.";
+  if (unsure > 0) out += " " + count_in_words(unsure, "amount", "amounts") + " must be listened to.";
+  if (clip.status == ListenStatus::Partly) out += " Not all of the sound could be followed: " + clip.reason;
+  return out;
+}
+
+}  // namespace panslate
