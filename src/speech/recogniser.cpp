@@ -1,7 +1,6 @@
 #include "panslate/speech/recogniser.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <mutex>
 #include <unordered_map>
@@ -11,6 +10,7 @@
 
 #include "panslate/base/text.h"
 
+#include "speech/phones.h"
 #include "speech/sphinx_handles.h"
 
 /// The only place that knows PocketSphinx.
@@ -30,24 +30,12 @@ constexpr std::size_t kLongestPronunciation = 2'000;
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
 constexpr const char* kSearch = "graph";
 
-constexpr std::array<std::string_view, 40> kPhoneNames{
-    "AA", "AE", "AH",  "AO", "AW", "AY", "B",  "CH", "D", "DH", "EH", "ER", "EY", "F",
-    "G",  "HH", "IH",  "IY", "JH", "K",  "L",  "M",  "N", "NG", "OW", "OY", "P",  "R",
-    "S",  "SH", "SIL", "T",  "TH", "UH", "UW", "V",  "W", "Y",  "Z",  "ZH"};
-
 Error broken_graph(std::string what) {
   return {ErrorCode::Internal, "the graph of words cannot be listened for: " + std::move(what)};
 }
 
 bool is_pronunciation(std::string_view phones) {
-  if (phones.empty() || phones.size() > kLongestPronunciation) return false;
-  for (std::size_t at = 0; at <= phones.size();) {
-    const auto end = std::min(phones.find(' ', at), phones.size());
-    if (!std::binary_search(kPhoneNames.begin(), kPhoneNames.end(), phones.substr(at, end - at)))
-      return false;
-    at = end + 1;
-  }
-  return true;
+  return phones.size() <= kLongestPronunciation && are_phones(phones);
 }
 
 bool is_weight(double weight) {
