@@ -28,6 +28,16 @@ add_library(panslate_flite INTERFACE)
 target_include_directories(panslate_flite SYSTEM INTERFACE ${FLITE_INCLUDE})
 target_link_libraries(panslate_flite INTERFACE ${FLITE_LEXICON_LIBRARY} ${FLITE_LIBRARY})
 
+# How speech is found in sound. The model is read at run time; it is named here for the program's default.
+# Not its third library, which is for microphones and brings the sound systems along.
+pkg_check_modules(POCKETSPHINX REQUIRED pocketsphinx)
+find_library(POCKETSPHINX_LIBRARY pocketsphinx REQUIRED)
+find_library(SPHINXBASE_LIBRARY sphinxbase REQUIRED)
+add_library(panslate_pocketsphinx INTERFACE)
+target_include_directories(panslate_pocketsphinx SYSTEM INTERFACE ${POCKETSPHINX_INCLUDE_DIRS})
+target_link_libraries(panslate_pocketsphinx INTERFACE ${POCKETSPHINX_LIBRARY} ${SPHINXBASE_LIBRARY})
+find_path(PANSLATE_SPEECH_MODEL en-us/mdef PATHS /usr/share/pocketsphinx/model/en-us NO_DEFAULT_PATH REQUIRED)
+
 # Which words are English, in British and American spelling (Debian's wbritish-small, wamerican-small).
 find_file(PANSLATE_BRITISH_WORDS british-english-small PATHS /usr/share/dict NO_DEFAULT_PATH REQUIRED)
 find_file(PANSLATE_AMERICAN_WORDS american-english-small PATHS /usr/share/dict NO_DEFAULT_PATH REQUIRED)
