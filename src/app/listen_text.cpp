@@ -23,26 +23,26 @@ void append_wrapped(std::string& out, std::string_view text, Look look, const Te
     out += terminal.styled(line, look) + "\n";
 }
 
-void append_amounts(std::string& out, const Listening& clip, HeardVerdict verdict, std::string_view title,
+void append_amounts(std::string& out, const Listening& clip, Heeded verdict, std::string_view title,
                     const Terminal& terminal) {
-  std::vector<const HeardAmount*> amounts;
+  std::vector<const ListenedAmount*> amounts;
   for (const auto& amount : clip.amounts)
     if (amount.verdict == verdict) amounts.push_back(&amount);
   if (amounts.empty()) return;
   out += list_heading(title, amounts.size(), terminal);
   for (const auto* amount : amounts)
-    append_item(out, moment(amount->when.begin), heard_amount_words(*amount), terminal);
+    append_item(out, moment(amount->when.begin), listened_amount_words(*amount), terminal);
 }
 
 void append_lines(std::string& out, const Listening& clip, const Terminal& terminal) {
-  std::vector<const HeardLine*> never;
-  std::vector<const HeardLine*> repeated;
+  std::vector<const SpokenLine*> never;
+  std::vector<const SpokenLine*> repeated;
   for (const auto& line : clip.lines) {
     if (line.takes.empty()) never.push_back(&line);
     if (line.takes.size() > 1 || (line.takes.size() == 1 && !line.takes[0].complete))
       repeated.push_back(&line);
   }
-  const auto name = [](const HeardLine& line) { return "line " + std::to_string(line.number); };
+  const auto name = [](const SpokenLine& line) { return "line " + std::to_string(line.number); };
   if (!never.empty()) out += list_heading("Never spoken", never.size(), terminal);
   for (const auto* line : never) append_item(out, name(*line), line->text, terminal);
   if (!repeated.empty()) out += list_heading("Several takes, or broken off", repeated.size(), terminal);
@@ -68,8 +68,8 @@ std::string listen_text(const std::vector<Listening>& clips, const Terminal& ter
     if (!out.empty()) out += "\n";
     append_wrapped(out, clip.file.filename().string() + " · " + moment(clip.duration), Look::Heading,
                    terminal);
-    append_amounts(out, clip, HeardVerdict::Differs, "Said otherwise", terminal);
-    append_amounts(out, clip, HeardVerdict::Unsure, "Please listen", terminal);
+    append_amounts(out, clip, Heeded::Differs, "Said otherwise", terminal);
+    append_amounts(out, clip, Heeded::Unsure, "Please listen", terminal);
     append_lines(out, clip, terminal);
     append_other_speech(out, clip, terminal);
     out += "\n";

@@ -7,8 +7,8 @@ namespace panslate {
 bool Listening::wants_attention() const {
   return status == ListenStatus::Failed ||
          std::any_of(amounts.begin(), amounts.end(),
-                     [](const HeardAmount& amount) { return amount.verdict != HeardVerdict::AsWritten; }) ||
-         std::any_of(lines.begin(), lines.end(), [](const HeardLine& line) { return line.takes.empty(); });
+                     [](const ListenedAmount& amount) { return amount.verdict != Heeded::AsWritten; }) ||
+         std::any_of(lines.begin(), lines.end(), [](const SpokenLine& line) { return line.takes.empty(); });
 }
 
 std::string_view spelling_of(ListenStatus status) {
@@ -23,13 +23,13 @@ std::string_view spelling_of(ListenStatus status) {
   return "failed";
 }
 
-std::string_view spelling_of(HeardVerdict verdict) {
+std::string_view spelling_of(Heeded verdict) {
   switch (verdict) {
-    case HeardVerdict::AsWritten:
+    case Heeded::AsWritten:
       return "as-written";
-    case HeardVerdict::Differs:
+    case Heeded::Differs:
       return "differs";
-    case HeardVerdict::Unsure:
+    case Heeded::Unsure:
       return "unsure";
   }
   return "unsure";

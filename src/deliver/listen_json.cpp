@@ -22,7 +22,7 @@ void set_range(Json& json, const TimeRange& when) {
   json["end"] = seconds_json(when.end);
 }
 
-Json line_json(const HeardLine& line) {
+Json line_json(const SpokenLine& line) {
   Json json;
   json["line"] = line.number;
   json["text"] = line.text;
@@ -47,7 +47,7 @@ Json word_json(const LineWord& word) {
   return json;
 }
 
-Json heard_amount_json(const HeardAmount& amount) {
+Json listened_amount_json(const ListenedAmount& amount) {
   Json json;
   json["line"] = amount.line;
   set_range(json, amount.when);
@@ -70,7 +70,7 @@ Json clip_json(const Listening& clip) {
   for (const char* list : {"lines", "words", "amounts", "other_speech"}) json[list] = Json::array();
   for (const auto& line : clip.lines) json["lines"].push_back(line_json(line));
   for (const auto& word : clip.words) json["words"].push_back(word_json(word));
-  for (const auto& amount : clip.amounts) json["amounts"].push_back(heard_amount_json(amount));
+  for (const auto& amount : clip.amounts) json["amounts"].push_back(listened_amount_json(amount));
   for (const auto& when : clip.other_speech) {
     Json one;
     set_range(one, when);

@@ -8,24 +8,24 @@ namespace panslate {
 
 namespace {
 
-std::size_t amounts_that(const Listening& clip, HeardVerdict verdict) {
+std::size_t amounts_that(const Listening& clip, Heeded verdict) {
   return static_cast<std::size_t>(
       std::count_if(clip.amounts.begin(), clip.amounts.end(),
-                    [verdict](const HeardAmount& amount) { return amount.verdict == verdict; }));
+                    [verdict](const ListenedAmount& amount) { return amount.verdict == verdict; }));
 }
 
 }  // namespace
 
-std::string heard_amount_words(const HeardAmount& amount) {
+std::string listened_amount_words(const ListenedAmount& amount) {
   std::string out;
-  const bool differs = amount.verdict == HeardVerdict::Differs;
+  const bool differs = amount.verdict == Heeded::Differs;
   if (!amount.heard_text.empty()) out += (differs ? "heard “" : "perhaps “") + amount.heard_text + "”, ";
   out += "the script has " + to_text(amount.script) + " (line " + std::to_string(amount.line) + ")";
   if (!amount.why.empty()) out += ": " + amount.why;
   return out;
 }
 
-std::string take_words(const HeardTake& take) {
+std::string take_words(const SpokenTake& take) {
   std::string out = take.complete ? "whole" : "broken off";
   if (take.chosen) out += ", the one to use";
   if (!take.why.empty()) out += ": " + take.why;
@@ -35,11 +35,11 @@ std::string take_words(const HeardTake& take) {
 std::string listening_summary(const Listening& clip) {
   if (clip.status == ListenStatus::Failed) return "The words could not be found: " + clip.reason;
   const auto spoken = static_cast<std::size_t>(std::count_if(
-      clip.lines.begin(), clip.lines.end(), [](const HeardLine& line) { return !line.takes.empty(); }));
+      clip.lines.begin(), clip.lines.end(), [](const SpokenLine& line) { return !line.takes.empty(); }));
   std::string out = std::to_string(spoken) + " of " +
                     count_in_words(clip.lines.size(), "line is", "lines are") + " spoken.";
-  const auto differs = amounts_that(clip, HeardVerdict::Differs);
-  const auto unsure = amounts_that(clip, HeardVerdict::Unsure);
+  const auto differs = amounts_that(clip, Heeded::Differs);
+  const auto unsure = amounts_that(clip, Heeded::Unsure);
   if (!clip.amounts.empty() && differs == 0 && unsure == 0)
     out += clip.amounts.size() == 1 ? " The one amount sounds as written." : " All amounts sound as written.";
   if (differs > 0) out += " " + count_in_words(differs, "amount is", "amounts are") + " said otherwise.";

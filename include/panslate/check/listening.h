@@ -8,23 +8,24 @@
 #include <vector>
 
 #include "panslate/base/media_time.h"
+#include "panslate/check/listen_for.h"
 #include "panslate/kitchen/amount.h"
 
 /// What the sound of clips tells: when each line and word of a script is spoken, its takes, and amounts that
 /// are said otherwise. Times are on the clip's clock.
 namespace panslate {
 
-struct HeardTake {
+struct SpokenTake {
   TimeRange when;
   bool complete = false;  ///< else broken off
   bool chosen = false;
   std::string why;  ///< why it was chosen, or why not, where there was a choice
 };
 
-struct HeardLine {
+struct SpokenLine {
   int number = 0;  ///< of the script file, from 1; of captions: the cue's place in the file
   std::string text;
-  std::vector<HeardTake> takes;  ///< in order of time; none: never spoken
+  std::vector<SpokenTake> takes;  ///< in order of time; none: never spoken
 };
 
 struct LineWord {
@@ -34,17 +35,15 @@ struct LineWord {
   MediaTime precision;  ///< how far off its start may be
 };
 
-enum class HeardVerdict : std::uint8_t { AsWritten, Differs, Unsure };
-
-struct HeardAmount {
+struct ListenedAmount {
   int line = 0;
   TimeRange when;
   Amount script;                ///< as the script has it
   std::optional<Amount> heard;  ///< what the sound fits best; empty where it fits nothing
   std::string heard_text;       ///< in words
-  HeardVerdict verdict = HeardVerdict::Unsure;
-  /// Natural logarithm of how much better the sound fits what was heard than what the script has; negative
-  /// where it fits the script better.
+  Heeded verdict = Heeded::Unsure;
+  /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
+  /// is.
   double ratio = 0;
   std::string why;  ///< one plain sentence where it is not as written
 };
@@ -56,11 +55,11 @@ struct Listening {
   std::filesystem::path file;
   MediaTime duration;
   ListenStatus status = ListenStatus::Failed;
-  std::string reason;            ///< why not all of it; empty when Aligned
-  std::optional<double> snr_db;  ///< speech over what sounds in its pauses
-  std::vector<HeardLine> lines;  ///< every line of the script, in its order
-  std::vector<LineWord> words;   ///< of all takes, in order of time
-  std::vector<HeardAmount> amounts;
+  std::string reason;             ///< why not all of it; empty when Aligned
+  std::optional<double> snr_db;   ///< speech over what sounds in its pauses
+  std::vector<SpokenLine> lines;  ///< every line of the script, in its order
+  std::vector<LineWord> words;    ///< of all takes, in order of time
+  std::vector<ListenedAmount> amounts;
   std::vector<TimeRange> other_speech;  ///< that is no line of the script
   /// How loud each twentieth of a second is at its loudest, 0 to 255 (full scale), for drawing.
   std::vector<std::uint8_t> peaks;
@@ -70,7 +69,7 @@ struct Listening {
   [[nodiscard]] bool wants_attention() const;
 };
 
-[[nodiscard]] std::string_view spelling_of(ListenStatus status);   ///< contract word: "aligned"
-[[nodiscard]] std::string_view spelling_of(HeardVerdict verdict);  ///< contract word: "as-written"
+[[nodiscard]] std::string_view spelling_of(ListenStatus status);  ///< contract word: "aligned"
+[[nodiscard]] std::string_view spelling_of(Heeded verdict);       ///< contract word: "as-written"
 
 }  // namespace panslate

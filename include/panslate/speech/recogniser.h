@@ -10,12 +10,11 @@
 #include <vector>
 
 #include "panslate/base/result.h"
+#include "panslate/media/speech_sound.h"
 
 /// What a speech recogniser must be able to do here: follow sound through a graph of words that may be
 /// spoken. Sound is 16 kHz, one channel, 16 bits throughout.
 namespace panslate {
-
-inline constexpr std::int64_t kSpeechRate = 16'000;  ///< samples a second
 
 /// One way to say one word at one place. Two places, or two ways at one place, are two of these.
 struct GraphWord {
