@@ -30,6 +30,7 @@ ExitStatus run_command_line(std::vector<std::string> arguments, Context& context
   Action chosen;
   add_new(root, chosen);
   add_check(root, chosen);
+  add_listen(root, chosen);
   add_plan(root, chosen);
   add_overlay(root, chosen);
 

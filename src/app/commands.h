@@ -12,6 +12,7 @@ namespace panslate::app {
 
 void add_new(CLI::App& root, Action& chosen);
 void add_check(CLI::App& root, Action& chosen);
+void add_listen(CLI::App& root, Action& chosen);
 void add_plan(CLI::App& root, Action& chosen);
 void add_overlay(CLI::App& root, Action& chosen);
 

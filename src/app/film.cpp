@@ -5,7 +5,10 @@
 
 #include <CLI/CLI.hpp>
 
+#include "panslate/check/listen.h"
+#include "panslate/check/use_listening.h"
 #include "panslate/deliver/check_record.h"
+#include "panslate/deliver/listening_record.h"
 #include "panslate/media/footage_workers.h"
 
 namespace panslate::app {
@@ -62,6 +65,24 @@ Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk
   return {};
 }
 
+// What was heard in the sound of a clip with these captions: its words stand where they are spoken.
+void use_listening(Film& film) {
+  auto& project = *film.project;
+  for (auto& captions : project.captions)
+    for (std::size_t i = 0; i < project.media.size(); ++i) {
+      if (project.media[i].id != captions.clock || !film.footage.clips[i]) continue;
+      ClipToHear clip;
+      clip.file = project.media[i].file;
+      clip.duration = film.footage.clips[i]->duration;
+      clip.script = std::make_shared<const std::vector<ScriptLine>>(script_of(captions.text));
+      const auto record = film.store.heard(film.footage.contents[i], script_key(*clip.script));
+      auto listening = record ? listening_from(*record, clip, std::nullopt) : std::nullopt;
+      if (!listening) continue;
+      put_in_place(captions.text, *listening);
+      film.heard.push_back({captions.clock, *std::move(listening)});
+    }
+}
+
 }  // namespace
 
 void add_film_options(CLI::App& command, FilmOptions& options) {
@@ -91,6 +112,7 @@ Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, FileSystem&
   if (!footage) return tl::unexpected(Errors{std::move(footage).error()});
   film->footage = *std::move(footage);
   if (!film->footage.mistakes.empty()) return tl::unexpected(film->footage.mistakes);
+  use_listening(*film);
   return film;
 }
 
@@ -111,6 +133,8 @@ CheckInput named_input(const Film& film) {
 CheckReport report_on(const Film& film, const CheckInput& input) {
   auto report = check(input);
   if (film.project) {
+    for (const auto& heard : film.heard)
+      heed_sound(report, heard.media, heard.listening, film.recipe().measures);
     apply_answers(report, film.project->answers);
     add_project_warnings(report, *film.project, film.footage);
   } else

@@ -105,19 +105,6 @@ bool is_reading(const AmountToHear& amount, const std::vector<std::string>& word
   return std::find(amount.readings.begin(), amount.readings.end(), words) != amount.readings.end();
 }
 
-std::optional<Amount> amount_in(const std::vector<std::string>& words, const Amount& script) {
-  const auto text = join(words, " ");
-  const auto tokens = tokenize(text);
-  auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
-  if (!scan) return std::nullopt;
-  if (!scan->has_unit && dimension_of(script.unit) == Dimension::Temperature) scan->amount.unit = script.unit;
-  if (!scan->has_unit && scan->amount.unit == Unit::Piece) {
-    scan->amount.unit = script.unit == Unit::Other ? Unit::Other : scan->amount.unit;
-    scan->amount.noun = script.noun;
-  }
-  return scan->amount;
-}
-
 // Where the sound does not settle it. In natural logarithms.
 struct Bounds {
   double as_written = 10;
@@ -173,6 +160,18 @@ std::vector<ScriptWord> words_to_hear(std::string_view line, std::span<const Amo
   return words;
 }
 
+std::optional<Amount> amount_in_words(std::string_view words, const Amount& script) {
+  const auto tokens = tokenize(words);
+  auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
+  if (!scan) return std::nullopt;
+  if (!scan->has_unit && dimension_of(script.unit) == Dimension::Temperature) scan->amount.unit = script.unit;
+  if (!scan->has_unit && scan->amount.unit == Unit::Piece) {
+    scan->amount.unit = script.unit == Unit::Other ? Unit::Other : scan->amount.unit;
+    scan->amount.noun = script.noun;
+  }
+  return scan->amount;
+}
+
 Result<std::vector<AmountHeard>> listen_for_amounts(Recogniser& recogniser, PronouncingDictionary& dictionary,
                                                     std::span<const std::int16_t> samples,
                                                     std::string_view line,
@@ -205,7 +204,8 @@ Result<std::vector<AmountHeard>> listen_for_amounts(Recogniser& recogniser, Pron
     heard.end = amounts[a].end;
     heard.script = amounts[a].amount;
     heard.heard_text = join(piece.words, " ");
-    heard.heard = other ? amount_in(piece.words, amounts[a].amount) : std::optional(amounts[a].amount);
+    heard.heard =
+        other ? amount_in_words(heard.heard_text, amounts[a].amount) : std::optional(amounts[a].amount);
     heard.from = piece.begin;
     heard.to = piece.end;
     heard.ratio = again.ratio;

@@ -38,7 +38,7 @@ Json line_json(const SpokenLine& line) {
   return json;
 }
 
-Json word_json(const LineWord& word) {
+Json word_json(const TimedWord& word) {
   Json json;
   json["line"] = word.line;
   json["word"] = word.text;

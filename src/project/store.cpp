@@ -19,6 +19,7 @@ using Json = nlohmann::ordered_json;
 constexpr int kForm = 1;
 constexpr std::uintmax_t kLargestEntry = std::uintmax_t{1} << 20U;
 constexpr std::uintmax_t kLargestStillFile = std::uintmax_t{16} << 20U;
+constexpr std::uintmax_t kLargestHeard = std::uintmax_t{64} << 20U;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;
 
@@ -53,6 +54,10 @@ std::optional<std::string> text_from(const Json& json, const char* name) {
 
 std::string still_name(std::string_view key, MediaTime time, int longest_side) {
   return lasting_key({key, std::to_string(time.ticks()), std::to_string(longest_side)}) + ".still";
+}
+
+std::string heard_name(std::string_view content, std::string_view script) {
+  return lasting_key({content, script}) + ".heard";
 }
 
 // An entry: a line of JSON that says what it is, and what was measured. The key of the latter tells damage.
@@ -158,6 +163,17 @@ std::optional<Still> Store::still(std::string_view key, MediaTime time, int long
 void Store::keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still) {
   if (disk_ != nullptr)
     save(folder_ / "stills" / still_name(key, time, longest_side), entry_of({}, bytes_of(still)));
+}
+
+std::optional<std::string> Store::heard(std::string_view content, std::string_view script) const {
+  if (disk_ == nullptr) return std::nullopt;
+  const auto bytes = disk_->read(folder_ / "heard" / heard_name(content, script), kLargestHeard);
+  const auto entry = bytes ? open_entry(*bytes) : std::nullopt;
+  return entry ? std::optional(std::string(entry->measured)) : std::nullopt;
+}
+
+void Store::keep_heard(std::string_view content, std::string_view script, std::string_view record) {
+  if (disk_ != nullptr) save(folder_ / "heard" / heard_name(content, script), entry_of({}, record));
 }
 
 std::optional<std::string> Store::last_check() const {

@@ -1,10 +1,6 @@
 // The pages: whole goldens, no text that becomes markup, and the verdict of HTML Tidy.
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include "panslate/base/text.h"
 #include "panslate/deliver/output_folder.h"
@@ -12,6 +8,7 @@
 #include "panslate/deliver/shot_list_files.h"
 
 #include "support/golden.h"
+#include "support/page_checks.h"
 #include "support/sample_check.h"
 
 namespace panslate {
@@ -29,19 +26,6 @@ ReportPageInput input_of(const testing::SampleCheck& sample) {
   return input;
 }
 
-// Style sheet, script and its digest are long and say nothing about the report.
-std::string without_style(std::string page) {
-  const auto erase = [&](std::string_view from, std::string_view to) {
-    const auto begin = page.find(from);
-    if (begin == std::string::npos) return;
-    page.erase(begin, page.find(to, begin) - begin);
-  };
-  erase("<style>", "</style>");
-  erase("<script>", "</script>");
-  erase("sha256-", "'; base-uri");
-  return page;
-}
-
 std::size_t times(std::string_view text, std::string_view part) {
   std::size_t count = 0;
   for (auto at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size()))
@@ -49,27 +33,9 @@ std::size_t times(std::string_view text, std::string_view part) {
   return count;
 }
 
-std::string tidy_verdict(const std::string& page) {
-  const auto file =
-      std::filesystem::temp_directory_path() / ("panslate-page-" + std::to_string(::getpid()) + ".html");
-  std::ofstream(file, std::ios::binary) << page;
-  const auto verdict = file.string() + ".txt";
-  const auto command = "tidy -e -q --show-warnings yes '" + file.string() + "' > '" + verdict + "' 2>&1";
-  const int status = std::system(command.c_str());  // NOLINT(cert-env33-c,concurrency-mt-unsafe)
-  std::ifstream in(verdict);
-  std::string text((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-  std::filesystem::remove(file);
-  std::filesystem::remove(verdict);
-  return status == 0 ? std::string{} : text;
-}
-
-bool has_tidy() {
-  return std::system("tidy -v > /dev/null 2>&1") == 0;
-}  // NOLINT(cert-env33-c,concurrency-mt-unsafe)
-
 TEST(ReportPage, Golden) {
   const auto sample = testing::sample_check();
-  testing::expect_golden("report.html", without_style(report_page(input_of(sample))));
+  testing::expect_golden("report.html", testing::without_style(report_page(input_of(sample))));
 }
 
 TEST(ReportPage, CarriesItsMarkAndNeedsNothingElse) {
@@ -104,7 +70,7 @@ TEST(ReportPage, HasNoSectionWithoutContent) {
   const auto page = report_page(input);
   for (const auto* heading : {"id=\"attention\"", "id=\"jobs\"", "id=\"extras\"", "id=\"noticed\"",
                               "id=\"film\"", "id=\"decide\"", "class=\"changes\"", "<video"})
-    EXPECT_EQ(without_style(page).find(heading), std::string::npos) << heading;
+    EXPECT_EQ(testing::without_style(page).find(heading), std::string::npos) << heading;
 }
 
 const std::string kHostile =
@@ -139,20 +105,22 @@ TEST(ReportPage, HostileTextStaysText) {
   EXPECT_EQ(times(page, "<script"), 1U);
   EXPECT_EQ(page.find("<img"), std::string::npos);
   EXPECT_NE(page.find("{{title}}{{{css}}}&amp;amp;"), std::string::npos) << "text is no template";
-  EXPECT_EQ(has_tidy() ? tidy_verdict(page) : "", "");
+  EXPECT_EQ(testing::has_tidy() ? testing::tidy_verdict(page) : "", "");
 }
 
 TEST(Pages, HtmlTidyFindsNothing) {
-  if (!has_tidy()) GTEST_SKIP() << "no tidy here";
+  if (!testing::has_tidy()) GTEST_SKIP() << "no tidy here";
   const auto sample = testing::sample_check();
-  EXPECT_EQ(tidy_verdict(report_page(input_of(sample))), "");
-  EXPECT_EQ(tidy_verdict(shot_list_page(make_shot_list(sample.recipe, nullptr), sample.recipe, nullptr)), "");
+  EXPECT_EQ(testing::tidy_verdict(report_page(input_of(sample))), "");
+  EXPECT_EQ(
+      testing::tidy_verdict(shot_list_page(make_shot_list(sample.recipe, nullptr), sample.recipe, nullptr)),
+      "");
 }
 
 TEST(ShotListFiles, Goldens) {
   const auto recipe = testing::sample_recipe();
   const auto list = make_shot_list(recipe, nullptr);
-  testing::expect_golden("shot-list.html", without_style(shot_list_page(list, recipe, nullptr)));
+  testing::expect_golden("shot-list.html", testing::without_style(shot_list_page(list, recipe, nullptr)));
   testing::expect_golden("shot-list.csv", shot_list_csv(list, recipe, nullptr));
   testing::expect_golden("shot-list.txt", shot_list_text(list, recipe, nullptr, 80));
   testing::expect_golden("shot-list.json", shot_list_json(list, recipe));
@@ -172,7 +140,7 @@ TEST(ShotListFiles, HostileTextStaysText) {
   const auto page = shot_list_page(list, recipe, nullptr);
   EXPECT_EQ(page.find("<script"), std::string::npos);
   EXPECT_EQ(page.find("<img"), std::string::npos);
-  EXPECT_EQ(has_tidy() ? tidy_verdict(page) : "", "");
+  EXPECT_EQ(testing::has_tidy() ? testing::tidy_verdict(page) : "", "");
   auto formula = testing::sample_recipe();
   formula.steps[0].text = "=1+1";
   const auto csv = shot_list_csv(make_shot_list(formula, nullptr), formula, nullptr);

@@ -56,6 +56,10 @@ struct AmountHeard {
   double ratio = 0.0;
 };
 
+/// The amount that words stand for where the script has another (its unit where they name none: "two hundred"
+/// for 180 °C).
+[[nodiscard]] std::optional<Amount> amount_in_words(std::string_view words, const Amount& script);
+
 /// Listens for every amount of one spoken line, in its order. `samples` is the line's sound with up to 0.25 s
 /// before and after it; `snr_db` how far speech stands above the noise of the clip, when known. Fails as
 /// listen_again does.

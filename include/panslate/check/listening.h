@@ -28,7 +28,7 @@ struct SpokenLine {
   std::vector<SpokenTake> takes;  ///< in order of time; none: never spoken
 };
 
-struct LineWord {
+struct TimedWord {
   int line = 0;  ///< number of its line
   std::string text;
   TimeRange when;
@@ -41,6 +41,7 @@ struct ListenedAmount {
   Amount script;                ///< as the script has it
   std::optional<Amount> heard;  ///< what the sound fits best; empty where it fits nothing
   std::string heard_text;       ///< in words
+  std::size_t place = 0;        ///< which of its line's amounts (amounts_to_hear), from 0
   Heeded verdict = Heeded::Unsure;
   /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
   /// is.
@@ -54,11 +55,12 @@ enum class ListenStatus : std::uint8_t { Aligned, Partly, Failed };
 struct Listening {
   std::filesystem::path file;
   MediaTime duration;
+  bool has_picture = false;
   ListenStatus status = ListenStatus::Failed;
   std::string reason;             ///< why not all of it; empty when Aligned
   std::optional<double> snr_db;   ///< speech over what sounds in its pauses
   std::vector<SpokenLine> lines;  ///< every line of the script, in its order
-  std::vector<LineWord> words;    ///< of all takes, in order of time
+  std::vector<TimedWord> words;    ///< of all takes, in order of time
   std::vector<ListenedAmount> amounts;
   std::vector<TimeRange> other_speech;  ///< that is no line of the script
   /// How loud each twentieth of a second is at its loudest, 0 to 255 (full scale), for drawing.

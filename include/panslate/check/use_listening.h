@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string_view>
+
+#include "panslate/check/listening.h"
+#include "panslate/check/report.h"
+#include "panslate/speech/transcript.h"
+
+/// What the sound tells, put to use in a check.
+namespace panslate {
+
+/// Puts the words of captions where they are heard. `heard` is of the same captions as a script (script_of),
+/// of the clip whose clock they run on. Words that are not heard one by one ("200 g" is three spoken words)
+/// stand between those that are. Cues that are not heard whole stay as they are.
+void put_in_place(Transcript& captions, const Listening& heard);
+
+/// Amounts that were taken from captions but sound otherwise: what was said as written is then said
+/// differently or, where the sound does not settle it, must be checked; what sounds as the recipe has it and
+/// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What a
+/// person decided stays (call this before apply_answers).
+void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures);
+
+}  // namespace panslate

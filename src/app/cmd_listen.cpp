@@ -1,0 +1,69 @@
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+
+#include "panslate/check/listen.h"
+#include "panslate/deliver/listen_json.h"
+#include "panslate/deliver/listen_page.h"
+
+#include "app/commands.h"
+#include "app/help.h"
+#include "app/listen_text.h"
+#include "app/output_options.h"
+#include "app/sound_to_hear.h"
+
+namespace panslate::app {
+
+namespace {
+
+struct ListenOptions {
+  SoundOptions sound;
+  OutputOptions output;
+};
+
+std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const ListenOptions& options) {
+  if (options.output.out.empty()) return {};
+  return {{"listen.html", listen_page({clips, options.output.out}), std::string(kPageMark)}};
+}
+
+ExitStatus run_listen(const ListenOptions& options, Context& context) {
+  apply(options.output, context);
+  auto sound = sound_to_hear(options.sound, context);
+  if (!sound) return context.give_up(sound.error());
+  const auto clips = hear(*sound, context);
+  if (!clips) return context.give_up(clips.error());
+  if (const auto saved = save(options.output, results_of(*clips, options), context); !saved)
+    return context.give_up(saved.error());
+  context.progress.clear();
+  if (options.output.json)
+    context.out << listen_json(*clips);
+  else if (!options.output.quiet)
+    context.out << listen_text(*clips, context.out_terminal);
+  for (const auto& clip : *clips)
+    if (clip.wants_attention()) return ExitStatus::Attention;
+  return ExitStatus::Ok;
+}
+
+}  // namespace
+
+void add_listen(CLI::App& root, Action& chosen) {
+  auto options = std::make_shared<ListenOptions>();
+  auto* command = root.add_subcommand("listen", "Find in the sound when each line and word is spoken");
+  command->group("Verbs");
+  set_help(*command,
+           "  panslate listen PROJECT.json\n  panslate listen --script FILE --media CLIP [--recipe FILE]");
+  add_sound_options(*command, options->sound);
+  add_output_options(*command, options->output, Overwritable::Yes);
+  command->footer(
+      "A script is plain text, a spoken line in each line of it. Without one, the\n"
+      "captions of a project serve as its script. --out: listen.html.\n"
+      "Ends with 1 when an amount is said otherwise or must be listened to, or a line\n"
+      "is never spoken. For example: panslate listen --script pie.txt --media voice.wav");
+  command->callback(
+      [options, &chosen] { chosen = [options](Context& context) { return run_listen(*options, context); }; });
+}
+
+}  // namespace panslate::app

@@ -1,0 +1,173 @@
+#include "app/sound_to_hear.h"
+
+#include <algorithm>
+#include <memory>
+#include <utility>
+
+#include <CLI/CLI.hpp>
+
+#include "panslate/deliver/listening_record.h"
+#include "panslate/recipe/recipe.h"
+
+namespace panslate::app {
+
+namespace {
+
+using Errors = std::vector<Error>;
+using Script = std::shared_ptr<const std::vector<ScriptLine>>;
+
+std::optional<Error> usage_error(const SoundOptions& options) {
+  const auto usage = [](std::string message, std::string hint) {
+    return Error{ErrorCode::Usage, std::move(message), std::nullopt, std::move(hint)};
+  };
+  if (!options.project.empty()) {
+    if (options.media.empty() && options.recipe.empty()) return std::nullopt;
+    return usage("a project names its clips and its recipe itself",
+                 "give either the project file or --script and --media, not both");
+  }
+  if (options.script.empty() && options.media.empty())
+    return usage("nothing to listen to was named", "give a project file, or --script FILE and --media CLIP");
+  if (options.media.empty()) return usage("the clip is not named", "add --media CLIP");
+  if (options.script.empty())
+    return usage("the script is not named", "add --script FILE: text with a spoken line in each line");
+  return std::nullopt;
+}
+
+Result<Script> read_script_file(const std::string& file, const FileSystem& disk) {
+  PANSLATE_TRY(const auto text, read_text(disk, file));
+  PANSLATE_TRY(auto lines, read_script(text, file));
+  return std::make_shared<const std::vector<ScriptLine>>(script_to_hear(std::move(lines)));
+}
+
+Status read_own_words(const SoundOptions& options, SoundToHear& sound, Context& context) {
+  if (options.words.empty()) return {};
+  PANSLATE_TRY(sound.setup.own_words, read_text(context.disk, options.words));
+  sound.setup.own_words_file = options.words;
+  return {};
+}
+
+// Her own words are wrong in all lines at once, or not at all.
+Checked<void> try_own_words(const ListenSetup& setup) {
+  if (setup.own_words.empty()) return {};
+  auto dictionary = PronouncingDictionary::open(setup.model);
+  if (!dictionary) return tl::unexpected(Errors{dictionary.error()});
+  auto added = dictionary->add_own_words(setup.own_words, setup.own_words_file);
+  if (!added) return tl::unexpected(std::move(added).error());
+  return {};
+}
+
+Status name_clips(const SoundOptions& options, SoundToHear& sound, Context& context) {
+  PANSLATE_TRY(const auto script, read_script_file(options.script, context.disk));
+  // It is read to be sure that it can be: what it says is checked by 'check'.
+  if (!options.recipe.empty()) {
+    PANSLATE_TRY(const auto text, read_text(context.disk, options.recipe));
+    PANSLATE_CHECK(read_recipe(text, options.recipe));
+  }
+  const std::vector<std::filesystem::path> files(options.media.begin(), options.media.end());
+  PANSLATE_TRY(const auto facts, context.footage.probe_all(files, context.progress));
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    if (!facts[i]) return tl::unexpected(facts[i].error());
+    sound.clips.push_back(
+        {files[i], facts[i]->duration, !facts[i]->sound.empty(), facts[i]->picture.has_value(), script});
+  }
+  sound.contents.resize(files.size());
+  return {};
+}
+
+// Where a script is for a whole project, it is spoken in the narration; else in the edit; else on camera.
+std::vector<std::size_t> spoken_media(const Project& project, const Footage& footage) {
+  for (const auto role : {MediaRole::Narration, MediaRole::Edit, MediaRole::Camera}) {
+    std::vector<std::size_t> found;
+    for (std::size_t i = 0; i < project.media.size(); ++i)
+      if (project.media[i].role == role && footage.clips[i] && !footage.clips[i]->sound.empty())
+        found.push_back(i);
+    if (!found.empty()) return found;
+  }
+  return {};
+}
+
+Checked<void> project_clips(const SoundOptions& options, SoundToHear& sound, Context& context) {
+  auto project = load_project(context.disk, options.project);
+  if (!project) return tl::unexpected(std::move(project).error());
+  sound.project = *std::move(project);
+  sound.store = Store(context.disk, options.project);
+  const auto footage = measure_footage(*sound.project, context.progress, context.footage, sound.store);
+  if (!footage) return tl::unexpected(Errors{footage.error()});
+  const auto add = [&](std::size_t media, Script script) {
+    const auto& facts = footage->clips[media];
+    if (!facts) return;
+    sound.clips.push_back({sound.project->media[media].file, facts->duration, !facts->sound.empty(),
+                           facts->picture.has_value(), std::move(script)});
+    sound.contents.push_back(footage->contents[media]);
+  };
+  if (!options.script.empty()) {
+    const auto script = read_script_file(options.script, context.disk);
+    if (!script) return tl::unexpected(Errors{script.error()});
+    for (const auto media : spoken_media(*sound.project, *footage)) add(media, *script);
+  } else {
+    for (const auto& captions : sound.project->captions)
+      for (std::size_t i = 0; i < sound.project->media.size(); ++i)
+        if (sound.project->media[i].id == captions.clock)
+          add(i, std::make_shared<const std::vector<ScriptLine>>(script_to_hear(script_of(captions.text))));
+  }
+  if (!sound.clips.empty()) return {};
+  return tl::unexpected(Errors{
+      {ErrorCode::Usage, "there is nothing to listen to: no clip with captions whose sound can be read",
+       std::nullopt, "add captions for a clip to the project, or name a script: --script FILE"}});
+}
+
+}  // namespace
+
+void add_sound_options(CLI::App& command, SoundOptions& options) {
+  command.add_option("project", options.project, "The project file")->type_name("PROJECT.json");
+  command.add_option("--script", options.script, "What is spoken: text, a spoken line a line")
+      ->type_name("FILE");
+  command.add_option("--media", options.media, "Without a project: the clips in which it is spoken")
+      ->type_name("CLIP");
+  command.add_option("--recipe", options.recipe, "Without a project: the written recipe")->type_name("FILE");
+  command.add_option("--words", options.words, "Your own words: in each line one and how it sounds")
+      ->type_name("FILE");
+}
+
+Checked<SoundToHear> sound_to_hear(const SoundOptions& options, Context& context) {
+  if (auto error = usage_error(options)) return tl::unexpected(Errors{*std::move(error)});
+  SoundToHear sound;
+  if (auto read = read_own_words(options, sound, context); !read)
+    return tl::unexpected(Errors{std::move(read).error()});
+  if (auto tried = try_own_words(sound.setup); !tried) return tl::unexpected(std::move(tried).error());
+  if (options.project.empty()) {
+    if (auto named = name_clips(options, sound, context); !named)
+      return tl::unexpected(Errors{std::move(named).error()});
+    return sound;
+  }
+  if (auto found = project_clips(options, sound, context); !found)
+    return tl::unexpected(std::move(found).error());
+  return sound;
+}
+
+Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
+  std::vector<std::optional<Listening>> all(sound.clips.size());
+  std::vector<ClipToHear> clips;
+  std::vector<std::size_t> whose;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto& clip = sound.clips[i];
+    if (const auto record = sound.store.heard(sound.contents[i], script_key(*clip.script)))
+      all[i] = listening_from(*record, clip, sound.setup.own_words);
+    if (all[i]) continue;
+    clips.push_back(clip);
+    whose.push_back(i);
+  }
+  const auto keep = [&](std::size_t index, const Listening& heard) {
+    const auto i = whose[index];
+    if (!sound.contents[i].empty())
+      sound.store.keep_heard(sound.contents[i], script_key(*sound.clips[i].script),
+                             listening_record(heard, sound.setup.own_words));
+  };
+  PANSLATE_TRY(auto heard, listen_to(clips, sound.setup, context.footage, context.progress, keep));
+  for (std::size_t i = 0; i < heard.size(); ++i) all[whose[i]] = std::move(heard[i]);
+  std::vector<Listening> out;
+  for (auto& one : all) out.push_back(*std::move(one));
+  return out;
+}
+
+}  // namespace panslate::app

@@ -1,0 +1,127 @@
+// What the sound tells, put to use: words stand where they are heard, and amounts that sound otherwise are no
+// longer taken for right.
+#include "panslate/check/use_listening.h"
+
+#include <ostream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "panslate/check/check.h"
+#include "panslate/check/listen.h"
+
+namespace panslate {
+namespace {
+
+MediaTime ms(std::int64_t value) {
+  return MediaTime::from_ms(value);
+}
+
+Transcript captions_of(const std::string& subrip) {
+  auto read = read_captions(subrip, "talk.srt");
+  EXPECT_TRUE(read);
+  return read ? *std::move(read) : Transcript{};
+}
+
+// A line whose words are heard one after the other, each 100 ms long, from a moment on.
+void say(Listening& heard, int line, std::vector<std::string> words, std::int64_t from) {
+  const auto begin = from;
+  for (auto& word : words) {
+    heard.words.push_back({line, std::move(word), {ms(from), ms(from + 100)}, ms(10)});
+    from += 100;
+  }
+  heard.lines.push_back({line, "", {{{ms(begin), ms(from)}, true, true, ""}}});
+}
+
+TEST(PutInPlace, WordsStandWhereTheyAreHeard) {
+  auto captions = captions_of(
+      "1\n00:00:10,000 --> 00:00:20,000\nPour in 200 g of Oats!\n\n2\n00:00:20,000 --> 00:00:30,000\nStir "
+      "well.\n");
+  Listening heard;
+  say(heard, 1, {"pour", "in", "two", "hundred", "grams", "of", "oats"}, 12'000);
+  const auto before = captions;
+  put_in_place(captions, heard);
+  ASSERT_EQ(captions.words.size(), 8U);
+  const std::vector<std::int64_t> begins{12'000, 12'100, 12'200, 12'350, 12'500, 12'600};
+  for (std::size_t i = 0; i < begins.size(); ++i)
+    EXPECT_EQ(captions.words[i].when.begin, ms(begins[i])) << captions.words[i].text;
+  EXPECT_EQ(captions.words[0].precision, ms(10));
+  EXPECT_GE(captions.words[2].precision, ms(100)) << "how '200' and 'g' share the time is a guess";
+  EXPECT_EQ(captions.words[7].when, before.words[7].when) << "what was not heard stays";
+}
+
+TEST(PutInPlace, CuesHeardOtherwiseStayAsTheyAre) {
+  auto captions = captions_of("1\n00:00:10,000 --> 00:00:20,000\nPour in two hundred grams of oats.\n");
+  const auto before = captions;
+  Listening heard;
+  say(heard, 1, {"something", "else", "of", "oats"}, 12'000);
+  put_in_place(captions, heard);
+  EXPECT_EQ(captions.words[0].when, before.words[0].when);
+  Listening broken;
+  say(broken, 1, {"pour", "in", "two", "hundred", "grams", "of", "oats"}, 12'000);
+  broken.lines[0].takes[0].complete = false;
+  put_in_place(captions, broken);
+  EXPECT_EQ(captions.words[0].when, before.words[0].when);
+}
+
+struct Case {
+  std::string name;
+  std::string captions;  // for 200 g of oats
+  std::string heard;
+  Heeded sound;
+  Verdict said;
+  friend void PrintTo(const Case& c, std::ostream* out) { *out << c.name; }
+};
+
+class HeedSound : public testing::TestWithParam<Case> {};
+
+TEST_P(HeedSound, DecidesTogetherWithTheCaptions) {
+  auto recipe =
+      read_recipe("Porridge\n\nIngredients\n\n- 200 g oats\n\nMethod\n\n1. Toast the oats.\n", "p.md");
+  ASSERT_TRUE(recipe);
+  auto captions =
+      captions_of("1\n00:00:10,000 --> 00:00:20,000\nPour in " + GetParam().captions + " of oats.\n");
+  Listening heard;
+  const auto line = script_to_hear(script_of(captions)).at(0);
+  const auto amount = amounts_to_hear(line.text).at(0).amount;
+  say(heard, 1, {"pour", "in", "two", "hundred", "grams", "of", "oats"}, 12'000);
+  ListenedAmount listened;
+  listened.line = 1;
+  listened.when = {ms(12'200), ms(12'500)};
+  listened.script = amount;
+  listened.heard_text = GetParam().heard;
+  listened.heard = amount_in_words(GetParam().heard, amount);
+  listened.verdict = GetParam().sound;
+  heard.amounts.push_back(listened);
+  put_in_place(captions, heard);
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.said.push_back({&captions, "voice"});
+  auto report = check(input);
+  ASSERT_FALSE(report.requirements.empty());
+  auto other = report;
+  heed_sound(report, "voice", heard, Measures::Metric);
+  EXPECT_EQ(report.requirements[0].said.verdict, GetParam().said) << report.requirements[0].why;
+  EXPECT_EQ(report.requirements[0].covered, GetParam().said == Verdict::Match);
+  heed_sound(other, "another clip", heard, Measures::Metric);
+  EXPECT_EQ(other.requirements[0].said.verdict,
+            GetParam().captions == "200 grams" ? Verdict::Match : Verdict::Differs);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Sounds, HeedSound,
+    testing::Values(
+        Case{"as_written", "200 grams", "two hundred grams", Heeded::AsWritten, Verdict::Match},
+        Case{"another_amount_is_heard", "200 grams", "three hundred grams", Heeded::Differs,
+             Verdict::Differs},
+        Case{"the_same_in_other_words", "200 grams", "point two kilos", Heeded::Differs, Verdict::Match},
+        Case{"not_settled", "200 grams", "three hundred grams", Heeded::Unsure, Verdict::Unsure},
+        Case{"nothing_understood", "200 grams", "", Heeded::Unsure, Verdict::Unsure},
+        Case{"captions_are_wrong", "300 grams", "two hundred grams", Heeded::Differs, Verdict::Unsure},
+        Case{"both_are_wrong", "300 grams", "four hundred grams", Heeded::Differs, Verdict::Differs},
+        Case{"wrong_and_not_settled", "300 grams", "two hundred grams", Heeded::Unsure, Verdict::Differs}),
+    [](const auto& named) { return named.param.name; });
+
+}  // namespace
+}  // namespace panslate
