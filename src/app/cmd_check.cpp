@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <system_error>
@@ -27,21 +28,30 @@ struct CheckOptions {
   std::string corrected;  ///< file for the captions with misheard words put right
 };
 
-// The film beside the page: its path as the page's folder sees it, so that both may be moved together.
-void set_film(ReportPageInput& input, const Film& film, const std::filesystem::path& folder) {
-  std::filesystem::path file;
-  if (film.video) file = film.video->file;
-  if (film.project)
-    for (std::size_t i = 0; i < film.project->media.size(); ++i) {
-      const auto& media = film.project->media[i];
-      if (media.role != MediaRole::Edit || !film.footage.clips[i]) continue;
-      file = media.file;
-      input.film_clock = media.id;
-    }
-  if (file.empty()) return;
-  std::error_code failed;
-  const auto relative = std::filesystem::proximate(file, folder, failed);
-  if (!failed) input.film = relative.generic_string();
+// The clips beside the page: their paths as the page's folder sees them, so that both may be moved together.
+// The film is the edit; where there is none, the clip with the captions.
+std::vector<PlayableClip> playable_clips(const Film& film, const std::filesystem::path& folder) {
+  std::vector<PlayableClip> clips;
+  const auto add = [&](const std::string& id, const std::filesystem::path& file) {
+    std::error_code failed;
+    const auto relative = std::filesystem::proximate(file, folder, failed);
+    if (!failed) clips.push_back({id, relative.generic_string()});
+  };
+  if (film.video) add({}, film.video->file);
+  if (!film.project) return clips;
+  const auto& project = *film.project;
+  const auto rank = [&](const MediaEntry& media) {
+    if (media.role == MediaRole::Edit) return 0;
+    return std::any_of(project.captions.begin(), project.captions.end(),
+                       [&](const auto& captions) { return captions.clock == media.id; })
+               ? 1
+               : 2;
+  };
+  for (const int wanted : {0, 1, 2})
+    for (std::size_t i = 0; i < project.media.size(); ++i)
+      if (film.footage.clips[i] && rank(project.media[i]) == wanted)
+        add(project.media[i].id, project.media[i].file);
+  return clips;
 }
 
 Status save_results(const CheckOptions& options, Film& film, const FilmCheck& check,
@@ -53,7 +63,7 @@ Status save_results(const CheckOptions& options, Film& film, const FilmCheck& ch
   input.changes = check.changes;
   for (const auto& again : check.report.decide_again)
     input.decide_again.push_back({again.what, again.before, again.after});
-  set_film(input, film, options.output.out);
+  input.playable = playable_clips(film, options.output.out);
   PANSLATE_TRY(input.segments, take_segment_stills(film, context.footage, context.progress));
   PANSLATE_TRY(input.moments, take_moment_stills(film, check.report, context.footage, context.progress));
   return save(options.output,

@@ -33,8 +33,19 @@ std::string relative_url(std::string_view path) {
   return out;
 }
 
-FilmPlace::FilmPlace(std::string_view path, std::string clock)
-    : url_(relative_url(path)), clock_(std::move(clock)) {}
+FilmPlace::FilmPlace(const std::vector<PlayableClip>& clips) {
+  for (const auto& clip : clips) {
+    auto url = relative_url(clip.path);
+    if (url.empty()) continue;
+    if (film_.empty()) film_ = url;
+    urls_.emplace(clip.id, std::move(url));
+  }
+}
+
+std::string FilmPlace::url_of(std::string_view media) const {
+  const auto found = urls_.find(media);
+  return found == urls_.end() ? std::string{} : found->second;
+}
 
 void FilmPlace::set_play(PageData& data, MediaTime at, std::string_view media) const {
   if (!plays(media)) {
@@ -43,7 +54,7 @@ void FilmPlace::set_play(PageData& data, MediaTime at, std::string_view media) c
   }
   const auto from = std::max(MediaTime(), at - kLead);
   PageData play;
-  play.set("url", url_);
+  play.set("url", url_of(media));
   play.set("t", seconds_text(from));
   play.set("time", spoken(from));
   data.set("play", play);

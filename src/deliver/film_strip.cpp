@@ -188,13 +188,14 @@ PageData film_strips(const ReportContext& context) {
   auto strips = strips_of(context);
   PageData list(PageData::type::list);
   for (auto& [media, strip] : strips) {
-    const bool whole_film = context.film.plays(media) || strips.size() == 1;
+    const auto url = context.film.url_of(media);
+    const bool whole_film = (!url.empty() && url == context.film.url()) || strips.size() == 1;
     auto length = strip.end;
     if (whole_film && context.report.duration) length = std::max(length, *context.report.duration);
     if (length <= MediaTime()) continue;
     PageData data;
     set_if(data, "clip", strips.size() > 1 ? page_text(media, 80) : std::string{});
-    set_flag(data, "plays", context.film.plays(media));
+    set_if(data, "plays", url);
     data.set("length", seconds_text(length));
     data.set("length_words", spoken(length));
     set_list(data, "bands", bands_data(strip.bands, length, context.recipe));

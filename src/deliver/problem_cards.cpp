@@ -192,9 +192,11 @@ PageData filmed_steps(const ReportContext& context, PageStills& stills) {
       set_flag(data, "several", numbers.size() > 1);
       stills.set_picture(data, picture.still ? &*picture.still : nullptr, alt_of(context, picture));
       data.set("caption", caption_of(picture));
-      set_flag(data, "play", false);
+      // In the film where it stands there: a browser plays that, but not what every camera writes.
       if (picture.edit_begin && !context.film.empty())
-        context.film.set_play(data, *picture.edit_begin, context.input.film_clock);
+        context.film.set_play(data, *picture.edit_begin, context.input.playable.front().id);
+      else
+        context.film.set_play(data, picture.range.begin, picture.clip);
       list.push_back(data);
     }
   return list;

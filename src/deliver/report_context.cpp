@@ -13,7 +13,7 @@ ReportContext::ReportContext(const ReportPageInput& page_input)
       report(*page_input.report),
       recipe(*page_input.recipe),
       digest(digest_of(report)),
-      film(page_input.film, page_input.film_clock),
+      film(page_input.playable),
       spoken_words(page_input.said),
       line_of(report.requirements.size()),
       pickups_of(report.requirements.size()),

@@ -29,7 +29,7 @@ struct LongFilm {
     page.looked_in = "Checked on the edit.";
     page.changes = {{"100 g food 0", "not said", "said at 0:04"}, {"Step 2", "", "shown"}};
     page.decide_again = {{"Part s3 films step 4", "Toast the millet", "Toast the millet and the seeds"}};
-    page.film = "../footage/the film.mp4";
+    page.playable = {{"", "../footage/the film.mp4"}};
     return page;
   }
 };

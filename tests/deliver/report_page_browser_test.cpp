@@ -137,7 +137,7 @@ TEST(HostileReportPageInBrowser, ExecutesNothing) {
     input.looked_in = hostile();
     input.changes = {{hostile(), hostile(), hostile()}};
     input.decide_again = {{hostile(), hostile(), hostile()}};
-    input.film = hostile();
+    input.playable = {{"", hostile()}, {hostile(), hostile()}};
     EXPECT_EQ(faults_of(report_page(input), {"wide", 1440, 900, false}), "") << film.recipe.title;
   }
 }

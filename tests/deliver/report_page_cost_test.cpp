@@ -105,8 +105,14 @@ TEST(FilmPlace, PlaysOnlyWhatRunsOnItsClock) {
   // "ninety" is the third of eleven words from 4 s to 8 s: at 4.726 s.
   EXPECT_NE(report_page(input).find("the%20film.mp4#t=3.726"), std::string::npos) << "a second before";
   input.segments.clear();
-  input.film_clock = "edit";  // and everything is said on a clock without a name
+  input.playable[0].id = "edit";  // and everything is said on a clock without a name
   EXPECT_EQ(report_page(input).find("film.mp4#t="), std::string::npos);
+  // Of several clips each moment plays its own.
+  input.playable.push_back({"", "voice.wav"});
+  const auto page = report_page(input);
+  EXPECT_NE(page.find("./voice.wav#t=3.726"), std::string::npos);
+  EXPECT_NE(page.find("data-plays=\"./voice.wav\""), std::string::npos);
+  EXPECT_NE(page.find("<video controls preload=\"none\" src=\"../footage/the%20film.mp4\""), std::string::npos);
 }
 
 }  // namespace

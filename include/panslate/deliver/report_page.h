@@ -24,6 +24,12 @@ struct SegmentPicture {
   std::optional<Still> still;      ///< empty where the clip gave no picture
 };
 
+/// A clip near the page.
+struct PlayableClip {
+  std::string id;    ///< of the media whose clock it runs on; empty without a project
+  std::string path;  ///< relative to the folder of the page (UTF-8, / between folders)
+};
+
 struct ReportPageInput {
   const CheckReport* report = nullptr;
   const Recipe* recipe = nullptr;
@@ -34,10 +40,7 @@ struct ReportPageInput {
   std::string looked_in = {};              ///< one sentence: "Checked on the edit."; may be empty
   std::vector<ReportChange> changes = {};  ///< since the last check
   std::vector<ReportChange> decide_again = {};  ///< decisions that no longer fit, old and new
-  /// The film, as a path relative to the folder of the page (UTF-8, / between folders), so that it plays from
-  /// any moment; empty where it lies nowhere near.
-  std::string film = {};
-  std::string film_clock = {};  ///< id of the media whose clock the film runs on; empty without a project
+  std::vector<PlayableClip> playable = {};  ///< clips that moments play from; the film itself first
 };
 
 /// The check report as one HTML page that needs nothing but itself (and the film, to play it): stills are

@@ -9,14 +9,29 @@
   const video = one("video");
   const strips = all(".strip");
   let films = Boolean(video);
+  let source = video ? video.getAttribute("src") : "";
+  const film = source;
+  const unplayable = new Set();
+  const which = one(".which");
+  const nameOf = (url) => { try { return decodeURIComponent(url.slice(url.lastIndexOf("/") + 1)); } catch { return url; } };
   function putAway() {
     if (!video) return;
     video.pause();
     document.body.classList.remove("playing");
     one(".stop").hidden = true;
   }
-  function seek(seconds, plays) {
-    if (!films) return false;
+  // A moment of the film, or of another clip, which then takes its place in the player.
+  function seek(seconds, plays, url) {
+    const wanted = url || film;
+    if (!films || unplayable.has(wanted)) return false;
+    if (wanted !== source) {
+      video.pause();
+      source = wanted;
+      video.src = wanted;
+      which.textContent = wanted === film ? "" : nameOf(wanted);
+      which.hidden = wanted === film;
+      for (const strip of strips) one(".head", strip).hidden = true;
+    }
     const go = () => { video.currentTime = seconds; if (plays) video.play().catch(() => {}); };
     if (video.readyState > 0) go();
     else { video.addEventListener("loadedmetadata", go, { once: true }); video.load(); }
@@ -27,6 +42,11 @@
     // The page first, the film when she can read already.
     addEventListener("load", () => setTimeout(() => { video.preload = "metadata"; }, 50));
     video.addEventListener("error", () => {
+      unplayable.add(source);
+      if (source !== film) {
+        which.textContent = nameOf(source) + ": this browser cannot play it.";
+        return;
+      }
       films = false;
       video.hidden = true;
       one(".no-film").hidden = false;
@@ -35,7 +55,7 @@
     one(".stop").addEventListener("click", putAway);
     video.addEventListener("timeupdate", () => {
       for (const strip of strips) {
-        if (!strip.dataset.plays) continue;
+        if (strip.dataset.plays !== source) continue;
         const head = one(".head", strip);
         head.hidden = false;
         head.style.setProperty("--x", String(100 * video.currentTime / Number(strip.dataset.length)));
@@ -113,7 +133,7 @@
     const link = event.target.closest("a");
     if (!link || event.metaKey || event.ctrlKey || event.shiftKey) return;
     if (link.classList.contains("play")) {
-      if (seek(Number(link.dataset.t), true)) event.preventDefault();
+      if (seek(Number(link.dataset.t), true, link.getAttribute("href").split("#")[0])) event.preventDefault();
       return;
     }
     const hash = link.getAttribute("href");
@@ -122,7 +142,8 @@
     if (target && target.dataset.kind) {
       event.preventDefault();
       history.replaceState(null, "", hash);
-      if (link.closest(".strip[data-plays]")) seek(Number(link.dataset.t), false);
+      const strip = link.closest(".strip[data-plays]");
+      if (strip) seek(Number(link.dataset.t), false, strip.dataset.plays);
       goTo(target, true);
     }
   });
@@ -186,7 +207,7 @@
     else if (event.key === "t" && marks.length) { one("[tabindex='0']", marks[0]).focus(); }
     else if (event.key === "l" && films) {
       if (!video.paused) video.pause();
-      else { const play = current && one(".play", current); if (play) seek(Number(play.dataset.t), true); else video.play().catch(() => {}); }
+      else { const play = current && one(".play", current); if (play) seek(Number(play.dataset.t), true, play.getAttribute("href").split("#")[0]); else video.play().catch(() => {}); }
     } else return;
     event.preventDefault();
   });
