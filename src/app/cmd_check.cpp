@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
-#include <system_error>
 
 #include <CLI/CLI.hpp>
 
@@ -33,9 +32,7 @@ struct CheckOptions {
 std::vector<PlayableClip> playable_clips(const Film& film, const std::filesystem::path& folder) {
   std::vector<PlayableClip> clips;
   const auto add = [&](const std::string& id, const std::filesystem::path& file) {
-    std::error_code failed;
-    const auto relative = std::filesystem::proximate(file, folder, failed);
-    if (!failed) clips.push_back({id, relative.generic_string()});
+    clips.push_back({id, path_seen_from(folder, file)});
   };
   if (film.video) add({}, film.video->file);
   if (!film.project) return clips;

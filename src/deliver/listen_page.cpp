@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <map>
 #include <span>
-#include <system_error>
 #include <utility>
 
 #include "panslate/base/text.h"
 #include "panslate/deliver/check_digest.h"
 #include "panslate/deliver/listen_words.h"
+#include "panslate/deliver/output_folder.h"
 
 #include "deliver/film_place.h"
 #include "deliver/page_marks.h"
@@ -40,9 +40,7 @@ class ClipOnPage {
  public:
   ClipOnPage(const Listening& clip, const std::filesystem::path& folder, std::size_t number)
       : clip_(clip), number_(number) {
-    std::error_code failed;
-    const auto relative = std::filesystem::proximate(clip.file, folder.empty() ? "." : folder, failed);
-    if (!failed) url_ = relative_url(relative.generic_string());
+    url_ = relative_url(path_seen_from(folder, clip.file));
     for (const auto& word : clip.words) words_[word.line].push_back(&word);
   }
 

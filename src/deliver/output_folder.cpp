@@ -56,4 +56,14 @@ Status save_outputs(FileSystem& disk, const std::filesystem::path& directory,
   return {};
 }
 
+std::string path_seen_from(const std::filesystem::path& folder, const std::filesystem::path& file) {
+  namespace fs = std::filesystem;
+  std::error_code failed;
+  const auto whole = fs::absolute(file, failed);
+  // Of a folder that is not there, no more is known than its name: links are followed in what is there.
+  const auto seen =
+      fs::proximate(whole, fs::absolute(folder.empty() ? fs::path(".") : folder, failed), failed);
+  return (failed || seen.empty() ? whole : seen).generic_string();
+}
+
 }  // namespace panslate

@@ -89,5 +89,17 @@ TEST(OutputFolder, AFailingDiskLeavesWhatWasThere) {
   FAIL() << "never succeeded";
 }
 
+TEST(OutputFolder, SeesFilesFromWhereItWillBe) {
+  struct Case {
+    const char *folder, *file, *seen;
+  };
+  for (const auto& [folder, file, seen] :
+       {Case{"not-there-yet", "footage/a.mp4", "../footage/a.mp4"},
+        Case{"", "footage/a.mp4", "footage/a.mp4"}, Case{"footage/out", "footage/a.mp4", "../a.mp4"},
+        Case{"/nowhere/out", "/nowhere/a b.mp4", "../a b.mp4"},
+        Case{"/nowhere/out", "/nowhere/out/a.mp4", "a.mp4"}})
+    EXPECT_EQ(path_seen_from(folder, file), seen) << folder;
+}
+
 }  // namespace
 }  // namespace panslate

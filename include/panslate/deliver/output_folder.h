@@ -44,4 +44,9 @@ enum class Replace : std::uint8_t { Never, WhenAsked };
 /// The mark in our pages.
 inline constexpr std::string_view kPageMark = R"(<meta name="generator" content="panslate">)";
 
+/// A file's path as seen from an output folder (which need not be there yet), with / between folders, so that
+/// both may be moved together; its whole path where it lies on another disk.
+[[nodiscard]] std::string path_seen_from(const std::filesystem::path& folder,
+                                         const std::filesystem::path& file);
+
 }  // namespace panslate
