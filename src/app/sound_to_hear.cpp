@@ -166,6 +166,7 @@ Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
   PANSLATE_TRY(auto heard, listen_to(clips, sound.setup, context.footage, context.progress, keep));
   for (std::size_t i = 0; i < heard.size(); ++i) all[whose[i]] = std::move(heard[i]);
   std::vector<Listening> out;
+  out.reserve(all.size());
   for (auto& one : all) out.push_back(*std::move(one));
   return out;
 }

@@ -68,6 +68,8 @@ void put_cue_in_place(std::span<Word> words, const std::vector<const TimedWord*>
   if (words.size() > kMostWords || heard.size() > kMostWords) return;
   std::vector<std::string> written;
   std::vector<std::string> spoken;
+  written.reserve(words.size());
+  spoken.reserve(heard.size());
   for (const auto& word : words) written.push_back(letters_of(word.text));
   for (const auto* word : heard) spoken.push_back(letters_of(word->text));
   const auto pairs = common_words(written, spoken);

@@ -24,7 +24,7 @@ namespace panslate {
 namespace {
 
 constexpr MediaTime kRow = MediaTime::from_seconds(60);
-constexpr std::size_t kPeaksInRow = 60 * 20;
+constexpr std::size_t kPeaksInRow = 1200;  // twenty a second
 constexpr double kRowWidth = 1200;
 constexpr std::size_t kMostRows = 600;
 
