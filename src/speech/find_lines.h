@@ -3,10 +3,12 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "panslate/base/progress.h"
 #include "panslate/base/result.h"
+
 #include "speech/script_graph.h"
 #include "speech/sound_level.h"
 
@@ -15,9 +17,9 @@ namespace panslate {
 /// A word of the script, or one phone of other speech, where it was heard first.
 struct FoundWord {
   std::optional<ScriptPlace> place;
+  std::string text;  ///< the spoken word; empty for a phone
   SoundSpan when;
   double score = 0.0;  ///< as HeardWord::score
-
 };
 
 /// Which lines are spoken where: listens through the sound in stretches of half a minute, each from the last
@@ -25,6 +27,7 @@ struct FoundWord {
 [[nodiscard]] Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                                         std::span<const std::int16_t> samples,
                                                         const SoundLevel& level, Recogniser& recogniser,
-                                                        PronouncingDictionary& dictionary, Progress& progress);
+                                                        PronouncingDictionary& dictionary,
+                                                        Progress& progress);
 
 }  // namespace panslate

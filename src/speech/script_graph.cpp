@@ -9,8 +9,9 @@ namespace panslate {
 namespace {
 
 constexpr std::array<std::string_view, 39> kSpokenPhones{
-    "AA", "AE", "AH", "AO", "AW", "AY", "B",  "CH", "D",  "DH", "EH", "ER", "EY", "F",  "G",  "HH", "IH", "IY", "JH", "K",
-    "L",  "M",  "N",  "NG", "OW", "OY", "P",  "R",  "S",  "SH", "T",  "TH", "UH", "UW", "V",  "W",  "Y",  "Z",  "ZH"};
+    "AA", "AE", "AH", "AO", "AW", "AY", "B",  "CH", "D", "DH", "EH", "ER", "EY",
+    "F",  "G",  "HH", "IH", "IY", "JH", "K",  "L",  "M", "N",  "NG", "OW", "OY",
+    "P",  "R",  "S",  "SH", "T",  "TH", "UH", "UW", "V", "W",  "Y",  "Z",  "ZH"};
 
 constexpr std::size_t kMostReadings = 32;
 constexpr std::size_t kLongestReading = 24;  // words
@@ -40,7 +41,8 @@ class GraphBuilder {
       auto at = from;
       for (std::size_t i = 0; i < reading.size(); ++i) {
         const auto next = i + 1 == reading.size() ? to : node();
-        for (const auto& way : dictionary_.ways(reading[i])) add(at, next, way, place, i == 0 ? weight : 1.0);
+        for (const auto& way : dictionary_.ways(reading[i]))
+          add(at, next, reading[i], way, place, i == 0 ? weight : 1.0);
         at = next;
       }
       said = true;
@@ -49,7 +51,7 @@ class GraphBuilder {
   }
 
   void other_speech(std::uint32_t at, double weight) {
-    for (const auto phone : kSpokenPhones) add(at, at, std::string(phone), std::nullopt, weight);
+    for (const auto phone : kSpokenPhones) add(at, at, {}, std::string(phone), std::nullopt, weight);
   }
 
   ScriptGraph finish(std::uint32_t start, std::uint32_t final) {
@@ -59,10 +61,10 @@ class GraphBuilder {
   }
 
  private:
-  void add(std::uint32_t from, std::uint32_t to, const std::string& phones, std::optional<ScriptPlace> place,
-           double weight) {
+  void add(std::uint32_t from, std::uint32_t to, const std::string& label, const std::string& phones,
+           std::optional<ScriptPlace> place, double weight) {
     const auto word = static_cast<std::uint32_t>(made_.graph.words.size());
-    made_.graph.words.push_back({{}, phones});
+    made_.graph.words.push_back({label, phones});
     made_.places.push_back(place);
     made_.graph.arcs.push_back({from, to, weight, word});
   }
