@@ -55,9 +55,10 @@ constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "puddin
                                         "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
                                         "cookies", "pancakes",  "roast", "omelette", "quiche", "dal"};
 // From here on she speaks of this pot again.
-constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i have", "but",     "today",
-                                      "here",      "now",      "we re",    "we're",  "we need", "i use",
-                                      "i'm using", "i need",   "you need", "we use", "so i",    "for this"};
+constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve got", "i've got",
+                                      "i have",   "but",        "today",   "here",     "now",
+                                      "we re",    "we're",      "we need", "i use",    "i'm using",
+                                      "i need",   "you need",   "we use",  "so i",     "for this"};
 
 class Asides {
  public:

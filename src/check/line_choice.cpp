@@ -53,6 +53,7 @@ class Choosing {
     auto left = sighting.targets;
     if (left.size() > 1 && sighting.strength != NameStrength::Full) left = by_fuller_name(index, left);
     if (left.size() > 1) left = by_group(index, left);
+    if (left.size() > 1) left = by_form(sighting, left);
     if (left.size() > 1) left = by_step(sighting, left);
     if (sighting.strength == NameStrength::Full && left.size() == 1)
       last_full_[left.front()] = sighting.span.begin;
@@ -69,6 +70,41 @@ class Choosing {
       if (found != last_full_.end() && at - found->second <= kShortly) recent.push_back(target);
     }
     return recent.size() == 1 ? recent : among;
+  }
+
+  // "Six cloves of garlic, sliced thin", "garlic in here too, grated": what is done with one of them only.
+  [[nodiscard]] std::vector<std::size_t> by_form(const FoodSighting& sighting,
+                                                 const std::vector<std::size_t>& among) const {
+    constexpr std::size_t kBefore = 5;
+    constexpr std::size_t kAfter = 14;
+    std::map<std::string, std::set<std::size_t>> lines_with;
+    for (const auto target : among)
+      if (const auto* ingredient = ingredient_of(target))
+        for (const auto& word : stems_of(ingredient->text)) lines_with[word].insert(target);
+    const auto& text = talk_.text;
+    const auto own = text.sentence(sighting.span.begin);
+    const auto is_other_food = [&](std::size_t at) {
+      const auto found = first_from(talk_.sightings, at);
+      return found != talk_.sightings.end() && found->span.begin == at;
+    };
+    std::set<std::size_t> told;
+    const auto look = [&](std::size_t at) {
+      if (text[at].kind != TokenKind::Word) return;
+      const auto found = lines_with.find(stem(text[at].text));
+      if (found != lines_with.end() && found->second.size() == 1) told.insert(*found->second.begin());
+    };
+    for (auto at = sighting.span.begin;
+         at > 0 && sighting.span.begin - at < kBefore && text.sentence(at - 1) == own;) {
+      --at;
+      const auto before = first_from(talk_.sightings, at);
+      if (before != talk_.sightings.end() && before->span.begin == at) break;
+      look(at);
+    }
+    for (auto at = sighting.span.end; at < text.size() && at < sighting.span.end + kAfter &&
+                                      text.sentence(at) == own && !is_other_food(at);
+         ++at)
+      look(at);
+    return told.size() == 1 ? std::vector<std::size_t>{*told.begin()} : among;
   }
 
   // The group it is listed in, and what it is for: "60 g sugar, for the glaze".

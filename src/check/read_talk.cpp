@@ -13,6 +13,7 @@
 #include "check/filler_words.h"
 #include "check/misheard.h"
 #include "check/name_words.h"
+#include "check/part_names.h"
 #include "check/phrase.h"
 #include "check/sound_alikes.h"
 #include "check/span_search.h"
@@ -327,7 +328,7 @@ void drop_amounts_in_names(Talk& talk) {
 }
 
 // "four cloves" where the recipe lists cloves, and no garlic is spoken of: the spice, counted.
-void count_listed_cloves(Talk& talk) {
+void count_listed_cloves(Talk& talk, const std::vector<FoodTarget>& targets) {
   constexpr std::size_t kNear = 6;
   for (auto& amount : talk.amounts) {
     if (!amount.scan.has_unit || amount.scan.amount.unit != Unit::Clove ||
@@ -338,6 +339,15 @@ void count_listed_cloves(Talk& talk) {
         std::upper_bound(talk.sightings.begin(), talk.sightings.end(), unit.begin,
                          [](std::size_t at, const FoodSighting& s) { return at < s.span.end; });
     if (spice == talk.sightings.end() || !spice->span.overlaps(unit)) continue;
+    // "Garlic, how many? – Five cloves.": of what the recipe has cloves of.
+    const bool counted_so = std::any_of(spice->targets.begin(), spice->targets.end(), [&](std::size_t t) {
+      const auto& units = targets[t].units;
+      return std::find(units.begin(), units.end(), Unit::Clove) != units.end();
+    });
+    if (counted_so) {
+      amount.span.end = spice->span.begin;
+      continue;
+    }
     const auto sentence = sentence_around(talk.text, amount.span.begin, kNear);
     bool garlic = false;
     for (auto i = sentence.begin; i < sentence.end; ++i) garlic = garlic || talk.text.is_word(i, "garlic");
@@ -359,8 +369,9 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_amounts(talk);
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
+  find_part_names(talk, targets);
   settle_elaborated_names(talk);
-  count_listed_cloves(talk);
+  count_listed_cloves(talk, targets);
   find_repeated_lines(talk);
   find_asides(talk, recipe);
   find_corrections(talk);

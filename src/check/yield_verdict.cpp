@@ -67,6 +67,7 @@ bool counts_nothing(const SpokenText& text, const SpokenAmount& amount) {
   return !amount.scan.has_unit && (end >= text.size() || text[end].kind == TokenKind::Mark ||
                                    text.sentence(end) != text.sentence(amount.span.begin) ||
                                    (text[end].kind == TokenKind::Word && is_filler(text[end].text)) ||
+                                   text[end].text == text[end - 1].text ||  // "it does six, six hungry ones"
                                    text.is_word(end, "before") || text.is_word(end, "depending"));
 }
 
@@ -148,6 +149,10 @@ bool is_meant_for(const SpokenText& text, const SpokenAmount& amount) {
   if (begin < 2 || !text.is_word(begin - 1, "for") || amount.scan.has_unit) return false;
   constexpr std::array<std::string_view, 7> kIs{"it's",     "that's", "this's", "one's",
                                                 "recipe's", "its",    "thats"};
+  // "enough here for six hungry lads"
+  constexpr std::size_t kFew = 4;
+  for (auto at = begin; at > 0 && begin - at < kFew && text.sentence(at - 1) == text.sentence(begin); --at)
+    if (text.is_word(at - 1, "enough")) return true;
   const bool dish = is_one_of(text, begin - 2, kIs) || text.is_word(begin - 2, "recipe") ||
                     (text.is_word(begin - 2, "is") && is_the_dish(text, begin - 2));
   return dish && counts_nothing(text, amount);
