@@ -203,15 +203,20 @@ bool AmountReach::points_back(const SpokenAmount& amount) const {
   return std::any_of(kPointers.begin(), kPointers.end(), [&](const auto pointer) {
     const auto end = match_phrase(text_, amount.span.end, pointer);
     if (end == amount.span.end) return false;
-    // "of that flour" points forwards.
+    // "of that flour", "of that good flour" point forwards; "of them" stands for the food itself.
+    if (text_.is_word(end - 1, "it") || text_.is_word(end - 1, "them")) return true;
     const auto next = next_sighting(amount.span.end);
-    return !next || talk_.sightings[*next].span.begin > end + 1;
+    if (!next || talk_.sightings[*next].span.begin > end + 1) return true;
+    const auto food = talk_.sightings[*next].span.begin;
+    return food == end + 1 && !is_descriptor(text_[end].text) && !is_food_word(text_[end].text) &&
+           (text_[end].kind == TokenKind::Mark || kClosed.contains(text_[end].text));
   });
 }
 
 bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
   constexpr std::size_t kLongest = 16;
   constexpr std::size_t kFewFirst = 3;  // "Then dark soy, …"
+  constexpr std::size_t kFar = 60;      // unpunctuated talk has no such sentences
   const auto& named = talk_.sightings[food];
   const auto begin = amount.span.begin;
   if (!amount.scan.has_unit || begin < 2 || !text_.is_word(begin - 1, ",") ||
@@ -221,7 +226,15 @@ bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
   const auto ends = amount.span.end < text_.size() && text_[amount.span.end].kind == TokenKind::Mark
                         ? amount.span.end + 1
                         : amount.span.end;
-  if (named.span.begin - sentence.begin > kFewFirst || sentence.end > ends) return false;
+  // "The butter's melted already, thirty grams, in it goes."
+  const auto next = first_from(talk_.sightings, amount.span.end);
+  const bool set_off = text_.is_word(amount.span.end, ",") &&
+                       (next == talk_.sightings.end() || next->span.begin >= sentence.end) &&
+                       sentence_around(text_, begin, kFar).end - ends <= kLongest;
+  const auto first_food = first_from(talk_.sightings, sentence.begin);
+  if (named.span.begin - sentence.begin > kFewFirst || (sentence.end > ends && !set_off) ||
+      (set_off && first_food->span.begin != named.span.begin))
+    return false;
   const auto other = first_from(talk_.other_foods, named.span.end);
   if (other != talk_.other_foods.end() && other->span.begin < begin) return false;
   const auto first = first_from(talk_.amounts, sentence.begin);
@@ -237,6 +250,14 @@ std::optional<std::size_t> AmountReach::meant_for(const SpokenAmount& amount, st
   const bool for_it = food.end + 2 == purpose.begin && text_.is_word(food.end, "for") &&
                       (text_.is_word(food.end + 1, "the") || text_.is_word(food.end + 1, "my"));
   return for_it && same_sentence(food.begin, amount.span.begin) ? std::optional(last - 1) : std::nullopt;
+}
+
+bool AmountReach::only_tells(const SpokenAmount& amount) const {
+  for (auto at = amount.span.begin; at > 0 && same_sentence(at - 1, amount.span.begin); --at)
+    if (text_[at - 1].kind == TokenKind::Number ||
+        (text_[at - 1].kind == TokenKind::Word && !kOpenBackward.contains(text_[at - 1].text)))
+      return false;
+  return true;
 }
 
 bool AmountReach::only_fragments_between(std::size_t food_end, std::size_t amount_begin) const {

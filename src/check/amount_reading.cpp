@@ -168,7 +168,11 @@ class Reader {
         if (said_[k].loose_tie && !said_[i].loose_tie &&
             (!same_kind || rough_size(*said_[k].amount, measures_) < whole))
           continue;
-        if (said_[k].is_more && k > i && !is_given_out(parts, i, k)) {
+        // "a kilo of potatoes, that's about six": counted besides, where the recipe weighs.
+        if (!same_kind && sameness == Sameness::CannotTell && said_[k].amount->unit == Unit::Piece &&
+            !said_[k].is_more)
+          continue;
+        if (said_[k].is_more && !said_[k].partitive && k > i && !is_given_out(parts, i, k)) {
           extra.push_back(k);
           continue;
         }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,9 +43,9 @@ constexpr std::array<Words, 38> kOtherCook{
     "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
-constexpr std::array<Words, 15> kDoes{"has a", "made a",  "makes a", "makes", "cooks",
-                                      "uses",  "puts",    "does",    "adds",  "used",
-                                      "put",   "doubles", "had",     "did",   "swears"};
+constexpr std::array<Words, 19> kDoes{"goes",  "likes",   "takes", "insists", "has a", "made a", "makes a",
+                                      "makes", "cooks",   "uses",  "puts",    "does",  "adds",   "used",
+                                      "put",   "doubles", "had",   "did",     "swears"};
 // What a diet counts.
 constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
                                       "carbs",    "calories",  "of protein",   "of fibre",
@@ -79,7 +80,8 @@ class Asides {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
       amount.beside = other_pot || is_a_wait(amount) ||
-                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
+                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount) ||
+                                                       is_a_vessel(amount) || is_drunk(amount)));
     }
   }
 
@@ -121,10 +123,43 @@ class Asides {
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
       if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
       if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
-      constexpr std::size_t kVerbReach = 4;
+      // "my brother-in-law goes a tablespoon"
+      const std::size_t kVerbReach = text_.is_word(at + 1, "-") || text_.is_word(at + 1, "in") ? 7 : 4;
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "fifteen mils of cornflour in a cup, with a bit of water": where it goes, not how much.
+  [[nodiscard]] bool is_a_vessel(const SpokenAmount& amount) const {
+    const auto begin = amount.span.begin;
+    const auto unit = amount.scan.amount.unit;
+    const bool holds = unit == Unit::Cup || unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;
+    return holds && begin > 0 && (text_.is_word(begin, "a") || text_.is_word(begin, "the")) &&
+           (text_.is_word(begin - 1, "in") || text_.is_word(begin - 1, "into")) &&
+           !text_.is_word(amount.span.end, "of");
+  }
+
+  // "and a cup of tea in your hand", "long enough to drink a glass of tea"
+  [[nodiscard]] bool is_drunk(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 7> kDrinks{"tea", "coffee", "cocoa", "wine", "beer", "water", "juice"};
+    constexpr std::array<Words, 12> kDrinking{"drink",    "drinking", "drank",      "sip",
+                                              "sipping",  "enjoy",    "serve with", "have with",
+                                              "yourself", "sit down", "eat",        "with"};
+    constexpr std::array<Words, 5> kInHand{"in your hand", "in my hand", "in hand", "while you wait",
+                                           "for the cook"};
+    constexpr std::size_t kNear = 4;
+    const auto end = amount.span.end;
+    if (amount.scan.amount.unit != Unit::Cup && amount.scan.amount.unit != Unit::Piece) return false;
+    if (!text_.is_word(end, "of")) return false;
+    const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
+                                   [&](const auto word) { return text_.is_word(end + 1, word); });
+    if (!drink) return false;
+    // "mix it with a cup of water" puts it in.
+    const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
+                          !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");
+    const std::span<const Words> words(kDrinking.data(), at_table ? kDrinking.size() : kDrinking.size() - 1);
+    return stands_before(amount, words, kNear) || stands_after(amount, kInHand, 2 * kNear);
   }
 
   // "one minute, let me see her diary"

@@ -37,6 +37,10 @@ constexpr std::array<Words, 19> kSlips{"hang on",
 constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on",      "oops",    "i mean",
                                             "i meant", "correction", "scratch that", "no it's", "my mistake"};
 
+// … by which a slip is told at length.
+constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
+                                      "oops",    "scratch that", "i tell a lie"};
+
 // How they come back to it later.
 constexpr std::array<Words, 22> kLaterCorrections{
     "i told y\'all", "i told ya",         "did i say",        "is right",       "i said",
@@ -81,6 +85,28 @@ bool have_different_foods(const Talk& talk, const SpokenAmount& a, const SpokenA
   const auto* second = food_after(talk, b);
   return first != nullptr && second != nullptr && first != second && first->span.end <= b.span.begin &&
          first->targets != second->targets;
+}
+
+std::size_t words_in(const SpokenText& text, TokenSpan span);
+
+// "two onions in wedges, no wait, there's another one hiding there, three onions": the slip is told at
+// length, and the same food is counted or measured anew.
+bool is_told_anew(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 18;  // words
+  constexpr std::size_t kTries = 3;
+  const auto& amount = talk.amounts[index];
+  const auto* food = food_after(talk, amount);
+  if (food == nullptr || amount.scan.is_more || amount.scan.is_share) return false;
+  for (auto i = index + 1; i < talk.amounts.size() && i <= index + kTries; ++i) {
+    const auto& next = talk.amounts[i];
+    const TokenSpan between{amount.span.end, next.span.begin};
+    if (words_in(talk.text, between) > kReach) break;
+    const auto* again = food_after(talk, next);
+    if (again != nullptr && again->targets == food->targets && again != food && !next.scan.is_more &&
+        !next.scan.is_share && comparable(amount.scan, next.scan) && holds_phrase(talk.text, between, kTurns))
+      return true;
+  }
+  return false;
 }
 
 std::size_t words_in(const SpokenText& text, TokenSpan span) {
@@ -155,6 +181,7 @@ void find_corrections(Talk& talk) {
           !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
+    if (is_told_anew(talk, i)) amount.taken_back = true;
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;
     auto sentence = sentence_around(text, amount.span.begin, 18);

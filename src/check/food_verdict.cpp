@@ -233,8 +233,14 @@ class Judging {
     return requirement.name;
   }
 
-  // "50 grams of the butter"
+  // "50 grams of the butter", "the second onion"
   [[nodiscard]] bool is_partitive(const SpokenAmount& amount) const {
+    constexpr std::array<std::string_view, 5> kFurther{"second", "other", "last", "third", "remaining"};
+    const auto begin = amount.span.begin;
+    if (begin > 0 && talk_.text.is_word(begin - 1, "the") &&
+        std::any_of(kFurther.begin(), kFurther.end(),
+                    [&](const auto word) { return talk_.text.is_word(begin, word); }))
+      return true;
     constexpr std::array<std::string_view, 5> kPartOf{"of the", "of that", "of this", "of our", "of my"};
     return std::any_of(kPartOf.begin(), kPartOf.end(), [&](const auto phrase) {
       return match_phrase(talk_.text, amount.span.end, phrase) > amount.span.end;

@@ -291,7 +291,10 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     sighting.suggested =
         !optional && talk.text.kind() == TextKind::Speech && is_offered(talk.text, sighting.span);
     if (mention.match == NameMatch::None) {
-      if (mention.other_food) talk.other_foods.push_back(std::move(sighting));
+      // "the orange ones": which of the food spoken of, no oranges.
+      const bool kind =
+          talk.text.is_word(sighting.span.end, "ones") || talk.text.is_word(sighting.span.end, "one");
+      if (mention.other_food && !kind) talk.other_foods.push_back(std::move(sighting));
       continue;
     }
     talk.sightings.push_back(std::move(sighting));

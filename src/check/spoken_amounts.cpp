@@ -98,15 +98,23 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
 
 // "break the spaghetti in two", "fold it in three": how it is parted.
 bool is_parted_in(const SpokenText& text, const ScannedAmount& scan) {
-  constexpr std::array<std::string_view, 13> kParting{"break",  "breaking", "broke",  "snap", "cut",
-                                                      "split",  "fold",     "folded", "tear", "torn",
-                                                      "divide", "divided",  "folding"};
+  constexpr std::array<std::string_view, 15> kParting{"break",  "breaking", "broke",   "snap",  "cut",
+                                                      "split",  "fold",     "folded",  "tear",  "torn",
+                                                      "divide", "divided",  "folding", "slice", "chop"};
   constexpr std::size_t kReach = 6;
-  if (scan.has_unit || scan.begin < 2 ||
+  constexpr std::array<std::string_view, 14> kParts{"pieces", "piece",  "wedges", "quarters", "halves",
+                                                    "slices", "strips", "chunks", "parts",    "rounds",
+                                                    "cubes",  "bits",   "coins",  "portions"};
+  const auto is_part = [&](std::size_t at) {
+    return std::any_of(kParts.begin(), kParts.end(), [&](const auto word) { return text.is_word(at, word); });
+  };
+  // "cut it in four pieces": pieces of what was there already.
+  const bool in_parts = is_part(scan.has_unit ? scan.end - 1 : scan.end);
+  if ((scan.has_unit && !in_parts) || scan.begin < 2 ||
       !(text.is_word(scan.begin - 1, "in") || text.is_word(scan.begin - 1, "into")))
     return false;
   // "fold in two diced pears" counts pears.
-  const bool counts = scan.end < text.size() && text[scan.end].kind == TokenKind::Word &&
+  const bool counts = !in_parts && scan.end < text.size() && text[scan.end].kind == TokenKind::Word &&
                       text.sentence(scan.end) == text.sentence(scan.begin) && !is_filler(text[scan.end].text);
   const auto verbs_end = scan.begin - 1;
   const TokenSpan before{verbs_end - std::min(kReach, verbs_end), verbs_end};

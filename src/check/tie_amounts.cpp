@@ -45,14 +45,19 @@ class Tying {
       if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
       const auto& word = text_[at - 1].text;
       const bool article = word == "a" || word == "an" || word == "one";
-      if (!article && word != "both") continue;
+      // "The second onion I'm slicing.": one more of those counted.
+      const bool further = at > 1 && text_.is_word(at - 2, "the") &&
+                           (word == "second" || word == "other" || word == "last" || word == "third");
+      const bool single = !text_[sighting.span.end - 1].text.ends_with('s');
+      if (!article && word != "both" && !(further && single)) continue;
       const TokenSpan span{at - 1, at};
       if (any_overlaps(talk_.amounts, span)) continue;
       SpokenAmount amount;
       amount.span = span;
       amount.scan.begin = span.begin;
       amount.scan.end = span.end;
-      amount.scan.amount.value = Ratio(article ? 1 : 2);
+      amount.scan.amount.value = Ratio(word == "both" ? 2 : 1);
+      amount.scan.is_more = further;
       amount.late = span.begin >= text_.farewell();
       found.push_back(std::move(amount));
     }
@@ -77,7 +82,9 @@ class Tying {
           std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
       if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
       // "half a cup per bowl", but "a hundred per cent"
-      if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent")) amount.portion = true;
+      // nor "salt as per your taste".
+      if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
+        amount.portion = true;
     }
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
     // "that's one pear each"
@@ -290,6 +297,10 @@ class Tying {
     }
     const auto ahead = reach_.next_sighting(amount.span.end);
     auto behind = reach_.sighting_before(amount.span.begin);
+    if (ahead && behind && is_flanked(amount, *behind, *ahead)) {
+      tie_to(talk_, amount, *ahead, Tie::Before);
+      return;
+    }
     if (const auto meant = behind ? reach_.meant_for(amount, *behind) : std::nullopt) behind = meant;
     const bool back_pointer = reach_.points_back(amount);
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
@@ -320,9 +331,26 @@ class Tying {
     } else if (behind && (measures_alone(amount) || counts_alone(amount, *behind)) &&
                may_be_distant(amount, *behind)) {
       // "The vegan butter, very cold. One hundred and fifty grams." says nothing else.
-      const bool fragment = text_.sentence(amount.span.begin - 1) != text_.sentence(amount.span.begin);
+      // Nor does "Next the freekeh. You need 180 grams."
+      const bool fragment = reach_.only_tells(amount);
       tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
     }
+  }
+
+  // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
+  [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const {
+    constexpr std::size_t kNear = 5;
+    const auto& before = talk_.sightings[behind];
+    const auto& after = talk_.sightings[ahead];
+    if (!amount.scan.has_unit || !text_.is_word(amount.span.end, ",") ||
+        after.span.begin - amount.span.end > kNear || amount.span.begin - before.span.end > kNear ||
+        text_.sentence(after.span.begin) != text_.sentence(amount.span.begin) ||
+        any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
+        any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
+      return false;
+    return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
+      return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
+    });
   }
 
   // "chilli padi, two of them": not of the food told before that.
