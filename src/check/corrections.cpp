@@ -34,8 +34,9 @@ constexpr std::array<Words, 19> kSlips{"hang on",
                                        "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
-constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on",      "oops",    "i mean",
-                                            "i meant", "correction", "scratch that", "no it's", "my mistake"};
+constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
+                                            "oops",         "i mean",  "i meant",   "correction",
+                                            "scratch that", "no it's", "my mistake"};
 
 // … by which a slip is told at length.
 constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
@@ -168,8 +169,15 @@ void find_corrections(Talk& talk) {
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
-      const bool same_measure = amount.scan.has_unit && next.scan.has_unit &&
-                                dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit);
+      const auto is_measured_alike = [&](const SpokenAmount& other) {
+        return amount.scan.has_unit && other.scan.has_unit &&
+               dimension_of(amount.scan.amount.unit) == dimension_of(other.scan.amount.unit);
+      };
+      // "I tell a lie, the punnet says 250. So 250 grams."
+      const bool measured_next = i + 2 < talk.amounts.size() && !next.scan.has_unit &&
+                                 is_measured_alike(talk.amounts[i + 2]) &&
+                                 talk.amounts[i + 2].scan.amount.value == next.scan.amount.value;
+      const bool same_measure = is_measured_alike(next) || measured_next;
       const auto words = words_in(text, between);
       // "Three teaspoons of it. Hang on, where's the card. Two. It's two teaspoons."
       const bool bare = amount.scan.has_unit && !next.scan.has_unit && stands_alone(text, next.span);

@@ -102,8 +102,11 @@ class Choosing {
     }
     for (auto at = sighting.span.end; at < text.size() && at < sighting.span.end + kAfter &&
                                       text.sentence(at) == own && !is_other_food(at);
-         ++at)
+         ++at) {
+      if (text.is_word(at, "and") && (begins_amount_in({at + 1, at + 2}) || text.is_word(at + 1, "for")))
+        break;  // "and for the glaze sixty grams": of another line
       look(at);
+    }
     return told.size() == 1 ? std::vector<std::size_t>{*told.begin()} : among;
   }
 

@@ -292,8 +292,9 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
         !optional && talk.text.kind() == TextKind::Speech && is_offered(talk.text, sighting.span);
     if (mention.match == NameMatch::None) {
       // "the orange ones": which of the food spoken of, no oranges.
-      const bool kind =
-          talk.text.is_word(sighting.span.end, "ones") || talk.text.is_word(sighting.span.end, "one");
+      const auto after = sighting.span.end;
+      const bool kind = sighting.span.begin > 0 && talk.text.is_word(sighting.span.begin - 1, "the") &&
+                        (talk.text.is_word(after, "ones") || talk.text.is_word(after, "one"));
       if (mention.other_food && !kind) talk.other_foods.push_back(std::move(sighting));
       continue;
     }

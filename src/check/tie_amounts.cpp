@@ -317,6 +317,8 @@ class Tying {
                           (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
                            !is_counted_already(index, *behind)) ||
                           (back_pointer && !names_other_food_between(*behind, amount) &&
+                           !(counts_them(amount) && index > 0 &&
+                             talk_.amounts[index - 1].span.begin >= talk_.sightings[*behind].span.end) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
                           (reach_.is_of_its_kind(amount, *behind) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
@@ -352,6 +354,9 @@ class Tying {
       return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
     });
   }
+
+  // "two of them"
+  [[nodiscard]] static bool counts_them(const SpokenAmount& amount) { return !amount.scan.has_unit; }
 
   // "chilli padi, two of them": not of the food told before that.
   [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
