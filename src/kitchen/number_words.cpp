@@ -216,7 +216,7 @@ Words decimals_at(Tokens tokens, std::size_t at) {
   return NumberWords{*Ratio::make(num, den), end};
 }
 
-// "two point five", "point five", "nought point two".
+// "two point five", "point five", "nought point two", "two comma five".
 Words decimal_at(Tokens tokens, std::size_t at) {
   auto whole = in_words(tokens, at);
   if (!whole && named(tokens, at, kZeros) && !is_any(tokens, at, "o")) whole = NumberWords{0, at + 1};
@@ -230,7 +230,8 @@ Words decimal_at(Tokens tokens, std::size_t at) {
   } else if (at > 0 && is_text(tokens, at - 1, "at") && is_text(tokens, at, "one")) {
     return std::nullopt;
   }
-  if (!is_text(tokens, whole->end, "point")) return std::nullopt;
+  // "two comma two kilos", as it is said where figures have a comma.
+  if (!is_any(tokens, whole->end, "point|comma")) return std::nullopt;
   const auto decimals = decimals_at(tokens, whole->end + 1);
   if (!decimals) return std::nullopt;
   return NumberWords{*whole->value.plus(decimals->value), decimals->end};

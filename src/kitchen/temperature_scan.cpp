@@ -200,8 +200,9 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   // "fan 160", "fan oven 160C", "convection 325F".
   bool fan_first = false;
   if (is_any(tokens, i, "fan|convection")) {
-    i = skip_any(tokens, i + 1, "oven|setting");
-    i = skip_any(tokens, i, ":|at");
+    // "Fan bake, one-eighty", as ovens say it in New Zealand and Australia.
+    i = skip_any(tokens, i + 1, "oven|setting|bake|forced|grill|mode");
+    i = skip_any(tokens, i, ":|at|,|on");
     fan_first = true;
   }
   bool minus = false;
