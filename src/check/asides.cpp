@@ -79,7 +79,7 @@ class Asides {
   void run() {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
-      amount.beside = other_pot || is_a_wait(amount) ||
+      amount.beside = other_pot || is_a_wait(amount) || is_of_a_story(amount) ||
                       (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount) ||
                                                        is_a_vessel(amount) || is_drunk(amount)));
     }
@@ -128,6 +128,20 @@ class Asides {
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "I spent fifteen minutes on the phone", "the bus was an hour late": of her day.
+  [[nodiscard]] bool is_of_a_story(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 16> kBefore{"spent",   "queued",   "walked",   "drove",   "waited", "took me",
+                                            "took us", "had to",   "i was",    "we were", "i walk", "i drive",
+                                            "i live",  "was only", "takes me", "the bus"};
+    constexpr std::array<Words, 17> kAfter{
+        "on the phone",       "on the bus", "on hold",      "ago",  "late",  "i was",      "we were",
+        "in the queue",       "away",       "drive",        "walk", "early", "in traffic", "of my life",
+        "with the insurance", "old",        "down the road"};
+    constexpr std::size_t kNear = 6;
+    if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
+    return stands_before(amount, kBefore, kNear) || stands_after(amount, kAfter, kNear);
   }
 
   // "fifteen mils of cornflour in a cup, with a bit of water": where it goes, not how much.

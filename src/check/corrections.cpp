@@ -126,6 +126,22 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
   return false;
 }
 
+// Between two times "wait" may be what is done: "and then the hard part: wait. Fifteen minutes on the rack."
+bool is_only_waiting(const SpokenText& text, TokenSpan between, const SpokenAmount& first) {
+  if (dimension_of(first.scan.amount.unit) != Dimension::Time) return false;
+  constexpr std::array<Words, 7> kCalls{"no", "oh", "ah", "hey", "er", "um", "but"};
+  for (auto i = between.begin; i < between.end; ++i) {
+    if (!text.is_word(i, "wait")) continue;
+    const bool called = std::any_of(kCalls.begin(), kCalls.end(), [&](const auto word) {
+      return text.is_word(i - 1, word) || text.is_word(i + 1, word);
+    });
+    if (called || text.is_word(i + 1, ",")) return false;
+    return !holds_phrase(text, {between.begin, i}, kSlips) &&
+           !holds_phrase(text, {i + 1, between.end}, kSlips);
+  }
+  return false;
+}
+
 // "Three eggs! He's right."
 bool is_granted(const SpokenText& text, std::size_t sentence_end) {
   constexpr std::array<Words, 5> kRight{"he's right", "she's right", "you're right", "they're right",
@@ -185,8 +201,8 @@ void find_corrections(Talk& talk) {
                         ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
       // "no need to measure, then another three": what comes on top replaces nothing.
-      if (slip && !next.scan.is_more && comparable(amount.scan, next.scan) &&
-          !have_different_foods(talk, amount, next))
+      if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
+          comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
     if (is_told_anew(talk, i)) amount.taken_back = true;

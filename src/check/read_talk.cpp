@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <array>
+#include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_set>
@@ -331,6 +333,55 @@ void drop_amounts_in_names(Talk& talk) {
   talk.amounts.erase(std::remove_if(talk.amounts.begin(), talk.amounts.end(), in_name), talk.amounts.end());
 }
 
+// "Baking powder one tablespoon half a teaspoon of baking soda": an amount behind its food and one before its
+// own; "one pound five ounces" is one.
+void part_runs_of_spoons(Talk& talk) {
+  for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
+    const auto whole = talk.amounts[a];
+    const auto ended =
+        std::lower_bound(talk.sightings.begin(), talk.sightings.end(), whole.span.begin,
+                         [](const FoodSighting& s, std::size_t at) { return s.span.end < at; });
+    const bool behind = ended != talk.sightings.end() && ended->span.end == whole.span.begin;
+    if (!behind || dimension_of(whole.scan.amount.unit) != Dimension::Volume || !whole.scan.has_unit)
+      continue;
+    const std::span<const Token> tokens(talk.text.tokens());
+    for (auto cut = whole.span.begin + 2; cut + 1 < whole.span.end; ++cut) {
+      if (talk.text.is_word(cut - 1, "and") || talk.text.is_word(cut - 1, "plus")) continue;
+      auto first = scan_amount(tokens.first(cut), whole.span.begin, SpokenOrWritten::Spoken);
+      auto second = scan_amount(tokens, cut, SpokenOrWritten::Spoken);
+      if (!first || !second || first->end != cut || second->end != whole.span.end || !first->has_unit ||
+          !second->has_unit)
+        continue;
+      auto own = whole;
+      talk.amounts[a].span.end = cut;
+      talk.amounts[a].scan = *std::move(first);
+      own.span.begin = cut;
+      own.scan = *std::move(second);
+      talk.amounts.insert(talk.amounts.begin() + static_cast<std::ptrdiff_t>(a) + 1, std::move(own));
+      ++a;
+      break;
+    }
+  }
+}
+
+// "In the oven, two twenty-five": a scale left out is the one in which the recipe has that value.
+void settle_scales(Talk& talk, const Recipe& recipe) {
+  for (auto& amount : talk.amounts) {
+    auto& said = amount.scan.amount;
+    if (!amount.scan.scale_inferred) continue;
+    std::set<Unit> written;
+    const auto look = [&](const Amount& one) {
+      if (one.value == said.value) written.insert(one.unit);
+    };
+    for (const auto& step : recipe.steps)
+      for (const auto& temperature : step.temperatures) {
+        look(temperature.amount);
+        std::for_each(temperature.also.begin(), temperature.also.end(), look);
+      }
+    if (written.size() == 1) said.unit = *written.begin();
+  }
+}
+
 // "four cloves" where the recipe lists cloves, and no garlic is spoken of: the spice, counted.
 void count_listed_cloves(Talk& talk, const std::vector<FoodTarget>& targets) {
   constexpr std::size_t kNear = 6;
@@ -373,6 +424,8 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_amounts(talk);
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
+  part_runs_of_spoons(talk);
+  settle_scales(talk, recipe);
   find_part_names(talk, targets);
   settle_elaborated_names(talk);
   count_listed_cloves(talk, targets);
