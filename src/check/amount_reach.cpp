@@ -39,7 +39,7 @@ const std::unordered_set<std::string_view> kOpenBackward{
     "today",   "me",      "gives",  "say",      "of",      "the",   "a",       "good",   "full",     "to",
     "total",   "can",     "will",   "go",       "goes",    "put",   "pour",    "poured", "again",    "other",
     "another", "last",    "plain",  "ordinary", "usual",   "first", "next",    "now",    "thats",    "its",
-    "youll",   "weve",    "ive",    "theres",   "ones",    "dried", "whole"};
+    "time",    "youll",   "weve",   "ive",      "theres",  "ones",  "dried",   "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;

@@ -135,10 +135,10 @@ class Asides {
     constexpr std::array<Words, 16> kBefore{"spent",   "queued",   "walked",   "drove",   "waited", "took me",
                                             "took us", "had to",   "i was",    "we were", "i walk", "i drive",
                                             "i live",  "was only", "takes me", "the bus"};
-    constexpr std::array<Words, 17> kAfter{
-        "on the phone",       "on the bus", "on hold",      "ago",  "late",  "i was",      "we were",
-        "in the queue",       "away",       "drive",        "walk", "early", "in traffic", "of my life",
-        "with the insurance", "old",        "down the road"};
+    constexpr std::array<Words, 16> kAfter{
+        "on the phone", "on the bus",         "on hold", "ago",          "late",  "i was",
+        "we were",      "in the queue",       "drive",   "walk",         "early", "in traffic",
+        "of my life",   "with the insurance", "old",     "down the road"};
     constexpr std::size_t kNear = 6;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
     return stands_before(amount, kBefore, kNear) || stands_after(amount, kAfter, kNear);

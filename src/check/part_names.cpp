@@ -70,6 +70,12 @@ class PartNames {
     return std::nullopt;
   }
 
+  // "self-raising"
+  [[nodiscard]] bool is_inner_hyphen(std::size_t at) const {
+    return text_.is_word(at, "-") && !text_[at].space_before && at + 1 < text_.size() &&
+           !text_[at + 1].space_before;
+  }
+
   // Lines whose name has all these words before its last, and no other has one of them.
   [[nodiscard]] std::vector<std::size_t> lines_with(TokenSpan span) const {
     std::vector<std::size_t> lines;
@@ -80,7 +86,7 @@ class PartNames {
                std::find(words.begin(), words.end() - 1, text_[i].text) != words.end() - 1;
       };
       bool all = true;
-      for (auto i = span.begin; i < span.end; ++i) all = all && has(i);
+      for (auto i = span.begin; i < span.end; ++i) all = all && (has(i) || is_inner_hyphen(i));
       if (all) lines.push_back(t);
     }
     return lines;
@@ -91,7 +97,7 @@ class PartNames {
     FoodSighting named;
     named.span = {at, at};
     while (named.span.end < text_.size() && named.span.end - at < kLongest &&
-           text_[named.span.end].kind == TokenKind::Word &&
+           (text_[named.span.end].kind == TokenKind::Word || is_inner_hyphen(named.span.end)) &&
            text_.sentence(named.span.end) == text_.sentence(amount.span.begin)) {
       auto lines = lines_with({at, named.span.end + 1});
       if (lines.empty()) break;

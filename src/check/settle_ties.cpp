@@ -105,9 +105,10 @@ class Settling {
   void correct_what_was_told() {
     constexpr std::size_t kReach = 32;     // tokens from her saying so to the new amount
     constexpr std::size_t kAWhileAgo = 8;  // tokens; nearer ones are told in one breath
-    constexpr std::array<std::string_view, 9> kTold{"i said",       "you said",  "i told you",
-                                                    "i told y'all", "did i say", "i did say",
-                                                    "said before",  "make that", "i must have said"};
+    constexpr std::array<std::string_view, 16> kTold{
+        "off wrong", "read that wrong", "got that wrong", "said that wrong", "told you wrong", "i was wrong",
+        "misread",   "i said",          "you said",       "i told you",      "i told y'all",   "did i say",
+        "i did say", "said before",     "make that",      "i must have said"};
     std::map<std::vector<std::size_t>, std::vector<std::size_t>> told;  // amounts by the lines they are for
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       auto& amount = talk_.amounts[a];

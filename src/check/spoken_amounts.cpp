@@ -96,20 +96,22 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
                      [&](const auto word) { return text.is_word(scan.begin - 2, word); });
 }
 
-// "break the spaghetti in two", "fold it in three": how it is parted.
+// "four pieces", "twelve slices"
+bool counts_parts(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 14> kParts{"pieces", "piece",  "wedges", "quarters", "halves",
+                                                    "slices", "strips", "chunks", "parts",    "rounds",
+                                                    "cubes",  "bits",   "coins",  "portions"};
+  const auto noun = scan.has_unit ? scan.end - 1 : scan.end;
+  return std::any_of(kParts.begin(), kParts.end(), [&](const auto word) { return text.is_word(noun, word); });
+}
+
+// "break the spaghetti in two", "cut it in four pieces": how what is there already is parted.
 bool is_parted_in(const SpokenText& text, const ScannedAmount& scan) {
   constexpr std::array<std::string_view, 15> kParting{"break",  "breaking", "broke",   "snap",  "cut",
                                                       "split",  "fold",     "folded",  "tear",  "torn",
                                                       "divide", "divided",  "folding", "slice", "chop"};
   constexpr std::size_t kReach = 6;
-  constexpr std::array<std::string_view, 14> kParts{"pieces", "piece",  "wedges", "quarters", "halves",
-                                                    "slices", "strips", "chunks", "parts",    "rounds",
-                                                    "cubes",  "bits",   "coins",  "portions"};
-  const auto is_part = [&](std::size_t at) {
-    return std::any_of(kParts.begin(), kParts.end(), [&](const auto word) { return text.is_word(at, word); });
-  };
-  // "cut it in four pieces": pieces of what was there already.
-  const bool in_parts = is_part(scan.has_unit ? scan.end - 1 : scan.end);
+  const bool in_parts = counts_parts(text, scan);
   if ((scan.has_unit && !in_parts) || scan.begin < 2 ||
       !(text.is_word(scan.begin - 1, "in") || text.is_word(scan.begin - 1, "into")))
     return false;
@@ -221,13 +223,16 @@ void find_amounts(Talk& talk) {
   }
   for (auto& scan : with_sizes_of_tins(talk.text, std::move(scans))) {
     leave_pronoun_out(talk.text, scan);
-    if (is_pronoun(talk.text, scan) || is_parted_in(talk.text, scan)) continue;
+    const bool parted = is_parted_in(talk.text, scan);
+    // Of no food, but a loaf that is cut into twelve slices makes twelve.
+    if (is_pronoun(talk.text, scan) || (parted && !counts_parts(talk.text, scan))) continue;
     scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
     scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};
     amount.scan = scan;
     amount.late = scan.begin >= talk.text.farewell();
+    amount.portion = parted;
     talk.amounts.push_back(std::move(amount));
   }
 }

@@ -9,6 +9,7 @@
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
+#include "check/unsaid_amounts.h"
 
 /// Which food an amount belongs to. "180 grams of freekeh" ties forwards, "the freekeh, you need 180 grams"
 /// backwards; in a list without commas ("flour 200 grams sugar 100 grams") the way the list begins and ends
@@ -23,7 +24,7 @@ class Tying {
       : talk_(talk), text_(talk.text), targets_(targets), reach_(talk, targets) {}
 
   void run() {
-    add_articles();
+    add_told_by_article(talk_, targets_);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i) mark_portion(talk_.amounts[i]);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
       if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside)
@@ -31,42 +32,6 @@ class Tying {
   }
 
  private:
-  // "an onion", "both eggs": amounts for foods that are written as a count.
-  void add_articles() {
-    std::vector<SpokenAmount> found;
-    for (const auto& sighting : talk_.sightings) {
-      const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
-                                       [&](std::size_t t) { return targets_[t].counted; });
-      if (!counted) continue;
-      std::size_t at = sighting.span.begin;
-      while (at > 0 && sighting.span.begin - at < 4 && text_[at - 1].kind == TokenKind::Word &&
-             is_descriptor(text_[at - 1].text))
-        --at;
-      if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
-      const auto& word = text_[at - 1].text;
-      const bool article = word == "a" || word == "an" || word == "one";
-      // "The second onion I'm slicing.": one more of those counted.
-      const bool further = at > 1 && text_.is_word(at - 2, "the") &&
-                           (word == "second" || word == "other" || word == "last" || word == "third");
-      const bool single = !text_[sighting.span.end - 1].text.ends_with('s');
-      if (!article && word != "both" && !(further && single)) continue;
-      const TokenSpan span{at - 1, at};
-      if (any_overlaps(talk_.amounts, span)) continue;
-      SpokenAmount amount;
-      amount.span = span;
-      amount.scan.begin = span.begin;
-      amount.scan.end = span.end;
-      amount.scan.amount.value = Ratio(word == "both" ? 2 : 1);
-      amount.scan.is_more = further;
-      amount.late = span.begin >= text_.farewell();
-      found.push_back(std::move(amount));
-    }
-    talk_.amounts.insert(talk_.amounts.end(), std::make_move_iterator(found.begin()),
-                         std::make_move_iterator(found.end()));
-    std::sort(talk_.amounts.begin(), talk_.amounts.end(),
-              [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
-  }
-
   void mark_portion(SpokenAmount& amount) {
     constexpr std::array<std::string_view, 16> kPortions{
         "a glass",  "a bowl",   "a serving", "a portion", "a person",  "each person",
@@ -211,43 +176,6 @@ class Tying {
            text_.is_word(begin - 2, "out");
   }
 
-  // "150 ml in the jug, and 75 of it goes in now".
-  void take_unit_of_last(std::size_t index) {
-    auto& amount = talk_.amounts[index];
-    if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
-        !text_.is_word(amount.span.end + 1, "it"))
-      return;
-    const auto& last = talk_.amounts[index - 1];
-    if (!last.scan.has_unit || !last.food || amount.span.begin - last.span.end > kDistantReach ||
-        dimension_of(last.scan.amount.unit) > Dimension::Volume)
-      return;
-    amount.scan.amount.unit = last.scan.amount.unit;
-    amount.scan.has_unit = true;
-  }
-
-  // "fifty grams of butter, and fifty of plain flour": what the recipe weighs is not counted.
-  void take_written_unit(SpokenAmount& amount) const {
-    constexpr std::size_t kNear = 4;
-    const Ratio least = 10;
-    if (amount.scan.has_unit || !text_.is_word(amount.span.end, "of") || !amount.scan.amount.value ||
-        *amount.scan.amount.value < least)
-      return;
-    const auto ahead = reach_.next_sighting(amount.span.end);
-    if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
-    // "twenty of the almonds" counts almonds, whatever the recipe weighs.
-    const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
-    if (name.ends_with('s') && !name.ends_with("ss")) return;
-    std::optional<Unit> unit;
-    for (const auto t : talk_.sightings[*ahead].targets)
-      for (const auto written : targets_[t].units) {
-        if (written == Unit::Piece) return;
-        if (!unit && (written == Unit::Gram || written == Unit::Milliliter)) unit = written;
-      }
-    if (!unit) return;
-    amount.scan.amount.unit = *unit;
-    amount.scan.has_unit = true;
-  }
-
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
     return reach_.is_written_in_kind(food, amount);
   }
@@ -275,8 +203,7 @@ class Tying {
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
-    take_unit_of_last(index);
-    take_written_unit(amount);
+    take_unsaid_unit(talk_, targets_, index);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
       return;

@@ -1,0 +1,143 @@
+#include "check/unsaid_amounts.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "panslate/kitchen/food.h"
+
+#include "check/filler_words.h"
+#include "check/span_search.h"
+
+namespace panslate {
+
+namespace {
+
+class Unsaid {
+ public:
+  Unsaid(Talk& talk, const std::vector<FoodTarget>& targets)
+      : talk_(talk), text_(talk.text), targets_(targets), reach_(talk, targets) {}
+
+  // "an onion", "both eggs": amounts for foods that are written as a count.
+  void add_articles() {
+    std::vector<SpokenAmount> found;
+    for (const auto& sighting : talk_.sightings) {
+      const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
+                                       [&](std::size_t t) { return targets_[t].counted; });
+      if (!counted) continue;
+      std::size_t at = sighting.span.begin;
+      while (at > 0 && sighting.span.begin - at < 4 && text_[at - 1].kind == TokenKind::Word &&
+             is_descriptor(text_[at - 1].text))
+        --at;
+      if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
+      const auto& word = text_[at - 1].text;
+      const bool article = word == "a" || word == "an" || word == "one";
+      // "The second onion I'm slicing.": one more of those counted.
+      const bool further = at > 1 && text_.is_word(at - 2, "the") &&
+                           (word == "second" || word == "other" || word == "last" || word == "third");
+      const bool single = !text_[sighting.span.end - 1].text.ends_with('s');
+      if (!article && word != "both" && !(further && single)) continue;
+      const TokenSpan span{at - 1, at};
+      if (any_overlaps(talk_.amounts, span)) continue;
+      SpokenAmount amount;
+      amount.span = span;
+      amount.scan.begin = span.begin;
+      amount.scan.end = span.end;
+      amount.scan.amount.value = Ratio(word == "both" ? 2 : 1);
+      amount.scan.is_more = further;
+      amount.late = span.begin >= text_.farewell();
+      found.push_back(std::move(amount));
+    }
+    talk_.amounts.insert(talk_.amounts.end(), std::make_move_iterator(found.begin()),
+                         std::make_move_iterator(found.end()));
+    std::sort(talk_.amounts.begin(), talk_.amounts.end(),
+              [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
+  }
+
+  // "150 ml in the jug, and 75 of it goes in now".
+  void take_unit_of_last(std::size_t index) {
+    auto& amount = talk_.amounts[index];
+    if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
+        !text_.is_word(amount.span.end + 1, "it"))
+      return;
+    const auto& last = talk_.amounts[index - 1];
+    if (!last.scan.has_unit || !last.food || amount.span.begin - last.span.end > kDistantReach ||
+        dimension_of(last.scan.amount.unit) > Dimension::Volume)
+      return;
+    amount.scan.amount.unit = last.scan.amount.unit;
+    amount.scan.has_unit = true;
+  }
+
+  // "fifty grams of butter, and fifty of plain flour": what the recipe weighs is not counted.
+  void take_written_unit(SpokenAmount& amount) const {
+    constexpr std::size_t kNear = 4;
+    const Ratio least = 10;
+    if (amount.scan.has_unit || !amount.scan.amount.value || *amount.scan.amount.value < least) return;
+    if (const auto behind = reach_.sighting_before(amount.span.begin);
+        behind && is_bare_measure(amount, *behind))
+      return take_unit_of(amount, *behind);
+    if (!text_.is_word(amount.span.end, "of")) return;
+    const auto ahead = reach_.next_sighting(amount.span.end);
+    if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
+    // "twenty of the almonds" counts almonds, whatever the recipe weighs.
+    const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
+    if (name.ends_with('s') && !name.ends_with("ss")) return;
+    take_unit_of(amount, *ahead);
+  }
+
+  // The unit that the recipe weighs or measures a food in.
+  void take_unit_of(SpokenAmount& amount, std::size_t food) const {
+    std::optional<Unit> unit;
+    for (const auto t : talk_.sightings[food].targets)
+      for (const auto written : targets_[t].units) {
+        if (written == Unit::Piece) return;
+        if (!unit && (written == Unit::Gram || written == Unit::Milliliter)) unit = written;
+      }
+    if (!unit) return;
+    amount.scan.amount.unit = *unit;
+    amount.scan.has_unit = true;
+  }
+
+  // "flour 250, sugar 100 and butter 150": read out as a list, right behind its food and counting nothing.
+  [[nodiscard]] bool is_bare_measure(const SpokenAmount& amount, std::size_t behind) const {
+    const Ratio least = 20;
+    const auto& value = *amount.scan.amount.value;
+    const auto named = talk_.sightings[behind].span.end;
+    const auto end = amount.span.end;
+    const bool right_behind = amount.span.begin == named ||
+                              (amount.span.begin == named + 1 && text_[named].kind == TokenKind::Mark);
+    if (!right_behind || value < least || !value.is_whole() || value.num() % 5 != 0) return false;
+    if (end >= text_.size() || text_[end].kind != TokenKind::Word ||
+        text_.sentence(end) != text_.sentence(end - 1))
+      return true;
+    constexpr std::array<std::string_view, 4> kNotAfter{"of", "per", "times", "or"};
+    if (std::any_of(kNotAfter.begin(), kNotAfter.end(),
+                    [&](const auto word) { return text_.is_word(end, word); }))
+      return false;
+    const auto next = reach_.next_sighting(end);
+    return is_filler(text_[end].text) || (next && talk_.sightings[*next].span.begin == end);
+  }
+
+ private:
+  Talk& talk_;
+  const SpokenText& text_;
+  const std::vector<FoodTarget>& targets_;
+  AmountReach reach_;
+};
+
+}  // namespace
+
+void add_told_by_article(Talk& talk, const std::vector<FoodTarget>& targets) {
+  Unsaid(talk, targets).add_articles();
+}
+
+void take_unsaid_unit(Talk& talk, const std::vector<FoodTarget>& targets, std::size_t index) {
+  Unsaid unsaid(talk, targets);
+  unsaid.take_unit_of_last(index);
+  unsaid.take_written_unit(talk.amounts[index]);
+}
+
+}  // namespace panslate
