@@ -133,6 +133,11 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       i = end_of_place - 1;
       continue;
     }
+    // "Salt, I start with one teaspoon."
+    if (token.text == "with" && i > begin &&
+        (text_.is_word(i - 1, "start") || text_.is_word(i - 1, "begin") || text_.is_word(i - 1, "go")))
+      continue;
+    if ((token.text == "start" || token.text == "begin") && text_.is_word(i + 1, "with")) continue;
     // "vinegar, the plain white one, a tablespoon"
     const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
                          (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the" ||

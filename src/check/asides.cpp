@@ -112,6 +112,24 @@ class Asides {
 
   [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
+    // "it was a kilo and a bit whole, but once it's peeled you're looking at six hundred grams"
+    constexpr std::array<Words, 8> kWas{"was",     "were",  "weighed",   "came in at",
+                                        "started", "began", "start out", "starts out"};
+    constexpr std::array<Words, 14> kBefore{"whole",
+                                            "unpeeled",
+                                            "before",
+                                            "to start with",
+                                            "with the skin",
+                                            "with the bone",
+                                            "raw",
+                                            "untrimmed",
+                                            "in the shell",
+                                            "when i",
+                                            "with the shells",
+                                            "with the stones",
+                                            "out of the shop",
+                                            "from the market"};
+    if (stands_before(amount, kWas, kNear) && stands_after(amount, kBefore, kNear)) return true;
     return stands_before(amount, kBought, kNear) || stands_after(amount, kLeft, kNear);
   }
 

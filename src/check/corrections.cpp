@@ -110,6 +110,21 @@ bool is_told_anew(const Talk& talk, std::size_t index) {
   return false;
 }
 
+// "two spoons, two tablespoons": which spoons, told right after.
+bool is_told_exactly(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kRightAfter = 2;
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  constexpr std::array<Words, 4> kSpoons{"spoon", "spoons", "spoonful", "spoonfuls"};
+  const bool spoons = std::any_of(kSpoons.begin(), kSpoons.end(), [&](const auto word) {
+    return talk.text.is_word(amount.span.end - 1, word) || talk.text.is_word(amount.span.end, word);
+  });
+  return spoons && next.scan.has_unit && next.span.begin - amount.span.end <= kRightAfter &&
+         next.scan.amount.value == amount.scan.amount.value &&
+         dimension_of(next.scan.amount.unit) == Dimension::Volume;
+}
+
 std::size_t words_in(const SpokenText& text, TokenSpan span) {
   std::size_t words = 0;
   for (auto i = span.begin; i < span.end; ++i)
@@ -205,13 +220,16 @@ void find_corrections(Talk& talk) {
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
-    if (is_told_anew(talk, i)) amount.taken_back = true;
+    if (is_told_anew(talk, i) || is_told_exactly(talk, i)) amount.taken_back = true;
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;
     auto sentence = sentence_around(text, amount.span.begin, 18);
     const bool granted = is_granted(text, sentence.end);
     sentence.end = std::min(sentence.end, amount.span.end + 8);
     if (!granted && !holds_phrase(text, sentence, kLaterCorrections)) continue;
+    // "for, what did I say, thirty-five minutes": she looks it up, and puts nothing right.
+    constexpr std::array<Words, 4> kAsking{"what did i say", "what did i do", "what was it", "what is it"};
+    if (holds_phrase(text, {sentence.begin, amount.span.begin}, kAsking)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
     const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
                            amount.span.begin};

@@ -291,18 +291,22 @@ class Choosing {
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion || amount.late ||
           amount.scan.is_share || !amount.scan.amount.value)
         continue;
-      const auto& left = choice.targets_of[*amount.food];
-      if (left.size() < 2 ||
-          !(talk_.sightings[*amount.food].strength == NameStrength::Full || are_one_food(left)))
-        continue;
-      auto& known = open[left];
-      const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
-        return *one.amount == amount.scan.amount;
-      });
-      if (again != known.end())
-        again->sightings.push_back(*amount.food);
-      else
-        known.push_back({&amount.scan.amount, {*amount.food}});
+      std::vector<std::size_t> foods{*amount.food};
+      if (!amount.shared_with_next)  // "250 grams each of butter and sugar"
+        foods.insert(foods.end(), amount.also_foods.begin(), amount.also_foods.end());
+      for (const auto food : foods) {
+        const auto& left = choice.targets_of[food];
+        if (left.size() < 2 || !(talk_.sightings[food].strength == NameStrength::Full || are_one_food(left)))
+          continue;
+        auto& known = open[left];
+        const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
+          return *one.amount == amount.scan.amount;
+        });
+        if (again != known.end())
+          again->sightings.push_back(food);
+        else
+          known.push_back({&amount.scan.amount, {food}});
+      }
     }
     return open;
   }

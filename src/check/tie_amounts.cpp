@@ -88,8 +88,13 @@ class Tying {
     }
     auto before = reach_.sighting_before(amount.span.begin);
     std::size_t at = amount.span.begin;
-    while (before && joins(talk_.sightings[*before].span.end, at) &&
-           (group.empty() || is_connected(talk_.sightings[*before].span.end, at))) {
+    // "Cumin seeds. Mustard seeds. A teaspoon of each.": told in fragments
+    const auto is_fragment = [&](std::size_t end) {
+      return says_of_each(amount) && end + 1 == at && text_.is_word(end, ".");
+    };
+    while (before && (is_fragment(talk_.sightings[*before].span.end) ||
+                      (joins(talk_.sightings[*before].span.end, at) &&
+                       (group.empty() || is_connected(talk_.sightings[*before].span.end, at))))) {
       group.insert(group.begin(), *before);
       at = talk_.sightings[*before].span.begin;
       before = reach_.sighting_before(at);
@@ -196,8 +201,11 @@ class Tying {
 
   // "coriander and ginger, a teaspoon of each"
   [[nodiscard]] bool is_of_each(const SpokenAmount& amount) const {
-    return text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "each") &&
-           coordinated(amount, false).size() > 1;
+    return says_of_each(amount) && coordinated(amount, false).size() > 1;
+  }
+
+  [[nodiscard]] bool says_of_each(const SpokenAmount& amount) const {
+    return text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "each");
   }
 
   void tie(std::size_t index) {

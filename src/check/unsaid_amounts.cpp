@@ -25,6 +25,7 @@ class Unsaid {
   void add_articles() {
     std::vector<SpokenAmount> found;
     for (const auto& sighting : talk_.sightings) {
+      if (auto one = one_told_behind(sighting)) found.push_back(*std::move(one));
       const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                        [&](std::size_t t) { return targets_[t].counted; });
       if (!counted) continue;
@@ -57,6 +58,38 @@ class Unsaid {
               [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
   }
 
+  // "Onion, one.", "Onion next. Just the one, a big one.": a lone "one" counts where a counted food is told.
+  [[nodiscard]] std::optional<SpokenAmount> one_told_behind(const FoodSighting& sighting) const {
+    constexpr std::array<std::string_view, 9> kBetween{",",   ".",    ":",    "-",  "next",
+                                                       "now", "just", "only", "the"};
+    constexpr std::size_t kReach = 6;
+    const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
+                                     [&](std::size_t t) { return targets_[t].counted; });
+    if (!counted) return std::nullopt;
+    for (auto at = sighting.span.end; at < text_.size() && at < sighting.span.end + kReach; ++at) {
+      if (std::any_of(kBetween.begin(), kBetween.end(),
+                      [&](const auto word) { return text_.is_word(at, word); }))
+        continue;
+      if (!text_.is_word(at, "one") || any_overlaps(talk_.amounts, {at, at + 1})) return std::nullopt;
+      const auto next = reach_.next_sighting(at + 1);
+      const bool over = at + 1 >= text_.size() || text_[at + 1].kind == TokenKind::Mark ||
+                        text_.sentence(at + 1) != text_.sentence(at) ||
+                        (next && talk_.sightings[*next].span.begin == at + 1);
+      // "the onion, the one.": which, not how many
+      const bool which =
+          text_.is_word(at - 1, "the") && !text_.is_word(at - 2, "just") && !text_.is_word(at - 2, "only");
+      if (!over || which || text_.is_word(at + 1, "-")) return std::nullopt;
+      SpokenAmount amount;
+      amount.span = {at, at + 1};
+      amount.scan.begin = at;
+      amount.scan.end = at + 1;
+      amount.scan.amount.value = Ratio(1);
+      amount.late = at >= text_.farewell();
+      return amount;
+    }
+    return std::nullopt;
+  }
+
   // "150 ml in the jug, and 75 of it goes in now".
   void take_unit_of_last(std::size_t index) {
     auto& amount = talk_.amounts[index];
@@ -84,7 +117,10 @@ class Unsaid {
     if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
     // "twenty of the almonds" counts almonds, whatever the recipe weighs.
     const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
-    if (name.ends_with('s') && !name.ends_with("ss")) return;
+    const Ratio surely = 50;  // hardly so many are counted
+    if (name.ends_with('s') && !name.ends_with("ss") &&
+        (*amount.scan.amount.value < surely || text_.is_word(amount.span.end + 1, "the")))
+      return;
     take_unit_of(amount, *ahead);
   }
 

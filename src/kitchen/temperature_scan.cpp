@@ -138,6 +138,8 @@ bool oven_before(Tokens tokens, std::size_t at) {
   }
   if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or"))
     return false;
+  // "That goes in at one sixty for fifty minutes."
+  if (is_text(tokens, i, "at") && i > 0 && is_any(tokens, i - 1, "in")) return true;
   // "turn it down to one sixty".
   if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
     for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
