@@ -27,7 +27,8 @@ class Tying {
     add_told_by_article(talk_, targets_);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i) mark_portion(talk_.amounts[i]);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
-      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside)
+      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside &&
+          !talk_.amounts[i].food)
         tie(i);
   }
 
@@ -396,7 +397,9 @@ class Tying {
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
   [[nodiscard]] bool may_be_distant(const SpokenAmount& amount, std::size_t behind) const {
     const auto& food = talk_.sightings[behind];
-    if (amount.span.begin - food.span.end > kDistantReach || is_of_something_else(amount)) return false;
+    // Farther where nothing else is spoken of: "Pumpkin. I've got one here, … you're looking at 600 grams."
+    const auto reach = is_written_in_kind(food, amount) ? 2 * kDistantReach : kDistantReach;
+    if (amount.span.begin - food.span.end > reach || is_of_something_else(amount)) return false;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;

@@ -24,8 +24,12 @@ class Unsaid {
   // "an onion", "both eggs": amounts for foods that are written as a count.
   void add_articles() {
     std::vector<SpokenAmount> found;
-    for (const auto& sighting : talk_.sightings) {
-      if (auto one = one_told_behind(sighting)) found.push_back(*std::move(one));
+    for (std::size_t s = 0; s < talk_.sightings.size(); ++s) {
+      const auto& sighting = talk_.sightings[s];
+      if (auto one = one_told_behind(sighting)) {
+        tie_to(talk_, *one, s, Tie::Behind);
+        found.push_back(*std::move(one));
+      }
       const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                        [&](std::size_t t) { return targets_[t].counted; });
       if (!counted) continue;
