@@ -167,7 +167,11 @@ std::size_t AmountReach::place_end(std::size_t at) const {
   const bool where =
       std::any_of(kWhere.begin(), kWhere.end(), [&](const auto word) { return text_.is_word(at, word); });
   const bool named = at + 2 < text_.size() && text_[at + 2].kind == TokenKind::Word;
-  return where && named && text_.is_word(at + 1, "the") ? at + 3 : at;
+  if (!where || !named || !text_.is_word(at + 1, "the")) return at;
+  // "in the bottom of the basin"
+  const bool of_the = text_.is_word(at + 3, "of") && text_.is_word(at + 4, "the") && at + 5 < text_.size() &&
+                      text_[at + 5].kind == TokenKind::Word;
+  return of_the ? at + 6 : at + 3;
 }
 
 // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.

@@ -187,8 +187,12 @@ std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::
         if (past == at) continue;
         constexpr std::ptrdiff_t kFew = 4;
         const auto few = all.rbegin() + std::min(kFew, std::ssize(all));
-        const auto last = std::find_if(all.rbegin(), few, [](const ScannedAmount& scan) {
-          return scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume;
+        const auto last = std::find_if(all.rbegin(), few, [&](const ScannedAmount& scan) {
+          // "a hundred and seventy-five of butter and the same of sugar": weighed, though not said so
+          const bool weighed = !scan.has_unit && scan.amount.value && Ratio(10) <= *scan.amount.value &&
+                               text.is_word(scan.end, "of");
+          return weighed ||
+                 (scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume);
         });
         if (last == few || at - last->end > kReach || is_compared(text, past)) break;
         auto again = *last;

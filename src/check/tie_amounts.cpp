@@ -91,7 +91,9 @@ class Tying {
     std::size_t at = amount.span.begin;
     // "Cumin seeds. Mustard seeds. A teaspoon of each.": told in fragments
     const auto is_fragment = [&](std::size_t end) {
-      return says_of_each(amount) && end + 1 == at && text_.is_word(end, ".");
+      if (!says_of_each(amount) || end + 1 != at || !text_.is_word(end, ".")) return false;
+      const auto sentence = sentence_around(text_, end - 1, kDistantReach);
+      return !any_overlaps(talk_.amounts, sentence);
     };
     while (before && (is_fragment(talk_.sightings[*before].span.end) ||
                       (joins(talk_.sightings[*before].span.end, at) &&
@@ -261,7 +263,7 @@ class Tying {
                           is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind) ||
                           puts_last_right(index, *behind))) {
       tie_to(talk_, amount, *behind, Tie::Behind);
-    } else if (continues_last(index)) {
+    } else if (continues_last(index) || counts_on(index)) {
       tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
     } else if (const auto begun = behind && completes(amount) ? food_begun_before(index) : std::nullopt) {
       tie_to(talk_, amount, *begun, Tie::Behind);
@@ -351,6 +353,28 @@ class Tying {
         return false;
     }
     return joined;
+  }
+
+  // "Peppers, I've got two red and one green": counted kind by kind.
+  [[nodiscard]] bool counts_on(std::size_t index) const {
+    constexpr std::array<std::string_view, 12> kKinds{"red",   "green", "yellow", "orange",
+                                                      "white", "brown", "black",  "big",
+                                                      "small", "large", "little", "medium"};
+    const auto is_kind = [&](std::size_t at) {
+      return std::any_of(kKinds.begin(), kKinds.end(),
+                         [&](const auto word) { return text_.is_word(at, word); });
+    };
+    if (index == 0) return false;
+    const auto& before = talk_.amounts[index - 1];
+    const auto& amount = talk_.amounts[index];
+    const auto between = before.span.end;
+    const bool joined = text_.is_word(between + 1, "and") || text_.is_word(between + 1, ",");
+    const auto after = amount.span.end + 1;
+    const bool over = after >= text_.size() || text_[after].kind == TokenKind::Mark ||
+                      text_.sentence(after) != text_.sentence(amount.span.begin) ||
+                      text_.is_word(after, "and");
+    return before.food && !before.taken_back && !before.scan.has_unit && !amount.scan.has_unit &&
+           is_kind(between) && joined && amount.span.begin == between + 2 && is_kind(amount.span.end) && over;
   }
 
   // "the other 50 grams", "the remaining 75 ml", "the last spoonful": completes an amount begun before.

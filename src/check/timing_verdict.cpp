@@ -201,7 +201,15 @@ class Timing {
   [[nodiscard]] bool opens_sentence(std::size_t a) const {
     constexpr std::size_t kFew = 2;  // "We wait eight minutes"
     constexpr std::array<std::string_view, 7> kWas{"was", "were", "spent", "took", "had", "waited", "been"};
-    const auto sentence = sentence_around(talk_.text, talk_.amounts[a].span.begin, 2 * kFew + 8);
+    constexpr std::array<std::string_view, 9> kTelling{"it's", "that's", "for", "and",  "about",
+                                                       "gets", "then",   "is",  "thats"};
+    constexpr std::size_t kNoSentence = 40;  // where captions have no stops
+    const auto begin = talk_.amounts[a].span.begin;
+    const auto whole = sentence_around(talk_.text, begin, kNoSentence);
+    if (whole.end - whole.begin > kNoSentence && begin > 0)
+      return std::any_of(kTelling.begin(), kTelling.end(),
+                         [&](const auto word) { return talk_.text.is_word(begin - 1, word); });
+    const auto sentence = sentence_around(talk_.text, begin, 2 * kFew + 8);
     return talk_.amounts[a].span.begin - sentence.begin <= kFew && !holds_phrase(talk_.text, sentence, kWas);
   }
 

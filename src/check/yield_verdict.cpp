@@ -143,6 +143,19 @@ bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
   return !doing || is_the_dish(text, begin - 1);
 }
 
+// "I get twelve, you might get ten", "shape it into twelve": of what is made in pieces.
+bool is_made_so_many(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 4> kWho{"i", "we", "you", "you'll"};
+  constexpr std::array<std::string_view, 9> kShaping{"shape", "roll",  "divide",  "form", "make",
+                                                     "cut",   "split", "portion", "press"};
+  constexpr std::size_t kReach = 5;
+  const auto begin = without_rounding(text, amount.span.begin);
+  if (begin < 2 || !counts_nothing(text, amount) || amount.scan.amount.value == Ratio(1)) return false;
+  if (text.is_word(begin - 1, "get") && is_one_of(text, begin - 2, kWho)) return true;
+  return text.is_word(begin - 1, "into") &&
+         holds_phrase(text, {begin - std::min(kReach, begin), begin - 1}, kShaping);
+}
+
 // "it is for four", "this one's for six", "the recipe's for eight": the dish is for so many.
 bool is_meant_for(const SpokenText& text, const SpokenAmount& amount) {
   const auto begin = without_rounding(text, amount.span.begin);
@@ -200,6 +213,11 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   if (told_as_made(text, begin) && text.is_word(amount.span.end, "of")) return YieldSense::Makes;
   if (is_got_out(text, amount.span.end)) return YieldSense::Makes;
   if (const auto asked = asked_before(text, begin); asked != YieldSense::None) return asked;
+  const bool in_pieces =
+      std::any_of(recipe.yields.begin(), recipe.yields.end(), [](const RecipeYield& yield) {
+        return yield.kind == RecipeYield::Kind::Makes && yield.amount.value && Ratio(1) < *yield.amount.value;
+      });
+  if (in_pieces && is_made_so_many(text, amount)) return YieldSense::Makes;
   return is_told_outright(text, amount) || is_meant_for(text, amount) ? YieldSense::Either : YieldSense::None;
 }
 
