@@ -46,6 +46,17 @@ constexpr std::size_t kBackwardReach = 9;
 
 }  // namespace
 
+namespace {
+
+// "Well, it's a hundred grams."
+bool is_interjection(std::string_view word) {
+  constexpr std::array<std::string_view, 10> kWords{"well", "okay", "right", "yeah", "oh",
+                                                    "now",  "ok",   "yes",   "then", "and"};
+  return std::find(kWords.begin(), kWords.end(), word) != kWords.end();
+}
+
+}  // namespace
+
 bool is_food_amount(const ScannedAmount& scan) {
   const auto dimension = dimension_of(scan.amount.unit);
   return dimension == Dimension::Mass || dimension == Dimension::Volume || dimension == Dimension::Count ||
@@ -264,7 +275,8 @@ std::optional<std::size_t> AmountReach::meant_for(const SpokenAmount& amount, st
 bool AmountReach::only_tells(const SpokenAmount& amount) const {
   for (auto at = amount.span.begin; at > 0 && same_sentence(at - 1, amount.span.begin); --at)
     if (text_[at - 1].kind == TokenKind::Number ||
-        (text_[at - 1].kind == TokenKind::Word && !kOpenBackward.contains(text_[at - 1].text)))
+        (text_[at - 1].kind == TokenKind::Word && !kOpenBackward.contains(text_[at - 1].text) &&
+         !is_interjection(text_[at - 1].text)))
       return false;
   return true;
 }

@@ -125,6 +125,22 @@ bool is_told_exactly(const Talk& talk, std::size_t index) {
          dimension_of(next.scan.amount.unit) == Dimension::Volume;
 }
 
+// "half a pound and a wee bit over, so two hundred and fifty grams": roughly first, then exactly.
+bool is_rounded_first(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 9;  // words
+  constexpr std::array<Words, 7> kRoughly{"and a bit",   "and a wee bit", "and a little", "or thereabouts",
+                                          "and a touch", "and a drop",    "a bit over"};
+  constexpr std::array<Words, 6> kThen{"so", "so that's", "exactly", "call it", "to be exact", "so say"};
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const TokenSpan between{amount.span.end, next.span.begin};
+  return amount.scan.has_unit && next.scan.has_unit && words_in(talk.text, between) <= kReach &&
+         dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit) &&
+         talk.text.sentence(amount.span.begin) == talk.text.sentence(next.span.begin) &&
+         holds_phrase(talk.text, between, kRoughly) && holds_phrase(talk.text, between, kThen);
+}
+
 std::size_t words_in(const SpokenText& text, TokenSpan span) {
   std::size_t words = 0;
   for (auto i = span.begin; i < span.end; ++i)
@@ -220,7 +236,8 @@ void find_corrections(Talk& talk) {
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
-    if (is_told_anew(talk, i) || is_told_exactly(talk, i)) amount.taken_back = true;
+    if (is_told_anew(talk, i) || is_told_exactly(talk, i) || is_rounded_first(talk, i))
+      amount.taken_back = true;
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;
     auto sentence = sentence_around(text, amount.span.begin, 18);

@@ -23,6 +23,7 @@ class Settling {
   void run() {
     share_between_neighbours();
     join_told_equals();
+    join_told_sizes();
     for (std::size_t i = 1; i < talk_.amounts.size(); ++i)
       inherit_from_correction(talk_.amounts[i - 1], talk_.amounts[i]);
     correct_what_was_told();
@@ -98,6 +99,42 @@ class Settling {
       kept.push_back(std::move(amount));
     }
     talk_.amounts = std::move(kept);
+  }
+
+  // "a bottle of ale, that's the five hundred mil bottle", "two tins of beans, the 400 gram ones": how big
+  // each is.
+  void join_told_sizes() {
+    constexpr std::array<std::string_view, 13> kHolders{"bottle", "bottles", "tin",  "tins",   "can",
+                                                        "cans",   "jar",     "jars", "packet", "pack",
+                                                        "one",    "ones",    "size"};
+    constexpr std::size_t kReach = 5;
+    for (std::size_t a = 0; a + 1 < talk_.amounts.size(); ++a) {
+      auto& holder = talk_.amounts[a];
+      auto& size = talk_.amounts[a + 1];
+      // "… that's the five hundred mil bottle", read as a bottle of its own
+      const auto& again = size.scan.amount;
+      if (holder.food && !holder.scan.amount.each && again.each && again.value == Ratio(1) &&
+          again.unit == holder.scan.amount.unit && size.food == holder.food) {
+        holder.scan.amount.each = again.each;
+        size.food.reset();
+        size.portion = true;
+        continue;
+      }
+      if (!holder.food || holder.tie != Tie::Before || holder.scan.amount.each || !size.scan.has_unit ||
+          !size.scan.amount.value || dimension_of(size.scan.amount.unit) > Dimension::Volume ||
+          dimension_of(holder.scan.amount.unit) != Dimension::Count || !holder.scan.has_unit)
+        continue;
+      const auto named = talk_.sightings[*holder.food].span.end;
+      const bool held = std::any_of(kHolders.begin(), kHolders.end(),
+                                    [&](const auto word) { return text_.is_word(size.span.end, word); });
+      if (size.span.begin < named || size.span.begin - named > kReach || !held ||
+          !text_.is_word(size.span.begin - 1, "the"))
+        continue;
+      holder.scan.amount.each = Package{*size.scan.amount.value, size.scan.amount.unit};
+      size.food.reset();
+      size.tie = Tie::None;
+      size.portion = true;
+    }
   }
 
   // "Green chillies. I said three, no? I've taken one back. Make that two green chillies": she comes back to

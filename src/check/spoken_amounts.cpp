@@ -145,8 +145,10 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
       continue;
     }
     auto& tin = joined.back();
-    const bool in_tins =
-        tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
+    const auto unit = tin.amount.unit;
+    const bool in_tins = unit == Unit::Can || unit == Unit::Jar || unit == Unit::Packet ||
+                         unit == Unit::Block || unit == Unit::Ball || unit == Unit::Bunch ||
+                         unit == Unit::Stick;
     const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
                           dimension_of(size.amount.unit) <= Dimension::Volume;
     const bool comma = text.is_word(tin.end, ",");

@@ -437,9 +437,12 @@ class Tying {
         !(is_written_in_kind(food, amount) && amount.span.begin - sentence.begin <= 2 &&
           reach_.only_fragments_between(food.span.end, amount.span.begin)))
       return false;
-    return behind == 0 ||
-           text_.sentence(talk_.sightings[behind - 1].span.begin) != text_.sentence(food.span.begin) ||
-           talk_.sightings[behind - 1].targets == food.targets;
+    // "Pepper goes in, and a handful of sugar snaps. Well, it's a hundred grams": of the one that is weighed.
+    const auto& neighbour = talk_.sightings[behind == 0 ? 0 : behind - 1];
+    return behind == 0 || text_.sentence(neighbour.span.begin) != text_.sentence(food.span.begin) ||
+           neighbour.targets == food.targets ||
+           (amount.scan.has_unit && is_written_in_kind(food, amount) &&
+            !is_written_in_kind(neighbour, amount));
   }
 
   // "two spoons of oil and vinegar" measures both or the first: the words do not say.

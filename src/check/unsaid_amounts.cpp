@@ -64,12 +64,22 @@ class Unsaid {
 
   // "Onion, one.", "Onion next. Just the one, a big one.": a lone "one" counts where a counted food is told.
   [[nodiscard]] std::optional<SpokenAmount> one_told_behind(const FoodSighting& sighting) const {
-    constexpr std::array<std::string_view, 9> kBetween{",",   ".",    ":",    "-",  "next",
-                                                       "now", "just", "only", "the"};
+    constexpr std::array<std::string_view, 12> kBetween{",",    ".",    ":",   "-",    "next", "now",
+                                                        "just", "only", "the", "goes", "in",   "here"};
     constexpr std::size_t kReach = 6;
     const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                      [&](std::size_t t) { return targets_[t].counted; });
-    if (!counted) return std::nullopt;
+    // "Soy, two. Rice vinegar, one.", "and one of rice vinegar": of what was measured last
+    const auto index = static_cast<std::size_t>(&sighting - talk_.sightings.data());
+    const auto measure = counted ? std::nullopt : measure_told_before(sighting.span.begin, index);
+    if (!counted && !measure) return std::nullopt;
+    if (measure && sighting.span.begin >= 3 && text_.is_word(sighting.span.begin - 1, "of") &&
+        (text_.is_word(sighting.span.begin - 3, "and") || text_.is_word(sighting.span.begin - 3, ",")) &&
+        !any_overlaps(talk_.amounts, {sighting.span.begin - 2, sighting.span.begin - 1})) {
+      const auto number = sighting.span.begin - 2;
+      if (text_.is_word(number, "one")) return one_at(number, measure);
+      if (text_.is_word(number, "half")) return one_at(number, measure, *Ratio::make(1, 2));
+    }
     for (auto at = sighting.span.end; at < text_.size() && at < sighting.span.end + kReach; ++at) {
       if (std::any_of(kBetween.begin(), kBetween.end(),
                       [&](const auto word) { return text_.is_word(at, word); }))
@@ -82,16 +92,26 @@ class Unsaid {
       // "the onion, the one.": which, not how many
       const bool which =
           text_.is_word(at - 1, "the") && !text_.is_word(at - 2, "just") && !text_.is_word(at - 2, "only");
-      if (!over || which || text_.is_word(at + 1, "-")) return std::nullopt;
-      SpokenAmount amount;
-      amount.span = {at, at + 1};
-      amount.scan.begin = at;
-      amount.scan.end = at + 1;
-      amount.scan.amount.value = Ratio(1);
-      amount.late = at >= text_.farewell();
-      return amount;
+      // "one... one minute, let me see her diary"
+      const bool broken_off = at + 2 < text_.size() && text_[at + 1].kind == TokenKind::Mark &&
+                              (text_[at + 2].kind == TokenKind::Mark || text_.is_word(at + 2, "one"));
+      if (!over || which || broken_off || text_.is_word(at + 1, "-")) return std::nullopt;
+      return one_at(at, measure);
     }
     return std::nullopt;
+  }
+
+  [[nodiscard]] SpokenAmount one_at(std::size_t at, std::optional<Unit> measure,
+                                    const Ratio& value = 1) const {
+    SpokenAmount amount;
+    amount.span = {at, at + 1};
+    amount.scan.begin = at;
+    amount.scan.end = at + 1;
+    amount.scan.amount.value = value;
+    amount.scan.has_unit = measure.has_value();
+    if (measure) amount.scan.amount.unit = *measure;
+    amount.late = at >= text_.farewell();
+    return amount;
   }
 
   // "150 ml in the jug, and 75 of it goes in now".
@@ -108,6 +128,55 @@ class Unsaid {
     amount.scan.has_unit = true;
   }
 
+  // The measure told last before a token, where a food is written in it and not counted: the "two" of "three
+  // tablespoons of peanut butter, two of soy sauce" are tablespoons.
+  [[nodiscard]] std::optional<Unit> measure_told_before(std::size_t at, std::size_t food) const {
+    constexpr std::size_t kReach = 30;
+    const auto first = first_from(talk_.amounts, at);
+    for (auto before = first; before != talk_.amounts.begin();) {
+      --before;
+      if (at - before->span.end > kReach) break;
+      const auto dimension = dimension_of(before->scan.amount.unit);
+      if (!before->scan.has_unit || dimension > Dimension::Volume) continue;
+      const auto unit = before->scan.amount.unit;
+      const auto& targets = talk_.sightings[food].targets;
+      const bool written = std::all_of(targets.begin(), targets.end(), [&](std::size_t t) {
+        const auto& units = targets_[t].units;
+        return !targets_[t].counted && std::find(units.begin(), units.end(), unit) != units.end();
+      });
+      return written ? std::optional(unit) : std::nullopt;
+    }
+    return std::nullopt;
+  }
+
+  // "two of soy sauce", "Soy, two."
+  void take_measure_told_before(SpokenAmount& amount) const {
+    constexpr std::size_t kNear = 3;
+    const Ratio most = 12;
+    if (amount.scan.has_unit || amount.scan.is_share || !amount.scan.amount.value ||
+        most < *amount.scan.amount.value)
+      return;
+    std::optional<std::size_t> food;
+    const auto end = amount.span.end;
+    constexpr std::array<std::string_view, 5> kPointers{"them", "it", "these", "those", "each"};
+    if (text_.is_word(end, "of")) {
+      if (std::any_of(kPointers.begin(), kPointers.end(),
+                      [&](const auto word) { return text_.is_word(end + 1, word); }))
+        return;
+      food = reach_.next_sighting(end);
+      if (food && talk_.sightings[*food].span.begin - end > kNear) food.reset();
+    } else if (const auto behind = reach_.sighting_before(amount.span.begin)) {
+      const auto named = talk_.sightings[*behind].span.end;
+      const bool over =
+          end >= text_.size() || text_[end].kind == TokenKind::Mark || text_.is_word(end, "and");
+      if (over && amount.span.begin == named + 1 && text_.is_word(named, ",")) food = behind;
+    }
+    const auto unit = food ? measure_told_before(amount.span.begin, *food) : std::nullopt;
+    if (!unit) return;
+    amount.scan.amount.unit = *unit;
+    amount.scan.has_unit = true;
+  }
+
   // "fifty grams of butter, and fifty of plain flour": what the recipe weighs is not counted.
   void take_written_unit(SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
@@ -116,8 +185,15 @@ class Unsaid {
     if (const auto behind = reach_.sighting_before(amount.span.begin);
         behind && is_bare_measure(amount, *behind))
       return take_unit_of(amount, *behind);
-    if (!text_.is_word(amount.span.end, "of")) return;
     const auto ahead = reach_.next_sighting(amount.span.end);
+    // "so two fifty flour and two hundred sugar"
+    const Ratio surely_weighed = 50;
+    if (ahead && talk_.sightings[*ahead].span.begin == amount.span.end &&
+        amount.scan.amount.value->is_whole() && surely_weighed <= *amount.scan.amount.value &&
+        amount.scan.amount.value->num() % 5 == 0 &&
+        !text_[talk_.sightings[*ahead].span.end - 1].text.ends_with('s'))
+      return take_unit_of(amount, *ahead);
+    if (!text_.is_word(amount.span.end, "of")) return;
     if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
     // "twenty of the almonds" counts almonds, whatever the recipe weighs.
     const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
@@ -178,6 +254,7 @@ void take_unsaid_unit(Talk& talk, const std::vector<FoodTarget>& targets, std::s
   Unsaid unsaid(talk, targets);
   unsaid.take_unit_of_last(index);
   unsaid.take_written_unit(talk.amounts[index]);
+  unsaid.take_measure_told_before(talk.amounts[index]);
 }
 
 }  // namespace panslate

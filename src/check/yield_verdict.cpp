@@ -166,6 +166,10 @@ bool is_meant_for(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::size_t kFew = 4;
   for (auto at = begin; at > 0 && begin - at < kFew && text.sentence(at - 1) == text.sentence(begin); --at)
     if (text.is_word(at - 1, "enough")) return true;
+  // "I'm cooking for two."
+  if (text.is_word(begin - 2, "cooking") || text.is_word(begin - 2, "cook") ||
+      text.is_word(begin - 2, "catering"))
+    return counts_nothing(text, amount);
   const bool dish = is_one_of(text, begin - 2, kIs) || text.is_word(begin - 2, "recipe") ||
                     (text.is_word(begin - 2, "is") && is_the_dish(text, begin - 2));
   return dish && counts_nothing(text, amount);
