@@ -67,7 +67,17 @@ class PartNames {
         if (found && found->span.end == end) return found;
         break;
       }
-    return std::nullopt;
+    // "Curry, one tablespoon.": where a sentence or a turn of a list begins.
+    if (end == 0 || text_[end - 1].kind != TokenKind::Word) return std::nullopt;
+    constexpr std::array<std::string_view, 5> kTurns{"and", "then", "now", "some", "next"};
+    const auto before = end - 1;
+    const bool begins = before == 0 || text_[before - 1].kind == TokenKind::Mark ||
+                        text_.sentence(before - 1) != text_.sentence(before) ||
+                        std::any_of(kTurns.begin(), kTurns.end(),
+                                    [&](const auto word) { return text_.is_word(before - 1, word); });
+    if (!begins) return std::nullopt;
+    auto found = named_at(before, amount, false);
+    return found && found->span.end == end ? found : std::nullopt;
   }
 
   // "self-raising"

@@ -19,9 +19,9 @@ constexpr int kNearStep = 2;  // in a step beside it
 constexpr int kSupport = 2;   // the utterance shares telling words with the step
 constexpr int kSameVerb = 5;
 constexpr int kLikeVerb = 2;
-constexpr int kOtherVerb = -3;  // a verb of another kind stands beside the amount
-constexpr int kOnlyVerb = 2;    // no other time of the recipe is for that verb
-constexpr int kOnlyOne = 2;     // the recipe has no other temperature (or time)
+constexpr int kOtherVerb = -3;   // a verb of another kind stands beside the amount
+constexpr int kOnlyVerb = 2;     // no other time of the recipe is for that verb
+constexpr int kOnlySetting = 6;  // the recipe has no other temperature
 
 }  // namespace
 
@@ -56,6 +56,12 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
     if (is_timing_amount_at(i)) break;
     if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
   }
+  // "one sixty for fifty-five minutes": what is told with a setting is for the oven.
+  constexpr std::size_t kInABreath = 3;
+  if (a > 0 && dimension_of(talk_.amounts[a - 1].scan.amount.unit) == Dimension::Temperature &&
+      span.begin - talk_.amounts[a - 1].span.end <= kInABreath &&
+      text.sentence(span.begin) == text.sentence(talk_.amounts[a - 1].span.begin))
+    verbs.emplace_back("bake");
   return verbs;
 }
 
@@ -106,7 +112,7 @@ int TimingEvidence::base_evidence(std::size_t a, const Requirement& r, const std
     score += kOtherVerb;
   const auto same_kind = std::count_if(asked_.begin(), asked_.end(),
                                        [&](std::size_t k) { return requirements_[k].kind == r.kind; });
-  if (same_kind == 1 && r.kind == RequirementKind::Temperature) score += kOnlyOne + kLikeVerb;
+  if (same_kind == 1 && r.kind == RequirementKind::Temperature) score += kOnlySetting;
   return score;
 }
 
