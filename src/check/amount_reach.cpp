@@ -312,7 +312,9 @@ bool AmountReach::is_of_its_kind(const SpokenAmount& amount, std::size_t food) c
 }
 
 bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
-  const auto dimension = dimension_of(amount.scan.amount.unit);
+  const auto& each = amount.scan.amount.each;
+  const auto dimension =
+      dimension_of(each ? each->unit : amount.scan.amount.unit);  // "a four hundred mil tin"
   return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
     const auto& units = targets_[t].units;
     return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });

@@ -22,11 +22,12 @@ namespace {
 using Words = std::string_view;
 
 // How food is bought and what is left of it. Common practice, no source.
-constexpr std::array<Words, 24> kBought{
-    "come in",       "comes in",      "came in",     "sold in",    "sell them",  "sells them",
-    "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
-    "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
-    "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
+constexpr std::array<Words, 26> kBought{
+    "asked the",  "asked for",     "come in",       "comes in",      "came in",     "sold in",
+    "sell them",  "sells them",    "sell it",       "bought",        "buy",         "the tin is",
+    "the can is", "the bag is",    "the box is",    "the packet is", "the pack is", "the tub is",
+    "the jar is", "the carton is", "the bottle is", "buying",        "tin holds",   "bag holds",
+    "can holds",  "they come"};
 constexpr std::array<Words, 9> kLeft{"off them since", "went back",           "goes back",
                                      "left over",      "for next time",       "is plenty",
                                      "will be plenty", "is more than enough", "to spare"};

@@ -85,7 +85,11 @@ bool names_food(const SpokenText& text, std::size_t at) {
 bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
   constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
   // "you beat the two of them together"
-  if (!scan.has_unit && scan.begin >= 1 && text.is_word(scan.begin - 1, "the") &&
+  // … but "leeks, the two of them, sliced" counts them.
+  const bool set_off = scan.begin >= 2 && text[scan.begin - 2].kind == TokenKind::Mark &&
+                       scan.end + 2 < text.size() && text[scan.end + 2].kind == TokenKind::Mark &&
+                       text.is_word(scan.end + 1, "them");
+  if (!scan.has_unit && scan.begin >= 1 && !set_off && text.is_word(scan.begin - 1, "the") &&
       text.is_word(scan.end, "of") &&
       (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
        text.is_word(scan.end + 1, "you")))
@@ -147,8 +151,8 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
     auto& tin = joined.back();
     const auto unit = tin.amount.unit;
     const bool in_tins = unit == Unit::Can || unit == Unit::Jar || unit == Unit::Packet ||
-                         unit == Unit::Block || unit == Unit::Ball || unit == Unit::Bunch ||
-                         unit == Unit::Stick;
+                         unit == Unit::Block || unit == Unit::Ball || unit == Unit::Sheet ||
+                         unit == Unit::Bunch || unit == Unit::Stick;
     const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
                           dimension_of(size.amount.unit) <= Dimension::Volume;
     const bool comma = text.is_word(tin.end, ",");

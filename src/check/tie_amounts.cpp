@@ -418,6 +418,14 @@ class Tying {
            std::any_of(targets.begin(), targets.end(), [&](std::size_t t) { return targets_[t].counted; });
   }
 
+  // "That's a four hundred mil tin.": of what was named last.
+  [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const {
+    constexpr std::array<std::string_view, 4> kPointing{"that's", "thats", "it's", "they're"};
+    return amount.span.begin == sentence.begin + 1 &&
+           std::any_of(kPointing.begin(), kPointing.end(),
+                       [&](const auto word) { return text_.is_word(sentence.begin, word); });
+  }
+
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
   [[nodiscard]] bool may_be_distant(const SpokenAmount& amount, std::size_t behind) const {
     const auto& food = talk_.sightings[behind];
@@ -440,6 +448,7 @@ class Tying {
     // "Pepper goes in, and a handful of sugar snaps. Well, it's a hundred grams": of the one that is weighed.
     const auto& neighbour = talk_.sightings[behind == 0 ? 0 : behind - 1];
     return behind == 0 || text_.sentence(neighbour.span.begin) != text_.sentence(food.span.begin) ||
+           (points_at_last(amount, sentence) && is_written_in_kind(food, amount)) ||
            neighbour.targets == food.targets ||
            (amount.scan.has_unit && is_written_in_kind(food, amount) &&
             !is_written_in_kind(neighbour, amount));

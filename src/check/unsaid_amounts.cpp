@@ -64,9 +64,19 @@ class Unsaid {
 
   // "Onion, one.", "Onion next. Just the one, a big one.": a lone "one" counts where a counted food is told.
   [[nodiscard]] std::optional<SpokenAmount> one_told_behind(const FoodSighting& sighting) const {
-    constexpr std::array<std::string_view, 12> kBetween{",",    ".",    ":",   "-",    "next", "now",
-                                                        "just", "only", "the", "goes", "in",   "here"};
     constexpr std::size_t kReach = 6;
+    constexpr std::array<std::string_view, 20> kBetween{",",    ".",   ":",    "-",  "next", "now",   "just",
+                                                        "only", "the", "goes", "in", "here", "you",   "need",
+                                                        "want", "i",   "use",  "we", "it's", "that's"};
+    constexpr std::array<std::string_view, 3> kGoesOn{"and", "then", "so"};
+    // "two limes, one for squeezing", "two tablespoons of whiskey. That's one. And that's two": counted
+    // already
+    const auto before = sighting.span.begin;
+    const auto own = first_from(talk_.amounts, before - std::min<std::size_t>(kReach, before));
+    if (own != talk_.amounts.end() && own->span.begin < before &&
+        text_.sentence(own->span.begin) == text_.sentence(before) &&
+        !any_overlaps(talk_.sightings, {own->span.end, before}))
+      return std::nullopt;
     const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                      [&](std::size_t t) { return targets_[t].counted; });
     // "Soy, two. Rice vinegar, one.", "and one of rice vinegar": of what was measured last
@@ -88,6 +98,8 @@ class Unsaid {
       const auto next = reach_.next_sighting(at + 1);
       const bool over = at + 1 >= text_.size() || text_[at + 1].kind == TokenKind::Mark ||
                         text_.sentence(at + 1) != text_.sentence(at) ||
+                        std::any_of(kGoesOn.begin(), kGoesOn.end(),
+                                    [&](const auto word) { return text_.is_word(at + 1, word); }) ||
                         (next && talk_.sightings[*next].span.begin == at + 1);
       // "the onion, the one.": which, not how many
       const bool which =
@@ -183,8 +195,10 @@ class Unsaid {
     const Ratio least = 10;
     if (amount.scan.has_unit || !amount.scan.amount.value || *amount.scan.amount.value < least) return;
     if (const auto behind = reach_.sighting_before(amount.span.begin);
-        behind && is_bare_measure(amount, *behind))
-      return take_unit_of(amount, *behind);
+        behind && is_bare_measure(amount, *behind)) {
+      take_unit_of(amount, *behind);
+      if (amount.scan.has_unit) return;
+    }
     const auto ahead = reach_.next_sighting(amount.span.end);
     // "so two fifty flour and two hundred sugar"
     const Ratio surely_weighed = 50;

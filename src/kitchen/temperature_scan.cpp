@@ -173,6 +173,27 @@ bool fan_setting_after(Tokens tokens, std::size_t at) {
   return fan && Ratio(90) <= fan->value && fan_end(tokens, fan->end) > fan->end;
 }
 
+bool is_time_at(Tokens tokens, std::size_t at) {
+  if (is_any(tokens, at, "half|a|an|quarter")) {
+    const auto unit = unit_word_at(tokens, is_any(tokens, at + 1, "a|an") ? at + 2 : at + 1, false);
+    return unit && dimension_of(unit->unit) == Dimension::Time;
+  }
+  const auto number = number_at(tokens, at);
+  const auto unit = number ? unit_word_at(tokens, number->end, false) : std::nullopt;
+  return unit && dimension_of(unit->unit) == Dimension::Time;
+}
+
+// "one eighty for twelve minutes", "Two hundred, half an hour.", "twelve minutes at one eighty": a setting
+// told with its time.
+bool told_with_time(Tokens tokens, std::size_t at, std::size_t end) {
+  if (is_text(tokens, end, "for") && is_time_at(tokens, end + 1)) return true;
+  const bool first = at == 0 || is_any(tokens, at - 1, ".|?|!");
+  if (first && is_text(tokens, end, ",") && is_time_at(tokens, end + 1)) return true;
+  if (at < 2 || !is_any(tokens, at - 1, "at|on")) return false;
+  const auto unit = unit_word_at(tokens, at - 2, false);
+  return unit && dimension_of(unit->unit) == Dimension::Time;
+}
+
 bool oven_range(const Ratio& value) {
   return value.is_whole() && Ratio(100) <= value && value <= Ratio(550) && value.num() % 5 == 0;
 }
@@ -255,7 +276,8 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const bool fan_told = in_range && (fan_first || fan > end);
   const bool oven_told =
       in_range && (bare == BareTemperature::Yes || plain_end > end || oven_before(tokens, at) ||
-                   oven_after(tokens, end) || is_text(tokens, end, "oven") || fan_setting_after(tokens, end));
+                   oven_after(tokens, end) || is_text(tokens, end, "oven") ||
+                   fan_setting_after(tokens, end) || told_with_time(tokens, at, end));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;
