@@ -239,8 +239,11 @@ bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
   constexpr std::size_t kFar = 60;      // unpunctuated talk has no such sentences
   const auto& named = talk_.sightings[food];
   const auto begin = amount.span.begin;
-  if (!amount.scan.has_unit || begin < 2 || !text_.is_word(begin - 1, ",") ||
-      !same_sentence(named.span.begin, begin) || begin - named.span.end > kLongest)
+  // "Spaghetti for us tonight, so that's five hundred grams for six."
+  const bool pointed = begin >= 1 && (text_.is_word(begin - 1, "that's") || text_.is_word(begin - 1, "it's"));
+  if (!amount.scan.has_unit || begin < 2 || !(text_.is_word(begin - 1, ",") || pointed) ||
+      text_.is_word(amount.span.end, "of") || !same_sentence(named.span.begin, begin) ||
+      begin - named.span.end > kLongest)
     return false;
   const auto sentence = sentence_around(text_, begin, 2 * kLongest);
   const auto ends = amount.span.end < text_.size() && text_[amount.span.end].kind == TokenKind::Mark
@@ -248,7 +251,7 @@ bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
                         : amount.span.end;
   // "The butter's melted already, thirty grams, in it goes."
   const auto next = first_from(talk_.sightings, amount.span.end);
-  const bool set_off = text_.is_word(amount.span.end, ",") &&
+  const bool set_off = (text_.is_word(amount.span.end, ",") || pointed) &&
                        (next == talk_.sightings.end() || next->span.begin >= sentence.end) &&
                        sentence_around(text_, begin, kFar).end - ends <= kLongest;
   const auto first_food = first_from(talk_.sightings, sentence.begin);

@@ -131,6 +131,10 @@ class Asides {
                                             "out of the shop",
                                             "from the market"};
     if (stands_before(amount, kWas, kNear) && stands_after(amount, kBefore, kNear)) return true;
+    // "three quarters of a block, if you buy the two hundred gram ones"
+    constexpr std::array<Words, 5> kIf{"if you buy", "if you get", "if you've only", "if you can only",
+                                       "if yours"};
+    if (stands_before(amount, kIf, kNear)) return true;
     return stands_before(amount, kBought, kNear) || stands_after(amount, kLeft, kNear);
   }
 

@@ -125,7 +125,10 @@ class PartNames {
         const auto& units = targets_[t].units;
         return std::find(units.begin(), units.end(), amount.scan.amount.unit) == units.end();
       });
-      if (describes || named.targets.empty()) return std::nullopt;
+      // "eighty-five grams of granulated, not caster"
+      const auto end = named.span.end;
+      const bool over = end >= text_.size() || text_[end].kind == TokenKind::Mark;
+      if ((describes && !over) || named.targets.empty()) return std::nullopt;
     }
     std::set<std::size_t> lines;
     for (const auto t : named.targets) lines.insert(targets_[t].requirement);

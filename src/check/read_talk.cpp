@@ -157,6 +157,10 @@ bool names_part(const SpokenText& text, TokenSpan span, const std::vector<FoodTa
   if (span.end - span.begin != 1 || span.begin < 2 || !text.is_word(span.begin - 1, "the") ||
       !text.is_word(span.begin - 2, "for"))
     return false;
+  // "For the yogurt, that's two hundred grams": told of the food itself.
+  const auto after = text.is_word(span.end, ",") ? span.end + 1 : span.end;
+  if (text.is_word(after, "that's") || text.is_word(after, "it's") || text.is_word(after, "you"))
+    return false;
   const auto word = stem(text[span.begin].text);
   return std::any_of(targets.begin(), targets.end(), [&](const FoodTarget& target) {
     return std::find(target.group_stems.begin(), target.group_stems.end(), word) != target.group_stems.end();
@@ -364,6 +368,37 @@ void part_runs_of_spoons(Talk& talk) {
   }
 }
 
+// "Feta one fifty two eggs" as captions have it: 150 grams and two eggs.
+void part_run_on_numbers(Talk& talk, const std::vector<FoodTarget>& targets) {
+  const Ratio hundred = 100;
+  const Ratio most = 12;
+  const std::span<const Token> tokens(talk.text.tokens());
+  for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
+    const auto whole = talk.amounts[a];
+    const auto cut = whole.span.end - 1;
+    if (whole.scan.has_unit || whole.span.end - whole.span.begin < 3 || !whole.scan.amount.value ||
+        *whole.scan.amount.value < hundred || tokens[cut].kind != TokenKind::Word)
+      continue;
+    const auto ahead = first_from(talk.sightings, whole.span.end);
+    const bool counted = ahead != talk.sightings.end() && ahead->span.begin == whole.span.end &&
+                         std::all_of(ahead->targets.begin(), ahead->targets.end(),
+                                     [&](std::size_t t) { return targets[t].counted; });
+    if (!counted) continue;
+    auto first = scan_amount(tokens.first(cut), whole.span.begin, SpokenOrWritten::Spoken);
+    auto second = scan_amount(tokens, cut, SpokenOrWritten::Spoken);
+    if (!first || !second || first->end != cut || second->end != whole.span.end || !second->amount.value ||
+        most < *second->amount.value)
+      continue;
+    auto own = whole;
+    talk.amounts[a].span.end = cut;
+    talk.amounts[a].scan = *std::move(first);
+    own.span.begin = cut;
+    own.scan = *std::move(second);
+    talk.amounts.insert(talk.amounts.begin() + static_cast<std::ptrdiff_t>(a) + 1, std::move(own));
+    ++a;
+  }
+}
+
 // "In the oven, two twenty-five": a scale left out is the one in which the recipe has that value.
 void settle_scales(Talk& talk, const Recipe& recipe) {
   for (auto& amount : talk.amounts) {
@@ -425,6 +460,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
   part_runs_of_spoons(talk);
+  part_run_on_numbers(talk, targets);
   settle_scales(talk, recipe);
   find_part_names(talk, targets);
   settle_elaborated_names(talk);

@@ -179,8 +179,9 @@ bool is_compared(const SpokenText& text, std::size_t food) {
 
 // "120 grams of marg … and the same again of sugar": the amount told last.
 std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::vector<ScannedAmount> scans) {
-  constexpr std::array<std::string_view, 5> kSame{"the same again of", "the same of", "the same amount of",
-                                                  "the same weight of", "same again of"};
+  constexpr std::array<std::string_view, 6> kSame{
+      "same of",      "the same again of", "the same of", "the same amount of", "the same weight of",
+      "same again of"};
   constexpr std::size_t kReach = 40;
   std::vector<ScannedAmount> all;
   all.reserve(scans.size());

@@ -413,8 +413,9 @@ class Tying {
     constexpr std::size_t kFewWords = 6;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto& targets = talk_.sightings[behind].targets;
-    return !amount.scan.has_unit && sentence.begin == amount.span.begin &&
-           sentence.end - sentence.begin <= kFewWords &&
+    // "Onions first. I've got two."
+    const bool alone = sentence.begin == amount.span.begin || reach_.only_tells(amount);
+    return !amount.scan.has_unit && alone && sentence.end - sentence.begin <= kFewWords &&
            std::any_of(targets.begin(), targets.end(), [&](std::size_t t) { return targets_[t].counted; });
   }
 

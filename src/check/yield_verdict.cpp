@@ -146,8 +146,8 @@ bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
 // "I get twelve, you might get ten", "shape it into twelve": of what is made in pieces.
 bool is_made_so_many(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::array<std::string_view, 4> kWho{"i", "we", "you", "you'll"};
-  constexpr std::array<std::string_view, 9> kShaping{"shape", "roll",  "divide",  "form", "make",
-                                                     "cut",   "split", "portion", "press"};
+  constexpr std::array<std::string_view, 10> kShaping{"cuts", "shape", "roll",  "divide",  "form",
+                                                      "make", "cut",   "split", "portion", "press"};
   constexpr std::size_t kReach = 5;
   const auto begin = without_rounding(text, amount.span.begin);
   if (begin < 2 || !counts_nothing(text, amount) || amount.scan.amount.value == Ratio(1)) return false;
