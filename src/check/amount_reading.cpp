@@ -277,6 +277,10 @@ Comparison compare_with_written(const Amount& said, const std::vector<Amount>& a
   auto worst = best_of(said, written, measures, food);
   for (const auto& alternate : alternates) {
     auto other = best_of(alternate, written, measures, food);
+    // "250 grams of butter, that's one block": how it is sold says nothing against its weight.
+    if (other.sameness == Sameness::CannotTell && dimension_of(alternate.unit) == Dimension::Count &&
+        !alternate.each)
+      continue;
     if (rank(other.sameness) < rank(worst.sameness)) worst = std::move(other);
   }
   return worst;

@@ -36,6 +36,7 @@ class Choosing {
     choice.targets_of.reserve(talk_.sightings.size());
     for (const auto& ingredient : recipe_.ingredients) {
       parts_.push_back(part_of(ingredient));
+      line_stems_.push_back(stems_of(ingredient.text));
       if (!parts_.back().empty()) part_stems_.try_emplace(parts_.back(), stems_of(parts_.back()));
     }
     amounts_of_.resize(talk_.sightings.size());
@@ -79,8 +80,9 @@ class Choosing {
     constexpr std::size_t kAfter = 14;
     std::map<std::string, std::set<std::size_t>> lines_with;
     for (const auto target : among)
-      if (const auto* ingredient = ingredient_of(target))
-        for (const auto& word : stems_of(ingredient->text)) lines_with[word].insert(target);
+      if (ingredient_of(target) != nullptr)
+        for (const auto& word : line_stems_[requirements_[targets_[target].requirement].index])
+          lines_with[word].insert(target);
     const auto& text = talk_.text;
     const auto own = text.sentence(sighting.span.begin);
     const auto is_other_food = [&](std::size_t at) {
@@ -431,7 +433,8 @@ class Choosing {
   const StepAlignment& steps_;
   std::vector<std::vector<std::size_t>> amounts_of_;  ///< by sighting
   std::map<std::size_t, std::size_t> last_full_;
-  std::vector<std::string> parts_;  ///< by ingredient; empty for those of no part
+  std::vector<std::string> parts_;                 ///< by ingredient; empty for those of no part
+  std::vector<std::set<std::string>> line_stems_;  ///< by ingredient: of the whole line
   std::map<std::string, std::set<std::string>> part_stems_;
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <optional>
 #include <set>
 #include <string>
@@ -32,12 +33,13 @@ class PartNames {
       if (named && (found.empty() || !found.back().span.overlaps(named->span)))
         found.push_back(*std::move(named));
     }
-    for (auto& sighting : found) {
-      std::erase_if(talk_.other_foods,
-                    [&](const FoodSighting& other) { return other.span.overlaps(sighting.span); });
-      const auto after = first_from(talk_.sightings, sighting.span.begin);
-      talk_.sightings.insert(after, std::move(sighting));
-    }
+    if (found.empty()) return;
+    std::erase_if(talk_.other_foods,
+                  [&](const FoodSighting& other) { return any_overlaps(found, other.span); });
+    talk_.sightings.insert(talk_.sightings.end(), std::make_move_iterator(found.begin()),
+                           std::make_move_iterator(found.end()));
+    std::sort(talk_.sightings.begin(), talk_.sightings.end(),
+              [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
   }
 
  private:

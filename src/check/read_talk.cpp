@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <set>
 #include <span>
 #include <string>
@@ -337,9 +338,27 @@ void drop_amounts_in_names(Talk& talk) {
   talk.amounts.erase(std::remove_if(talk.amounts.begin(), talk.amounts.end(), in_name), talk.amounts.end());
 }
 
+// Leaves an amount its first part and gives the second.
+SpokenAmount part_at(SpokenAmount& whole, std::size_t cut, ScannedAmount first, ScannedAmount second) {
+  auto rest = whole;
+  whole.span.end = cut;
+  whole.scan = std::move(first);
+  rest.span.begin = cut;
+  rest.scan = std::move(second);
+  return rest;
+}
+
+void add_in_order(std::vector<SpokenAmount>& amounts, std::vector<SpokenAmount> more) {
+  if (more.empty()) return;
+  amounts.insert(amounts.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+  std::sort(amounts.begin(), amounts.end(),
+            [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
+}
+
 // "Baking powder one tablespoon half a teaspoon of baking soda": an amount behind its food and one before its
 // own; "one pound five ounces" is one.
 void part_runs_of_spoons(Talk& talk) {
+  std::vector<SpokenAmount> parted;
   for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
     const auto whole = talk.amounts[a];
     const auto ended =
@@ -356,20 +375,16 @@ void part_runs_of_spoons(Talk& talk) {
       if (!first || !second || first->end != cut || second->end != whole.span.end || !first->has_unit ||
           !second->has_unit)
         continue;
-      auto own = whole;
-      talk.amounts[a].span.end = cut;
-      talk.amounts[a].scan = *std::move(first);
-      own.span.begin = cut;
-      own.scan = *std::move(second);
-      talk.amounts.insert(talk.amounts.begin() + static_cast<std::ptrdiff_t>(a) + 1, std::move(own));
-      ++a;
+      parted.push_back(part_at(talk.amounts[a], cut, *std::move(first), *std::move(second)));
       break;
     }
   }
+  add_in_order(talk.amounts, std::move(parted));
 }
 
 // "Feta one fifty two eggs" as captions have it: 150 grams and two eggs.
 void part_run_on_numbers(Talk& talk, const std::vector<FoodTarget>& targets) {
+  std::vector<SpokenAmount> parted;
   const Ratio hundred = 100;
   const Ratio most = 12;
   const std::span<const Token> tokens(talk.text.tokens());
@@ -389,14 +404,9 @@ void part_run_on_numbers(Talk& talk, const std::vector<FoodTarget>& targets) {
     if (!first || !second || first->end != cut || second->end != whole.span.end || !second->amount.value ||
         most < *second->amount.value)
       continue;
-    auto own = whole;
-    talk.amounts[a].span.end = cut;
-    talk.amounts[a].scan = *std::move(first);
-    own.span.begin = cut;
-    own.scan = *std::move(second);
-    talk.amounts.insert(talk.amounts.begin() + static_cast<std::ptrdiff_t>(a) + 1, std::move(own));
-    ++a;
+    parted.push_back(part_at(talk.amounts[a], cut, *std::move(first), *std::move(second)));
   }
+  add_in_order(talk.amounts, std::move(parted));
 }
 
 // "In the oven, two twenty-five": a scale left out is the one in which the recipe has that value.
