@@ -169,8 +169,9 @@ class Reader {
             (!same_kind || rough_size(*said_[k].amount, measures_) < whole))
           continue;
         // "a kilo of potatoes, that's about six": counted besides, where the recipe weighs.
-        if (!same_kind && sameness == Sameness::CannotTell && !said_[k].is_more &&
-            dimension_of(said_[k].amount->unit) == Dimension::Count && !said_[k].amount->each)
+        if (said_[k].amount->unit != said_[i].amount->unit && sameness == Sameness::CannotTell &&
+            !said_[k].is_more && dimension_of(said_[k].amount->unit) == Dimension::Count &&
+            !said_[k].amount->each)
           continue;
         if (said_[k].is_more && !said_[k].partitive && k > i && !is_given_out(parts, i, k)) {
           extra.push_back(k);

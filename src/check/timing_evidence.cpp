@@ -21,6 +21,7 @@ constexpr int kSameVerb = 5;
 constexpr int kLikeVerb = 2;
 constexpr int kOtherVerb = -3;   // a verb of another kind stands beside the amount
 constexpr int kOnlyVerb = 2;     // no other time of the recipe is for that verb
+constexpr int kWithSetting = 1;  // told in a breath with an oven's setting
 constexpr int kOnlySetting = 6;  // the recipe has no other temperature
 
 }  // namespace
@@ -57,11 +58,7 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
     if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
   }
   // "one sixty for fifty-five minutes": what is told with a setting is for the oven.
-  constexpr std::size_t kInABreath = 3;
-  if (a > 0 && dimension_of(talk_.amounts[a - 1].scan.amount.unit) == Dimension::Temperature &&
-      span.begin - talk_.amounts[a - 1].span.end <= kInABreath &&
-      text.sentence(span.begin) == text.sentence(talk_.amounts[a - 1].span.begin))
-    verbs.emplace_back("bake");
+  if (is_told_with_setting(a)) verbs.insert(verbs.end(), {"bake", "roast"});
   return verbs;
 }
 
@@ -70,6 +67,16 @@ bool TimingEvidence::is_timing_amount_at(std::size_t token) const {
                                       [](std::size_t t, const SpokenAmount& a) { return t < a.span.end; });
   return found != talk_.amounts.end() && found->span.begin <= token &&
          dimension_of(found->scan.amount.unit) == Dimension::Time;
+}
+
+bool TimingEvidence::is_told_with_setting(std::size_t a) const {
+  constexpr std::size_t kInABreath = 3;
+  if (a == 0) return false;
+  const auto& setting = talk_.amounts[a - 1];
+  const auto begin = talk_.amounts[a].span.begin;
+  return dimension_of(setting.scan.amount.unit) == Dimension::Temperature &&
+         begin - setting.span.end <= kInABreath &&
+         talk_.text.sentence(begin) == talk_.text.sentence(setting.span.begin);
 }
 
 // "Stir that through and give it one minute": stirring is a part of the step, not another action.
@@ -104,7 +111,8 @@ int TimingEvidence::base_evidence(std::size_t a, const Requirement& r, const std
   for (const auto& verb : verbs) likeness = std::max(likeness, action_likeness(verb, r.name));
   same_verb = likeness == 2;
   if (likeness == 2)
-    score += kSameVerb + (is_only_of_its_verb(r) ? kOnlyVerb : 0);
+    score +=
+        kSameVerb + (is_only_of_its_verb(r) ? kOnlyVerb : 0) + (is_told_with_setting(a) ? kWithSetting : 0);
   else if (likeness == 1)
     score += kLikeVerb;
   else if (!verbs.empty() && !r.name.empty() && r.kind == RequirementKind::Time &&

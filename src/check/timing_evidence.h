@@ -36,6 +36,7 @@ class TimingEvidence {
 
  private:
   [[nodiscard]] bool is_timing_amount_at(std::size_t token) const;
+  [[nodiscard]] bool is_told_with_setting(std::size_t amount) const;
   [[nodiscard]] bool is_done_in(std::size_t step, const std::vector<std::string>& verbs) const;
   [[nodiscard]] bool is_only_of_its_verb(const Requirement& requirement) const;
 

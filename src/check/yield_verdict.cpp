@@ -21,9 +21,10 @@ namespace {
 constexpr std::array<std::string_view, 14> kServingBefore{
     "good for", "serves",    "serve",        "feeds",      "feed",       "enough for", "serving",
     "feeding",  "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
-constexpr std::array<std::string_view, 14> kServingAfter{
-    "people",   "servings",      "serves",  "of us",     "persons",   "person",       "guests",
-    "portions", "hungry people", "serving", "as a side", "as a main", "as a starter", "as sides"};
+constexpr std::array<std::string_view, 19> kServingAfter{
+    "breakfasts", "lunches",   "dinners",   "suppers",      "helpings", "people",   "servings",
+    "serves",     "of us",     "persons",   "person",       "guests",   "portions", "hungry people",
+    "serving",    "as a side", "as a main", "as a starter", "as sides"};
 // Words of what comes out of it, before the number. Common practice, no source.
 constexpr std::array<std::string_view, 18> kMakesBefore{
     "fills",  "fill",        "gave me", "makes me",       "makes you",      "makes",
