@@ -29,20 +29,32 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "do",      "does",    "doing",  "numbers",  "is",      "are",   "was",     "were",   "it",       "s",
-    "it's",    "that",    "that's", "we",       "you",     "i",     "ll",      "re",     "ve",       "need",
-    "needs",   "want",    "wants",  "use",      "using",   "used",  "have",    "got",    "here",     "about",
-    "which",   "weigh",   "weighs", "weighed",  "exactly", "at",    "so",      "take",   "takes",    "call",
-    "calls",   "says",    "there",  "there's",  "just",    "only",  "roughly", "comes",  "measured", "out",
-    "they",    "they're", "you'll", "we'll",    "i've",    "we've", "i'm",     "we're",  "you're",   "going",
-    "gonna",   "in",      "for",    "be",       "should",  "will",  "around",  "this",   "these",    "all",
-    "today",   "me",      "gives",  "say",      "of",      "the",   "a",       "good",   "full",     "to",
-    "total",   "can",     "will",   "go",       "goes",    "put",   "pour",    "poured", "again",    "other",
-    "another", "last",    "plain",  "ordinary", "usual",   "first", "next",    "now",    "thats",    "its",
-    "youll",   "weve",    "ive",    "theres",   "ones",    "dried", "whole"};
+    "do",      "does",    "doing",  "numbers",   "is",      "are",   "was",     "were",   "it",       "s",
+    "it's",    "that",    "that's", "we",        "you",     "i",     "ll",      "re",     "ve",       "need",
+    "needs",   "want",    "wants",  "use",       "using",   "used",  "have",    "got",    "here",     "about",
+    "which",   "weigh",   "weighs", "weighed",   "exactly", "at",    "so",      "take",   "takes",    "call",
+    "calls",   "says",    "there",  "there's",   "just",    "only",  "roughly", "comes",  "measured", "out",
+    "they",    "they're", "you'll", "we'll",     "i've",    "we've", "i'm",     "we're",  "you're",   "going",
+    "gonna",   "in",      "for",    "be",        "should",  "will",  "around",  "this",   "these",    "all",
+    "today",   "me",      "gives",  "say",       "of",      "the",   "a",       "good",   "full",     "to",
+    "total",   "can",     "will",   "go",        "goes",    "put",   "pour",    "poured", "again",    "other",
+    "another", "last",    "plain",  "ordinary",  "usual",   "first", "next",    "now",    "thats",    "its",
+    "time",    "bit",     "by",     "gradually", "slowly",  "youll", "weve",    "ive",    "theres",   "ones",
+    "dried",   "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
+
+}  // namespace
+
+namespace {
+
+// "Well, it's a hundred grams."
+bool is_interjection(std::string_view word) {
+  constexpr std::array<std::string_view, 10> kWords{"well", "okay", "right", "yeah", "oh",
+                                                    "now",  "ok",   "yes",   "then", "and"};
+  return std::find(kWords.begin(), kWords.end(), word) != kWords.end();
+}
 
 }  // namespace
 
@@ -133,6 +145,11 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       i = end_of_place - 1;
       continue;
     }
+    // "Salt, I start with one teaspoon."
+    if (token.text == "with" && i > begin &&
+        (text_.is_word(i - 1, "start") || text_.is_word(i - 1, "begin") || text_.is_word(i - 1, "go")))
+      continue;
+    if ((token.text == "start" || token.text == "begin") && text_.is_word(i + 1, "with")) continue;
     // "vinegar, the plain white one, a tablespoon"
     const bool pronoun = i > begin && token.text == "one" && text_[i - 1].kind == TokenKind::Word &&
                          (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the" ||
@@ -162,7 +179,11 @@ std::size_t AmountReach::place_end(std::size_t at) const {
   const bool where =
       std::any_of(kWhere.begin(), kWhere.end(), [&](const auto word) { return text_.is_word(at, word); });
   const bool named = at + 2 < text_.size() && text_[at + 2].kind == TokenKind::Word;
-  return where && named && text_.is_word(at + 1, "the") ? at + 3 : at;
+  if (!where || !named || !text_.is_word(at + 1, "the")) return at;
+  // "in the bottom of the basin"
+  const bool of_the = text_.is_word(at + 3, "of") && text_.is_word(at + 4, "the") && at + 5 < text_.size() &&
+                      text_[at + 5].kind == TokenKind::Word;
+  return of_the ? at + 6 : at + 3;
 }
 
 // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
@@ -203,25 +224,41 @@ bool AmountReach::points_back(const SpokenAmount& amount) const {
   return std::any_of(kPointers.begin(), kPointers.end(), [&](const auto pointer) {
     const auto end = match_phrase(text_, amount.span.end, pointer);
     if (end == amount.span.end) return false;
-    // "of that flour" points forwards.
+    // "of that flour", "of that good flour" point forwards; "of them" stands for the food itself.
+    if (text_.is_word(end - 1, "it") || text_.is_word(end - 1, "them")) return true;
     const auto next = next_sighting(amount.span.end);
-    return !next || talk_.sightings[*next].span.begin > end + 1;
+    if (!next || talk_.sightings[*next].span.begin > end + 1) return true;
+    const auto food = talk_.sightings[*next].span.begin;
+    return food == end + 1 && !is_descriptor(text_[end].text) && !is_food_word(text_[end].text) &&
+           (text_[end].kind == TokenKind::Mark || kClosed.contains(text_[end].text));
   });
 }
 
 bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
   constexpr std::size_t kLongest = 16;
   constexpr std::size_t kFewFirst = 3;  // "Then dark soy, …"
+  constexpr std::size_t kFar = 60;      // unpunctuated talk has no such sentences
   const auto& named = talk_.sightings[food];
   const auto begin = amount.span.begin;
-  if (!amount.scan.has_unit || begin < 2 || !text_.is_word(begin - 1, ",") ||
-      !same_sentence(named.span.begin, begin) || begin - named.span.end > kLongest)
+  // "Spaghetti for us tonight, so that's five hundred grams for six."
+  const bool pointed = begin >= 1 && (text_.is_word(begin - 1, "that's") || text_.is_word(begin - 1, "it's"));
+  if (!amount.scan.has_unit || begin < 2 || !(text_.is_word(begin - 1, ",") || pointed) ||
+      text_.is_word(amount.span.end, "of") || !same_sentence(named.span.begin, begin) ||
+      begin - named.span.end > kLongest)
     return false;
   const auto sentence = sentence_around(text_, begin, 2 * kLongest);
   const auto ends = amount.span.end < text_.size() && text_[amount.span.end].kind == TokenKind::Mark
                         ? amount.span.end + 1
                         : amount.span.end;
-  if (named.span.begin - sentence.begin > kFewFirst || sentence.end > ends) return false;
+  // "The butter's melted already, thirty grams, in it goes."
+  const auto next = first_from(talk_.sightings, amount.span.end);
+  const bool set_off = (text_.is_word(amount.span.end, ",") || pointed) &&
+                       (next == talk_.sightings.end() || next->span.begin >= sentence.end) &&
+                       sentence_around(text_, begin, kFar).end - ends <= kLongest;
+  const auto first_food = first_from(talk_.sightings, sentence.begin);
+  if (named.span.begin - sentence.begin > kFewFirst || (sentence.end > ends && !set_off) ||
+      (set_off && first_food->span.begin != named.span.begin))
+    return false;
   const auto other = first_from(talk_.other_foods, named.span.end);
   if (other != talk_.other_foods.end() && other->span.begin < begin) return false;
   const auto first = first_from(talk_.amounts, sentence.begin);
@@ -237,6 +274,15 @@ std::optional<std::size_t> AmountReach::meant_for(const SpokenAmount& amount, st
   const bool for_it = food.end + 2 == purpose.begin && text_.is_word(food.end, "for") &&
                       (text_.is_word(food.end + 1, "the") || text_.is_word(food.end + 1, "my"));
   return for_it && same_sentence(food.begin, amount.span.begin) ? std::optional(last - 1) : std::nullopt;
+}
+
+bool AmountReach::only_tells(const SpokenAmount& amount) const {
+  for (auto at = amount.span.begin; at > 0 && same_sentence(at - 1, amount.span.begin); --at)
+    if (text_[at - 1].kind == TokenKind::Number ||
+        (text_[at - 1].kind == TokenKind::Word && !kOpenBackward.contains(text_[at - 1].text) &&
+         !is_interjection(text_[at - 1].text)))
+      return false;
+  return true;
 }
 
 bool AmountReach::only_fragments_between(std::size_t food_end, std::size_t amount_begin) const {
@@ -270,7 +316,9 @@ bool AmountReach::is_of_its_kind(const SpokenAmount& amount, std::size_t food) c
 }
 
 bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
-  const auto dimension = dimension_of(amount.scan.amount.unit);
+  const auto& each = amount.scan.amount.each;
+  const auto dimension =
+      dimension_of(each ? each->unit : amount.scan.amount.unit);  // "a four hundred mil tin"
   return std::any_of(food.targets.begin(), food.targets.end(), [&](std::size_t t) {
     const auto& units = targets_[t].units;
     return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });

@@ -42,6 +42,8 @@ class AmountReach {
   /// "Now butter for the onions, fifty grams": the food that is for the one told last; none when it is for
   /// none.
   [[nodiscard]] std::optional<std::size_t> meant_for(const SpokenAmount& amount, std::size_t last) const;
+  /// Nothing else is told in the sentence before the amount: "You need 180 grams."
+  [[nodiscard]] bool only_tells(const SpokenAmount& amount) const;
   /// Sentences of a word or two between a food and its amount, and nothing else: "The flour. Self-raising.
   /// Eight ounces."
   [[nodiscard]] bool only_fragments_between(std::size_t food_end, std::size_t amount_begin) const;

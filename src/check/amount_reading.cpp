@@ -168,7 +168,12 @@ class Reader {
         if (said_[k].loose_tie && !said_[i].loose_tie &&
             (!same_kind || rough_size(*said_[k].amount, measures_) < whole))
           continue;
-        if (said_[k].is_more && k > i && !is_given_out(parts, i, k)) {
+        // "a kilo of potatoes, that's about six": counted besides, where the recipe weighs.
+        if (said_[k].amount->unit != said_[i].amount->unit && sameness == Sameness::CannotTell &&
+            !said_[k].is_more && dimension_of(said_[k].amount->unit) == Dimension::Count &&
+            !said_[k].amount->each)
+          continue;
+        if (said_[k].is_more && !said_[k].partitive && k > i && !is_given_out(parts, i, k)) {
           extra.push_back(k);
           continue;
         }
@@ -273,6 +278,10 @@ Comparison compare_with_written(const Amount& said, const std::vector<Amount>& a
   auto worst = best_of(said, written, measures, food);
   for (const auto& alternate : alternates) {
     auto other = best_of(alternate, written, measures, food);
+    // "250 grams of butter, that's one block": how it is sold says nothing against its weight.
+    if (other.sameness == Sameness::CannotTell && dimension_of(alternate.unit) == Dimension::Count &&
+        !alternate.each)
+      continue;
     if (rank(other.sameness) < rank(worst.sameness)) worst = std::move(other);
   }
   return worst;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,11 +22,12 @@ namespace {
 using Words = std::string_view;
 
 // How food is bought and what is left of it. Common practice, no source.
-constexpr std::array<Words, 24> kBought{
-    "come in",       "comes in",      "came in",     "sold in",    "sell them",  "sells them",
-    "sell it",       "bought",        "buy",         "the tin is", "the can is", "the bag is",
-    "the box is",    "the packet is", "the pack is", "the tub is", "the jar is", "the carton is",
-    "the bottle is", "buying",        "tin holds",   "bag holds",  "can holds",  "they come"};
+constexpr std::array<Words, 26> kBought{
+    "asked the",  "asked for",     "come in",       "comes in",      "came in",     "sold in",
+    "sell them",  "sells them",    "sell it",       "bought",        "buy",         "the tin is",
+    "the can is", "the bag is",    "the box is",    "the packet is", "the pack is", "the tub is",
+    "the jar is", "the carton is", "the bottle is", "buying",        "tin holds",   "bag holds",
+    "can holds",  "they come"};
 constexpr std::array<Words, 9> kLeft{"off them since", "went back",           "goes back",
                                      "left over",      "for next time",       "is plenty",
                                      "will be plenty", "is more than enough", "to spare"};
@@ -42,9 +44,9 @@ constexpr std::array<Words, 38> kOtherCook{
     "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
-constexpr std::array<Words, 15> kDoes{"has a", "made a",  "makes a", "makes", "cooks",
-                                      "uses",  "puts",    "does",    "adds",  "used",
-                                      "put",   "doubles", "had",     "did",   "swears"};
+constexpr std::array<Words, 19> kDoes{"goes",  "likes",   "takes", "insists", "has a", "made a", "makes a",
+                                      "makes", "cooks",   "uses",  "puts",    "does",  "adds",   "used",
+                                      "put",   "doubles", "had",   "did",     "swears"};
 // What a diet counts.
 constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
                                       "carbs",    "calories",  "of protein",   "of fibre",
@@ -55,9 +57,10 @@ constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "puddin
                                         "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
                                         "cookies", "pancakes",  "roast", "omelette", "quiche", "dal"};
 // From here on she speaks of this pot again.
-constexpr std::array<Words, 18> kHere{"then",      "i ve got", "i've got", "i have", "but",     "today",
-                                      "here",      "now",      "we re",    "we're",  "we need", "i use",
-                                      "i'm using", "i need",   "you need", "we use", "so i",    "for this"};
+constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve got", "i've got",
+                                      "i have",   "but",        "today",   "here",     "now",
+                                      "we re",    "we're",      "we need", "i use",    "i'm using",
+                                      "i need",   "you need",   "we use",  "so i",     "for this"};
 
 class Asides {
  public:
@@ -77,8 +80,9 @@ class Asides {
   void run() {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
-      amount.beside = other_pot || is_a_wait(amount) ||
-                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount)));
+      amount.beside = other_pot || is_a_wait(amount) || is_of_a_story(amount) ||
+                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount) ||
+                                                       is_a_vessel(amount) || is_drunk(amount)));
     }
   }
 
@@ -109,6 +113,28 @@ class Asides {
 
   [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
+    // "it was a kilo and a bit whole, but once it's peeled you're looking at six hundred grams"
+    constexpr std::array<Words, 8> kWas{"was",     "were",  "weighed",   "came in at",
+                                        "started", "began", "start out", "starts out"};
+    constexpr std::array<Words, 14> kBefore{"whole",
+                                            "unpeeled",
+                                            "before",
+                                            "to start with",
+                                            "with the skin",
+                                            "with the bone",
+                                            "raw",
+                                            "untrimmed",
+                                            "in the shell",
+                                            "when i",
+                                            "with the shells",
+                                            "with the stones",
+                                            "out of the shop",
+                                            "from the market"};
+    if (stands_before(amount, kWas, kNear) && stands_after(amount, kBefore, kNear)) return true;
+    // "three quarters of a block, if you buy the two hundred gram ones"
+    constexpr std::array<Words, 5> kIf{"if you buy", "if you get", "if you've only", "if you can only",
+                                       "if yours"};
+    if (stands_before(amount, kIf, kNear)) return true;
     return stands_before(amount, kBought, kNear) || stands_after(amount, kLeft, kNear);
   }
 
@@ -120,10 +146,57 @@ class Asides {
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
       if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
       if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
-      constexpr std::size_t kVerbReach = 4;
+      // "my brother-in-law goes a tablespoon"
+      const std::size_t kVerbReach = text_.is_word(at + 1, "-") || text_.is_word(at + 1, "in") ? 7 : 4;
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "I spent fifteen minutes on the phone", "the bus was an hour late": of her day.
+  [[nodiscard]] bool is_of_a_story(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 16> kBefore{"spent",   "queued",   "walked",   "drove",   "waited", "took me",
+                                            "took us", "had to",   "i was",    "we were", "i walk", "i drive",
+                                            "i live",  "was only", "takes me", "the bus"};
+    constexpr std::array<Words, 16> kAfter{
+        "on the phone", "on the bus",         "on hold", "ago",          "late",  "i was",
+        "we were",      "in the queue",       "drive",   "walk",         "early", "in traffic",
+        "of my life",   "with the insurance", "old",     "down the road"};
+    constexpr std::size_t kNear = 6;
+    if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
+    return stands_before(amount, kBefore, kNear) || stands_after(amount, kAfter, kNear);
+  }
+
+  // "fifteen mils of cornflour in a cup, with a bit of water": where it goes, not how much.
+  [[nodiscard]] bool is_a_vessel(const SpokenAmount& amount) const {
+    const auto begin = amount.span.begin;
+    const auto unit = amount.scan.amount.unit;
+    const bool holds = unit == Unit::Cup || unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;
+    return holds && begin > 0 && (text_.is_word(begin, "a") || text_.is_word(begin, "the")) &&
+           (text_.is_word(begin - 1, "in") || text_.is_word(begin - 1, "into")) &&
+           !text_.is_word(amount.span.end, "of");
+  }
+
+  // "and a cup of tea in your hand", "long enough to drink a glass of tea"
+  [[nodiscard]] bool is_drunk(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 7> kDrinks{"tea", "coffee", "cocoa", "wine", "beer", "water", "juice"};
+    constexpr std::array<Words, 12> kDrinking{"drink",    "drinking", "drank",      "sip",
+                                              "sipping",  "enjoy",    "serve with", "have with",
+                                              "yourself", "sit down", "eat",        "with"};
+    constexpr std::array<Words, 5> kInHand{"in your hand", "in my hand", "in hand", "while you wait",
+                                           "for the cook"};
+    constexpr std::size_t kNear = 4;
+    const auto end = amount.span.end;
+    if (amount.scan.amount.unit != Unit::Cup && amount.scan.amount.unit != Unit::Piece) return false;
+    if (!text_.is_word(end, "of")) return false;
+    const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
+                                   [&](const auto word) { return text_.is_word(end + 1, word); });
+    if (!drink) return false;
+    // "mix it with a cup of water" puts it in.
+    const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
+                          !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");
+    const std::span<const Words> words(kDrinking.data(), at_table ? kDrinking.size() : kDrinking.size() - 1);
+    return stands_before(amount, words, kNear) || stands_after(amount, kInHand, 2 * kNear);
   }
 
   // "one minute, let me see her diary"

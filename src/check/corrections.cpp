@@ -34,8 +34,13 @@ constexpr std::array<Words, 19> kSlips{"hang on",
                                        "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
-constexpr std::array<Words, 10> kPlainSlips{"sorry",   "wait",       "hang on",      "oops",    "i mean",
-                                            "i meant", "correction", "scratch that", "no it's", "my mistake"};
+constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
+                                            "oops",         "i mean",  "i meant",   "correction",
+                                            "scratch that", "no it's", "my mistake"};
+
+// … by which a slip is told at length.
+constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
+                                      "oops",    "scratch that", "i tell a lie"};
 
 // How they come back to it later.
 constexpr std::array<Words, 22> kLaterCorrections{
@@ -83,6 +88,59 @@ bool have_different_foods(const Talk& talk, const SpokenAmount& a, const SpokenA
          first->targets != second->targets;
 }
 
+std::size_t words_in(const SpokenText& text, TokenSpan span);
+
+// "two onions in wedges, no wait, there's another one hiding there, three onions": the slip is told at
+// length, and the same food is counted or measured anew.
+bool is_told_anew(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 18;  // words
+  constexpr std::size_t kTries = 3;
+  const auto& amount = talk.amounts[index];
+  const auto* food = food_after(talk, amount);
+  if (food == nullptr || amount.scan.is_more || amount.scan.is_share) return false;
+  for (auto i = index + 1; i < talk.amounts.size() && i <= index + kTries; ++i) {
+    const auto& next = talk.amounts[i];
+    const TokenSpan between{amount.span.end, next.span.begin};
+    if (words_in(talk.text, between) > kReach) break;
+    const auto* again = food_after(talk, next);
+    if (again != nullptr && again->targets == food->targets && again != food && !next.scan.is_more &&
+        !next.scan.is_share && comparable(amount.scan, next.scan) && holds_phrase(talk.text, between, kTurns))
+      return true;
+  }
+  return false;
+}
+
+// "two spoons, two tablespoons": which spoons, told right after.
+bool is_told_exactly(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kRightAfter = 2;
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  constexpr std::array<Words, 4> kSpoons{"spoon", "spoons", "spoonful", "spoonfuls"};
+  const bool spoons = std::any_of(kSpoons.begin(), kSpoons.end(), [&](const auto word) {
+    return talk.text.is_word(amount.span.end - 1, word) || talk.text.is_word(amount.span.end, word);
+  });
+  return spoons && next.scan.has_unit && next.span.begin - amount.span.end <= kRightAfter &&
+         next.scan.amount.value == amount.scan.amount.value &&
+         dimension_of(next.scan.amount.unit) == Dimension::Volume;
+}
+
+// "half a pound and a wee bit over, so two hundred and fifty grams": roughly first, then exactly.
+bool is_rounded_first(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 9;  // words
+  constexpr std::array<Words, 7> kRoughly{"and a bit",   "and a wee bit", "and a little", "or thereabouts",
+                                          "and a touch", "and a drop",    "a bit over"};
+  constexpr std::array<Words, 6> kThen{"so", "so that's", "exactly", "call it", "to be exact", "so say"};
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const TokenSpan between{amount.span.end, next.span.begin};
+  return amount.scan.has_unit && next.scan.has_unit && words_in(talk.text, between) <= kReach &&
+         dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit) &&
+         talk.text.sentence(amount.span.begin) == talk.text.sentence(next.span.begin) &&
+         holds_phrase(talk.text, between, kRoughly) && holds_phrase(talk.text, between, kThen);
+}
+
 std::size_t words_in(const SpokenText& text, TokenSpan span) {
   std::size_t words = 0;
   for (auto i = span.begin; i < span.end; ++i)
@@ -96,6 +154,22 @@ bool is_denied(const SpokenText& text, std::size_t begin) {
       const auto end = match_phrase(text, begin - back, phrase);
       if (end == begin) return true;
     }
+  return false;
+}
+
+// Between two times "wait" may be what is done: "and then the hard part: wait. Fifteen minutes on the rack."
+bool is_only_waiting(const SpokenText& text, TokenSpan between, const SpokenAmount& first) {
+  if (dimension_of(first.scan.amount.unit) != Dimension::Time) return false;
+  constexpr std::array<Words, 7> kCalls{"no", "oh", "ah", "hey", "er", "um", "but"};
+  for (auto i = between.begin; i < between.end; ++i) {
+    if (!text.is_word(i, "wait")) continue;
+    const bool called = std::any_of(kCalls.begin(), kCalls.end(), [&](const auto word) {
+      return text.is_word(i - 1, word) || text.is_word(i + 1, word);
+    });
+    if (called || text.is_word(i + 1, ",")) return false;
+    return !holds_phrase(text, {between.begin, i}, kSlips) &&
+           !holds_phrase(text, {i + 1, between.end}, kSlips);
+  }
   return false;
 }
 
@@ -142,8 +216,15 @@ void find_corrections(Talk& talk) {
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
-      const bool same_measure = amount.scan.has_unit && next.scan.has_unit &&
-                                dimension_of(amount.scan.amount.unit) == dimension_of(next.scan.amount.unit);
+      const auto is_measured_alike = [&](const SpokenAmount& other) {
+        return amount.scan.has_unit && other.scan.has_unit &&
+               dimension_of(amount.scan.amount.unit) == dimension_of(other.scan.amount.unit);
+      };
+      // "I tell a lie, the punnet says 250. So 250 grams."
+      const bool measured_next = i + 2 < talk.amounts.size() && !next.scan.has_unit &&
+                                 is_measured_alike(talk.amounts[i + 2]) &&
+                                 talk.amounts[i + 2].scan.amount.value == next.scan.amount.value;
+      const bool same_measure = is_measured_alike(next) || measured_next;
       const auto words = words_in(text, between);
       // "Three teaspoons of it. Hang on, where's the card. Two. It's two teaspoons."
       const bool bare = amount.scan.has_unit && !next.scan.has_unit && stands_alone(text, next.span);
@@ -151,16 +232,21 @@ void find_corrections(Talk& talk) {
                         ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
       // "no need to measure, then another three": what comes on top replaces nothing.
-      if (slip && !next.scan.is_more && comparable(amount.scan, next.scan) &&
-          !have_different_foods(talk, amount, next))
+      if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
+          comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
+    if (is_told_anew(talk, i) || is_told_exactly(talk, i) || is_rounded_first(talk, i))
+      amount.taken_back = true;
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;
     auto sentence = sentence_around(text, amount.span.begin, 18);
     const bool granted = is_granted(text, sentence.end);
     sentence.end = std::min(sentence.end, amount.span.end + 8);
     if (!granted && !holds_phrase(text, sentence, kLaterCorrections)) continue;
+    // "for, what did I say, thirty-five minutes": she looks it up, and puts nothing right.
+    constexpr std::array<Words, 4> kAsking{"what did i say", "what did i do", "what was it", "what is it"};
+    if (holds_phrase(text, {sentence.begin, amount.span.begin}, kAsking)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
     const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
                            amount.span.begin};

@@ -35,6 +35,73 @@ constexpr std::array<std::string_view, 13> kHadWithIt{
     "going on",  "going in",  "goes on",     "go on top",   "with mine", "on mine", "with it",
     "with them", "with that", "on the side", "at the side", "alongside", "on yours"};
 
+// Stems of verbs of putting something in or on, however they are bent. Common practice, no source.
+constexpr std::array<std::string_view, 24> kPutsIn{
+    "add",     "chuck",  "pop",    "sneak", "crumbl", "throw",  "toss",   "sprinkl",
+    "scatter", "drizzl", "squeez", "grate", "splash", "season", "drop",   "slip",
+    "grind",   "dust",   "strew",  "stick", "whack",  "fling",  "dollop", "slosh"};
+
+// Words before "of" that take a little of a food. Common practice, no source.
+constexpr std::array<std::string_view, 20> kLittleOf{
+    "turn", "grind", "twist",   "crack",   "zest", "juice", "rind",    "squeeze", "splash", "glug",
+    "knob", "pinch", "handful", "grating", "dash", "drop",  "dusting", "lick",    "sprig",  "shake"};
+
+// How it is said that something is hers and not the recipe's. Common practice, no source.
+constexpr std::array<std::string_view, 24> kNotWritten{"not in the recipe",
+                                                       "isn't in the recipe",
+                                                       "in the recipe it",
+                                                       "on the card",
+                                                       "in the book",
+                                                       "on the page",
+                                                       "on the list",
+                                                       "say so",
+                                                       "my own secret",
+                                                       "my secret",
+                                                       "just me",
+                                                       "that's mine",
+                                                       "nobody needs to know",
+                                                       "you can skip",
+                                                       "you can leave it out",
+                                                       "own touch",
+                                                       "who i am",
+                                                       "not written",
+                                                       "don't tell",
+                                                       "on my own page",
+                                                       "not on the paper",
+                                                       "of my own",
+                                                       "because i can",
+                                                       "don't have to"};
+
+// "in with a good turn of pepper", "the zest of a lemon"
+bool is_a_little_of(const SpokenText& text, TokenSpan food) {
+  auto at = food.begin;
+  while (at > 0 && (text.is_word(at - 1, "a") || text.is_word(at - 1, "the") || text.is_word(at - 1, "an") ||
+                    is_descriptor(text[at - 1].text)))
+    --at;
+  return at >= 2 && text.is_word(at - 1, "of") && text.sentence(at - 2) == text.sentence(food.begin) &&
+         std::any_of(kLittleOf.begin(), kLittleOf.end(),
+                     [&](const auto word) { return text.is_word(at - 2, word); });
+}
+
+bool is_put_in(const SpokenText& text, TokenSpan before) {
+  for (auto i = before.begin; i < before.end; ++i)
+    if (text[i].kind == TokenKind::Word &&
+        std::find(kPutsIn.begin(), kPutsIn.end(), stem(text[i].text)) != kPutsIn.end())
+      return true;
+  return false;
+}
+
+// "And black pepper. It doesn't say so on the card": told as hers in the same sentence or right after.
+bool is_her_own(const SpokenText& text, TokenSpan food) {
+  constexpr std::size_t kReach = 16;
+  constexpr std::uint32_t kSentences = 2;
+  auto end = food.end;
+  while (end < text.size() && end < food.end + kReach &&
+         text.sentence(end) - text.sentence(food.begin) <= kSentences)
+    ++end;
+  return holds_phrase(text, {food.end, end}, kNotWritten);
+}
+
 // "no milk", "like breadcrumbs", "gluten free": nothing that goes in.
 bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
   constexpr std::array<std::string_view, 11> kBefore{"no",  "not",   "without", "like",   "than",   "isn't",
@@ -145,8 +212,10 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     TokenSpan after{other.span.end, std::min(text.size(), other.span.end + kAfter)};
     while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(other.span.begin))
       --after.end;
-    const bool had = holds_phrase(text, before, kPuttingIn) || holds_phrase(text, before, kHavingWith) ||
-                     holds_phrase(text, after, kHadWithIt) || joins_extra(other.span);
+    const bool had = is_put_in(text, before) || is_a_little_of(text, other.span) ||
+                     is_her_own(text, other.span) || holds_phrase(text, before, kPuttingIn) ||
+                     holds_phrase(text, before, kHavingWith) || holds_phrase(text, after, kHadWithIt) ||
+                     joins_extra(other.span);
     if (!other.suggested && !on_picture && !had) continue;
     add(other.span, text.text(other.span), nullptr);
   }

@@ -94,6 +94,11 @@ class Judging {
                        [&](const Amount& a) { return a.unit == unit; });
   }
 
+  // "Put the veg in": of many foods, none of them named.
+  [[nodiscard]] static bool names_a_kind(const FoodSighting& sighting) {
+    return sighting.strength == NameStrength::Category && sighting.targets.size() > 1;
+  }
+
   [[nodiscard]] Evidence gather(const std::vector<std::size_t>& own, const Requirement& requirement) const {
     const auto is_own = [&](std::size_t target) {
       return std::find(own.begin(), own.end(), target) != own.end();
@@ -107,7 +112,7 @@ class Judging {
       if (std::all_of(left.begin(), left.end(), is_own)) {
         evidence.sightings.push_back(s);
         certain[s] = 1;
-      } else {
+      } else if (!names_a_kind(talk_.sightings[s])) {
         evidence.open_sightings.push_back(s);
         open[s] = 1;
       }
@@ -233,8 +238,14 @@ class Judging {
     return requirement.name;
   }
 
-  // "50 grams of the butter"
+  // "50 grams of the butter", "the second onion"
   [[nodiscard]] bool is_partitive(const SpokenAmount& amount) const {
+    constexpr std::array<std::string_view, 5> kFurther{"second", "other", "last", "third", "remaining"};
+    const auto begin = amount.span.begin;
+    if (begin > 0 && talk_.text.is_word(begin - 1, "the") &&
+        std::any_of(kFurther.begin(), kFurther.end(),
+                    [&](const auto word) { return talk_.text.is_word(begin, word); }))
+      return true;
     constexpr std::array<std::string_view, 5> kPartOf{"of the", "of that", "of this", "of our", "of my"};
     return std::any_of(kPartOf.begin(), kPartOf.end(), [&](const auto phrase) {
       return match_phrase(talk_.text, amount.span.end, phrase) > amount.span.end;

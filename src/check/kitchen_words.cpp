@@ -43,7 +43,7 @@ constexpr std::string_view kWords =
     "thaw thermometer thick thicken thin thing third throw thumb tidy time timer tin tip "
     "toast toaster tong toothpick top topping towel tray traybake trickle trim tuck turkish turn "
     "twine vegan vegetarian wait warm wash watch water way week weight welsh wet while "
-    "whip whisk whole wife window winter wipe wok worktop wrap wrist year zester ";
+    "whip whisk whole wholegrain wholemeal wife window winter wipe wok worktop wrap wrist year zester ";
 
 std::unordered_set<std::string> stems_of_words() {
   std::unordered_set<std::string> stems;

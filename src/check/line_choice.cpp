@@ -36,6 +36,7 @@ class Choosing {
     choice.targets_of.reserve(talk_.sightings.size());
     for (const auto& ingredient : recipe_.ingredients) {
       parts_.push_back(part_of(ingredient));
+      line_stems_.push_back(stems_of(ingredient.text));
       if (!parts_.back().empty()) part_stems_.try_emplace(parts_.back(), stems_of(parts_.back()));
     }
     amounts_of_.resize(talk_.sightings.size());
@@ -53,6 +54,7 @@ class Choosing {
     auto left = sighting.targets;
     if (left.size() > 1 && sighting.strength != NameStrength::Full) left = by_fuller_name(index, left);
     if (left.size() > 1) left = by_group(index, left);
+    if (left.size() > 1) left = by_form(sighting, left);
     if (left.size() > 1) left = by_step(sighting, left);
     if (sighting.strength == NameStrength::Full && left.size() == 1)
       last_full_[left.front()] = sighting.span.begin;
@@ -69,6 +71,45 @@ class Choosing {
       if (found != last_full_.end() && at - found->second <= kShortly) recent.push_back(target);
     }
     return recent.size() == 1 ? recent : among;
+  }
+
+  // "Six cloves of garlic, sliced thin", "garlic in here too, grated": what is done with one of them only.
+  [[nodiscard]] std::vector<std::size_t> by_form(const FoodSighting& sighting,
+                                                 const std::vector<std::size_t>& among) const {
+    constexpr std::size_t kBefore = 5;
+    constexpr std::size_t kAfter = 14;
+    std::map<std::string, std::set<std::size_t>> lines_with;
+    for (const auto target : among)
+      if (ingredient_of(target) != nullptr)
+        for (const auto& word : line_stems_[requirements_[targets_[target].requirement].index])
+          lines_with[word].insert(target);
+    const auto& text = talk_.text;
+    const auto own = text.sentence(sighting.span.begin);
+    const auto is_other_food = [&](std::size_t at) {
+      const auto found = first_from(talk_.sightings, at);
+      return found != talk_.sightings.end() && found->span.begin == at;
+    };
+    std::set<std::size_t> told;
+    const auto look = [&](std::size_t at) {
+      if (text[at].kind != TokenKind::Word) return;
+      const auto found = lines_with.find(stem(text[at].text));
+      if (found != lines_with.end() && found->second.size() == 1) told.insert(*found->second.begin());
+    };
+    for (auto at = sighting.span.begin;
+         at > 0 && sighting.span.begin - at < kBefore && text.sentence(at - 1) == own;) {
+      --at;
+      const auto before = first_from(talk_.sightings, at);
+      if (before != talk_.sightings.end() && before->span.begin == at) break;
+      look(at);
+    }
+    for (auto at = sighting.span.end; at < text.size() && at < sighting.span.end + kAfter &&
+                                      text.sentence(at) == own && !is_other_food(at);
+         ++at) {
+      if (text.is_word(at, "and") && (begins_amount_in({at + 1, at + 2}) || text.is_word(at + 1, "for")))
+        break;  // "and for the glaze sixty grams": of another line
+      look(at);
+    }
+    return told.size() == 1 ? std::vector<std::size_t>{*told.begin()} : among;
   }
 
   // The group it is listed in, and what it is for: "60 g sugar, for the glaze".
@@ -252,18 +293,22 @@ class Choosing {
       if (!amount.food || amount.taken_back || amount.suggested || amount.portion || amount.late ||
           amount.scan.is_share || !amount.scan.amount.value)
         continue;
-      const auto& left = choice.targets_of[*amount.food];
-      if (left.size() < 2 ||
-          !(talk_.sightings[*amount.food].strength == NameStrength::Full || are_one_food(left)))
-        continue;
-      auto& known = open[left];
-      const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
-        return *one.amount == amount.scan.amount;
-      });
-      if (again != known.end())
-        again->sightings.push_back(*amount.food);
-      else
-        known.push_back({&amount.scan.amount, {*amount.food}});
+      std::vector<std::size_t> foods{*amount.food};
+      if (!amount.shared_with_next)  // "250 grams each of butter and sugar"
+        foods.insert(foods.end(), amount.also_foods.begin(), amount.also_foods.end());
+      for (const auto food : foods) {
+        const auto& left = choice.targets_of[food];
+        if (left.size() < 2 || !(talk_.sightings[food].strength == NameStrength::Full || are_one_food(left)))
+          continue;
+        auto& known = open[left];
+        const auto again = std::find_if(known.begin(), known.end(), [&](const OpenAmount& one) {
+          return *one.amount == amount.scan.amount;
+        });
+        if (again != known.end())
+          again->sightings.push_back(food);
+        else
+          known.push_back({&amount.scan.amount, {food}});
+      }
     }
     return open;
   }
@@ -388,7 +433,8 @@ class Choosing {
   const StepAlignment& steps_;
   std::vector<std::vector<std::size_t>> amounts_of_;  ///< by sighting
   std::map<std::size_t, std::size_t> last_full_;
-  std::vector<std::string> parts_;  ///< by ingredient; empty for those of no part
+  std::vector<std::string> parts_;                 ///< by ingredient; empty for those of no part
+  std::vector<std::set<std::string>> line_stems_;  ///< by ingredient: of the whole line
   std::map<std::string, std::set<std::string>> part_stems_;
 };
 

@@ -1,5 +1,8 @@
 #include <algorithm>
 #include <array>
+#include <iterator>
+#include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_set>
@@ -13,6 +16,7 @@
 #include "check/filler_words.h"
 #include "check/misheard.h"
 #include "check/name_words.h"
+#include "check/part_names.h"
 #include "check/phrase.h"
 #include "check/sound_alikes.h"
 #include "check/span_search.h"
@@ -154,6 +158,10 @@ bool names_part(const SpokenText& text, TokenSpan span, const std::vector<FoodTa
   if (span.end - span.begin != 1 || span.begin < 2 || !text.is_word(span.begin - 1, "the") ||
       !text.is_word(span.begin - 2, "for"))
     return false;
+  // "For the yogurt, that's two hundred grams": told of the food itself.
+  const auto after = text.is_word(span.end, ",") ? span.end + 1 : span.end;
+  if (text.is_word(after, "that's") || text.is_word(after, "it's") || text.is_word(after, "you"))
+    return false;
   const auto word = stem(text[span.begin].text);
   return std::any_of(targets.begin(), targets.end(), [&](const FoodTarget& target) {
     return std::find(target.group_stems.begin(), target.group_stems.end(), word) != target.group_stems.end();
@@ -290,7 +298,11 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     sighting.suggested =
         !optional && talk.text.kind() == TextKind::Speech && is_offered(talk.text, sighting.span);
     if (mention.match == NameMatch::None) {
-      if (mention.other_food) talk.other_foods.push_back(std::move(sighting));
+      // "the orange ones": which of the food spoken of, no oranges.
+      const auto after = sighting.span.end;
+      const bool kind = sighting.span.begin > 0 && talk.text.is_word(sighting.span.begin - 1, "the") &&
+                        (talk.text.is_word(after, "ones") || talk.text.is_word(after, "one"));
+      if (mention.other_food && !kind) talk.other_foods.push_back(std::move(sighting));
       continue;
     }
     talk.sightings.push_back(std::move(sighting));
@@ -326,8 +338,97 @@ void drop_amounts_in_names(Talk& talk) {
   talk.amounts.erase(std::remove_if(talk.amounts.begin(), talk.amounts.end(), in_name), talk.amounts.end());
 }
 
+// Leaves an amount its first part and gives the second.
+SpokenAmount part_at(SpokenAmount& whole, std::size_t cut, ScannedAmount first, ScannedAmount second) {
+  auto rest = whole;
+  whole.span.end = cut;
+  whole.scan = std::move(first);
+  rest.span.begin = cut;
+  rest.scan = std::move(second);
+  return rest;
+}
+
+void add_in_order(std::vector<SpokenAmount>& amounts, std::vector<SpokenAmount> more) {
+  if (more.empty()) return;
+  amounts.insert(amounts.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+  std::sort(amounts.begin(), amounts.end(),
+            [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
+}
+
+// "Baking powder one tablespoon half a teaspoon of baking soda": an amount behind its food and one before its
+// own; "one pound five ounces" is one.
+void part_runs_of_spoons(Talk& talk) {
+  std::vector<SpokenAmount> parted;
+  for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
+    const auto whole = talk.amounts[a];
+    const auto ended =
+        std::lower_bound(talk.sightings.begin(), talk.sightings.end(), whole.span.begin,
+                         [](const FoodSighting& s, std::size_t at) { return s.span.end < at; });
+    const bool behind = ended != talk.sightings.end() && ended->span.end == whole.span.begin;
+    if (!behind || dimension_of(whole.scan.amount.unit) != Dimension::Volume || !whole.scan.has_unit)
+      continue;
+    const std::span<const Token> tokens(talk.text.tokens());
+    for (auto cut = whole.span.begin + 2; cut + 1 < whole.span.end; ++cut) {
+      if (talk.text.is_word(cut - 1, "and") || talk.text.is_word(cut - 1, "plus")) continue;
+      auto first = scan_amount(tokens.first(cut), whole.span.begin, SpokenOrWritten::Spoken);
+      auto second = scan_amount(tokens, cut, SpokenOrWritten::Spoken);
+      if (!first || !second || first->end != cut || second->end != whole.span.end || !first->has_unit ||
+          !second->has_unit)
+        continue;
+      parted.push_back(part_at(talk.amounts[a], cut, *std::move(first), *std::move(second)));
+      break;
+    }
+  }
+  add_in_order(talk.amounts, std::move(parted));
+}
+
+// "Feta one fifty two eggs" as captions have it: 150 grams and two eggs.
+void part_run_on_numbers(Talk& talk, const std::vector<FoodTarget>& targets) {
+  std::vector<SpokenAmount> parted;
+  const Ratio hundred = 100;
+  const Ratio most = 12;
+  const std::span<const Token> tokens(talk.text.tokens());
+  for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
+    const auto whole = talk.amounts[a];
+    const auto cut = whole.span.end - 1;
+    if (whole.scan.has_unit || whole.span.end - whole.span.begin < 3 || !whole.scan.amount.value ||
+        *whole.scan.amount.value < hundred || tokens[cut].kind != TokenKind::Word)
+      continue;
+    const auto ahead = first_from(talk.sightings, whole.span.end);
+    const bool counted = ahead != talk.sightings.end() && ahead->span.begin == whole.span.end &&
+                         std::all_of(ahead->targets.begin(), ahead->targets.end(),
+                                     [&](std::size_t t) { return targets[t].counted; });
+    if (!counted) continue;
+    auto first = scan_amount(tokens.first(cut), whole.span.begin, SpokenOrWritten::Spoken);
+    auto second = scan_amount(tokens, cut, SpokenOrWritten::Spoken);
+    if (!first || !second || first->end != cut || second->end != whole.span.end || !second->amount.value ||
+        most < *second->amount.value)
+      continue;
+    parted.push_back(part_at(talk.amounts[a], cut, *std::move(first), *std::move(second)));
+  }
+  add_in_order(talk.amounts, std::move(parted));
+}
+
+// "In the oven, two twenty-five": a scale left out is the one in which the recipe has that value.
+void settle_scales(Talk& talk, const Recipe& recipe) {
+  for (auto& amount : talk.amounts) {
+    auto& said = amount.scan.amount;
+    if (!amount.scan.scale_inferred) continue;
+    std::set<Unit> written;
+    const auto look = [&](const Amount& one) {
+      if (one.value == said.value) written.insert(one.unit);
+    };
+    for (const auto& step : recipe.steps)
+      for (const auto& temperature : step.temperatures) {
+        look(temperature.amount);
+        std::for_each(temperature.also.begin(), temperature.also.end(), look);
+      }
+    if (written.size() == 1) said.unit = *written.begin();
+  }
+}
+
 // "four cloves" where the recipe lists cloves, and no garlic is spoken of: the spice, counted.
-void count_listed_cloves(Talk& talk) {
+void count_listed_cloves(Talk& talk, const std::vector<FoodTarget>& targets) {
   constexpr std::size_t kNear = 6;
   for (auto& amount : talk.amounts) {
     if (!amount.scan.has_unit || amount.scan.amount.unit != Unit::Clove ||
@@ -338,6 +439,15 @@ void count_listed_cloves(Talk& talk) {
         std::upper_bound(talk.sightings.begin(), talk.sightings.end(), unit.begin,
                          [](std::size_t at, const FoodSighting& s) { return at < s.span.end; });
     if (spice == talk.sightings.end() || !spice->span.overlaps(unit)) continue;
+    // "Garlic, how many? – Five cloves.": of what the recipe has cloves of.
+    const bool counted_so = std::any_of(spice->targets.begin(), spice->targets.end(), [&](std::size_t t) {
+      const auto& units = targets[t].units;
+      return std::find(units.begin(), units.end(), Unit::Clove) != units.end();
+    });
+    if (counted_so) {
+      amount.span.end = spice->span.begin;
+      continue;
+    }
     const auto sentence = sentence_around(talk.text, amount.span.begin, kNear);
     bool garlic = false;
     for (auto i = sentence.begin; i < sentence.end; ++i) garlic = garlic || talk.text.is_word(i, "garlic");
@@ -359,8 +469,12 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_amounts(talk);
   find_foods(talk, targets, recipe);
   drop_amounts_in_names(talk);
+  part_runs_of_spoons(talk);
+  part_run_on_numbers(talk, targets);
+  settle_scales(talk, recipe);
+  find_part_names(talk, targets);
   settle_elaborated_names(talk);
-  count_listed_cloves(talk);
+  count_listed_cloves(talk, targets);
   find_repeated_lines(talk);
   find_asides(talk, recipe);
   find_corrections(talk);

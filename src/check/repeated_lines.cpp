@@ -120,8 +120,10 @@ void find_repeated_lines(Talk& talk) {
     }
   }
   constexpr std::size_t kFewWords = 5;
+  constexpr std::size_t kFewerWords = 4;
   constexpr std::size_t kManyWords = 8;
   add_lines(talk, repeated_runs(talk, kFewWords, true));
+  add_lines(talk, repeated_runs(talk, kFewerWords, true));
   for (auto& amount : talk.amounts) amount.repeated = any_overlaps(talk.repeated_lines, amount.span);
   // Many words alike may still be two goes of one food ("two spoons of oil in the pan"): told, not held
   // against it.

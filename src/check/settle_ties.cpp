@@ -23,6 +23,7 @@ class Settling {
   void run() {
     share_between_neighbours();
     join_told_equals();
+    join_told_sizes();
     for (std::size_t i = 1; i < talk_.amounts.size(); ++i)
       inherit_from_correction(talk_.amounts[i - 1], talk_.amounts[i]);
     correct_what_was_told();
@@ -100,14 +101,51 @@ class Settling {
     talk_.amounts = std::move(kept);
   }
 
+  // "a bottle of ale, that's the five hundred mil bottle", "two tins of beans, the 400 gram ones": how big
+  // each is.
+  void join_told_sizes() {
+    constexpr std::array<std::string_view, 13> kHolders{"bottle", "bottles", "tin",  "tins",   "can",
+                                                        "cans",   "jar",     "jars", "packet", "pack",
+                                                        "one",    "ones",    "size"};
+    constexpr std::size_t kReach = 5;
+    for (std::size_t a = 0; a + 1 < talk_.amounts.size(); ++a) {
+      auto& holder = talk_.amounts[a];
+      auto& size = talk_.amounts[a + 1];
+      // "… that's the five hundred mil bottle", read as a bottle of its own
+      const auto& again = size.scan.amount;
+      if (holder.food && !holder.scan.amount.each && again.each && again.value == Ratio(1) &&
+          again.unit == holder.scan.amount.unit && size.food == holder.food) {
+        holder.scan.amount.each = again.each;
+        size.food.reset();
+        size.portion = true;
+        continue;
+      }
+      if (!holder.food || holder.tie != Tie::Before || holder.scan.amount.each || !size.scan.has_unit ||
+          !size.scan.amount.value || dimension_of(size.scan.amount.unit) > Dimension::Volume ||
+          dimension_of(holder.scan.amount.unit) != Dimension::Count || !holder.scan.has_unit)
+        continue;
+      const auto named = talk_.sightings[*holder.food].span.end;
+      const bool held = std::any_of(kHolders.begin(), kHolders.end(),
+                                    [&](const auto word) { return text_.is_word(size.span.end, word); });
+      if (size.span.begin < named || size.span.begin - named > kReach || !held ||
+          !text_.is_word(size.span.begin - 1, "the"))
+        continue;
+      holder.scan.amount.each = Package{*size.scan.amount.value, size.scan.amount.unit};
+      size.food.reset();
+      size.tie = Tie::None;
+      size.portion = true;
+    }
+  }
+
   // "Green chillies. I said three, no? I've taken one back. Make that two green chillies": she comes back to
   // an amount of the same food that she told before, and says that she did.
   void correct_what_was_told() {
     constexpr std::size_t kReach = 32;     // tokens from her saying so to the new amount
     constexpr std::size_t kAWhileAgo = 8;  // tokens; nearer ones are told in one breath
-    constexpr std::array<std::string_view, 9> kTold{"i said",       "you said",  "i told you",
-                                                    "i told y'all", "did i say", "i did say",
-                                                    "said before",  "make that", "i must have said"};
+    constexpr std::array<std::string_view, 16> kTold{
+        "off wrong", "read that wrong", "got that wrong", "said that wrong", "told you wrong", "i was wrong",
+        "misread",   "i said",          "you said",       "i told you",      "i told y'all",   "did i say",
+        "i did say", "said before",     "make that",      "i must have said"};
     std::map<std::vector<std::size_t>, std::vector<std::size_t>> told;  // amounts by the lines they are for
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       auto& amount = talk_.amounts[a];

@@ -57,6 +57,17 @@ class Surroundings {
   Surroundings(const Talk& talk, const std::vector<TokenSpan>& foods, TokenSpan stretch)
       : talk_(talk), text_(talk.text), foods_(foods), stretch_(stretch) {}
 
+  // "you stir the whole time", "all the time": no thyme.
+  [[nodiscard]] bool is_turn_of_time() const {
+    constexpr std::array<std::string_view, 8> kTurns{"whole", "next", "last", "every",
+                                                     "each",  "long", "same", "first"};
+    const auto at = stretch_.begin;
+    if (stretch_.end != at + 1 || !text_.is_word(at, "time") || at == 0) return false;
+    return std::any_of(kTurns.begin(), kTurns.end(),
+                       [&](const auto word) { return text_.is_word(at - 1, word); }) ||
+           (at > 1 && text_.is_word(at - 1, "the") && text_.is_word(at - 2, "all"));
+  }
+
   [[nodiscard]] FoodSupport amount_before(const FoodTarget& target) const {
     constexpr std::size_t kReach = 6;
     bool bare = true;
@@ -225,6 +236,7 @@ class Surroundings {
 FoodSupport food_support(const Talk& talk, const std::vector<TokenSpan>& foods, TokenSpan stretch,
                          const FoodTarget& target) {
   const Surroundings around(talk, foods, stretch);
+  if (around.is_turn_of_time()) return FoodSupport::None;
   if (const auto amount = around.amount_before(target); amount != FoodSupport::None) return amount;
   if (around.has_amount_after() || around.is_listed()) return FoodSupport::Listing;
   return around.is_dealt_with(target) ? FoodSupport::Deed : FoodSupport::None;

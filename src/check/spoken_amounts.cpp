@@ -85,7 +85,11 @@ bool names_food(const SpokenText& text, std::size_t at) {
 bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
   constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
   // "you beat the two of them together"
-  if (!scan.has_unit && scan.begin >= 1 && text.is_word(scan.begin - 1, "the") &&
+  // … but "leeks, the two of them, sliced" counts them.
+  const bool set_off = scan.begin >= 2 && text[scan.begin - 2].kind == TokenKind::Mark &&
+                       scan.end + 2 < text.size() && text[scan.end + 2].kind == TokenKind::Mark &&
+                       text.is_word(scan.end + 1, "them");
+  if (!scan.has_unit && scan.begin >= 1 && !set_off && text.is_word(scan.begin - 1, "the") &&
       text.is_word(scan.end, "of") &&
       (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
        text.is_word(scan.end + 1, "you")))
@@ -96,17 +100,27 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
                      [&](const auto word) { return text.is_word(scan.begin - 2, word); });
 }
 
-// "break the spaghetti in two", "fold it in three": how it is parted.
+// "four pieces", "twelve slices"
+bool counts_parts(const SpokenText& text, const ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 14> kParts{"pieces", "piece",  "wedges", "quarters", "halves",
+                                                    "slices", "strips", "chunks", "parts",    "rounds",
+                                                    "cubes",  "bits",   "coins",  "portions"};
+  const auto noun = scan.has_unit ? scan.end - 1 : scan.end;
+  return std::any_of(kParts.begin(), kParts.end(), [&](const auto word) { return text.is_word(noun, word); });
+}
+
+// "break the spaghetti in two", "cut it in four pieces": how what is there already is parted.
 bool is_parted_in(const SpokenText& text, const ScannedAmount& scan) {
-  constexpr std::array<std::string_view, 13> kParting{"break",  "breaking", "broke",  "snap", "cut",
-                                                      "split",  "fold",     "folded", "tear", "torn",
-                                                      "divide", "divided",  "folding"};
+  constexpr std::array<std::string_view, 15> kParting{"break",  "breaking", "broke",   "snap",  "cut",
+                                                      "split",  "fold",     "folded",  "tear",  "torn",
+                                                      "divide", "divided",  "folding", "slice", "chop"};
   constexpr std::size_t kReach = 6;
-  if (scan.has_unit || scan.begin < 2 ||
+  const bool in_parts = counts_parts(text, scan);
+  if ((scan.has_unit && !in_parts) || scan.begin < 2 ||
       !(text.is_word(scan.begin - 1, "in") || text.is_word(scan.begin - 1, "into")))
     return false;
   // "fold in two diced pears" counts pears.
-  const bool counts = scan.end < text.size() && text[scan.end].kind == TokenKind::Word &&
+  const bool counts = !in_parts && scan.end < text.size() && text[scan.end].kind == TokenKind::Word &&
                       text.sentence(scan.end) == text.sentence(scan.begin) && !is_filler(text[scan.end].text);
   const auto verbs_end = scan.begin - 1;
   const TokenSpan before{verbs_end - std::min(kReach, verbs_end), verbs_end};
@@ -135,8 +149,10 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
       continue;
     }
     auto& tin = joined.back();
-    const bool in_tins =
-        tin.amount.unit == Unit::Can || tin.amount.unit == Unit::Jar || tin.amount.unit == Unit::Packet;
+    const auto unit = tin.amount.unit;
+    const bool in_tins = unit == Unit::Can || unit == Unit::Jar || unit == Unit::Packet ||
+                         unit == Unit::Block || unit == Unit::Ball || unit == Unit::Sheet ||
+                         unit == Unit::Bunch || unit == Unit::Stick;
     const bool measured = size.has_unit && size.amount.value && !size.amount.to &&
                           dimension_of(size.amount.unit) <= Dimension::Volume;
     const bool comma = text.is_word(tin.end, ",");
@@ -163,8 +179,9 @@ bool is_compared(const SpokenText& text, std::size_t food) {
 
 // "120 grams of marg … and the same again of sugar": the amount told last.
 std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::vector<ScannedAmount> scans) {
-  constexpr std::array<std::string_view, 5> kSame{"the same again of", "the same of", "the same amount of",
-                                                  "the same weight of", "same again of"};
+  constexpr std::array<std::string_view, 6> kSame{
+      "same of",      "the same again of", "the same of", "the same amount of", "the same weight of",
+      "same again of"};
   constexpr std::size_t kReach = 40;
   std::vector<ScannedAmount> all;
   all.reserve(scans.size());
@@ -177,8 +194,12 @@ std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::
         if (past == at) continue;
         constexpr std::ptrdiff_t kFew = 4;
         const auto few = all.rbegin() + std::min(kFew, std::ssize(all));
-        const auto last = std::find_if(all.rbegin(), few, [](const ScannedAmount& scan) {
-          return scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume;
+        const auto last = std::find_if(all.rbegin(), few, [&](const ScannedAmount& scan) {
+          // "a hundred and seventy-five of butter and the same of sugar": weighed, though not said so
+          const bool weighed = !scan.has_unit && scan.amount.value && Ratio(10) <= *scan.amount.value &&
+                               text.is_word(scan.end, "of");
+          return weighed ||
+                 (scan.has_unit && !scan.is_share && dimension_of(scan.amount.unit) <= Dimension::Volume);
         });
         if (last == few || at - last->end > kReach || is_compared(text, past)) break;
         auto again = *last;
@@ -213,13 +234,16 @@ void find_amounts(Talk& talk) {
   }
   for (auto& scan : with_sizes_of_tins(talk.text, std::move(scans))) {
     leave_pronoun_out(talk.text, scan);
-    if (is_pronoun(talk.text, scan) || is_parted_in(talk.text, scan)) continue;
+    const bool parted = is_parted_in(talk.text, scan);
+    // Of no food, but a loaf that is cut into twelve slices makes twelve.
+    if (is_pronoun(talk.text, scan) || (parted && !counts_parts(talk.text, scan))) continue;
     scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
     scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};
     amount.scan = scan;
     amount.late = scan.begin >= talk.text.farewell();
+    amount.portion = parted;
     talk.amounts.push_back(std::move(amount));
   }
 }

@@ -13,7 +13,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/action_words.h"
-#include "check/filler_words.h"
+#include "check/cue_verdict.h"
 
 namespace panslate {
 
@@ -23,20 +23,6 @@ namespace {
 // development recipes.
 constexpr double kSpoken = 0.3;
 constexpr double kBarelySpoken = 0.15;  // enough where the action itself is told too
-constexpr double kCueSpoken = 0.6;
-
-std::set<std::string> telling_words(const std::string& text) {
-  std::set<std::string> stems;
-  for (const auto& token : tokenize(text))
-    if (token.kind == TokenKind::Word && !is_filler(token.text)) stems.insert(stem(token.text));
-  return stems;
-}
-
-Mention shortened(const SpokenText& text, TokenSpan span) {
-  constexpr std::size_t kMost = 20;
-  span.end = std::min(span.end, span.begin + kMost);
-  return text.mention(span);
-}
 
 // Does the stretch tell something that is done in the step? "the oven goes on" for "heat the oven".
 bool tells_action(const SpokenText& text, TokenSpan span, const std::string& step) {
@@ -98,7 +84,7 @@ void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& r
       coverage >= kSpoken || (coverage >= kBarelySpoken && tells_action(talk.text, span, requirement.text));
   if (!span.empty() && spoken) {
     channel.verdict = Verdict::Match;
-    channel.mentions.push_back(shortened(talk.text, span));
+    channel.mentions.push_back(beginning_of(talk.text, span));
     why = "spoken at " + format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
     return;
   }
@@ -110,96 +96,6 @@ void judge_step(const Talk& talk, const Whereabouts& where, const Requirement& r
   }
   channel.verdict = Verdict::Missing;
   why = "nothing of this step is said";
-}
-
-// What a cue says beyond the food it speaks of and that it comes to be so: "soft" of "until the onion looks
-// soft".
-std::set<std::string> words_of_cue(const std::string& cue) {
-  constexpr std::array<std::string_view, 20> kBecoming{
-      "longer", "form",  "rise",  "show", "remain", "look",  "turn",    "becom", "come", "feel",
-      "start",  "begin", "begun", "get",  "just",   "light", "complet", "goe",   "seem", "appear"};
-  std::set<std::string> telling;
-  std::set<std::string> foods;
-  for (const auto& token : tokenize(cue)) {
-    if (token.kind != TokenKind::Word || is_filler(token.text)) continue;
-    const auto word = stem(token.text);
-    if (std::find(kBecoming.begin(), kBecoming.end(), word) != kBecoming.end()) continue;
-    (is_food_word(token.text) ? foods : telling).insert(word);
-  }
-  // "until it looks like breadcrumbs": the food is the cue.
-  if (telling.empty()) telling = std::move(foods);
-  return telling.empty() ? telling_words(cue) : telling;
-}
-
-// What a cake is pricked with.
-bool is_tester(std::string_view stemmed) {
-  constexpr std::array<std::string_view, 7> kTesters{"skewer", "needl", "toothpick", "tester",
-                                                     "stick",  "knife", "pick"};
-  return std::find(kTesters.begin(), kTesters.end(), stemmed) != kTesters.end();
-}
-
-// "softened" for soft, "crispy" for crisp; "tender" is soft.
-bool tells(const std::string& heard, const std::string& wanted) {
-  if (heard == wanted || (is_tester(heard) && is_tester(wanted))) return true;
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kSame{{{"crunchi", "crisp"},
-                                                                                {"leav", "separ"},
-                                                                                {"bare", "pale"},
-                                                                                {"tender", "soft"},
-                                                                                {"doubl", "twice"},
-                                                                                {"melt", "molten"}}};
-  if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {
-        return (heard == pair.first && wanted == pair.second) ||
-               (heard == pair.second && wanted == pair.first);
-      }))
-    return true;
-  constexpr std::size_t kShortest = 4;
-  constexpr std::size_t kLongestEnding = 3;
-  // "gets darker" for darkens.
-  const auto same = static_cast<std::size_t>(
-      std::mismatch(heard.begin(), heard.end(), wanted.begin(), wanted.end()).first - heard.begin());
-  const auto is_ending = [](std::string_view end) {
-    return end.empty() || end == "en" || end == "er" || end == "y";
-  };
-  if (same >= kShortest && is_ending(std::string_view(heard).substr(same)) &&
-      is_ending(std::string_view(wanted).substr(same)))
-    return true;
-  const auto& shorter = heard.size() < wanted.size() ? heard : wanted;
-  const auto& longer = heard.size() < wanted.size() ? wanted : heard;
-  return shorter.size() >= kShortest && longer.size() - shorter.size() <= kLongestEnding &&
-         longer.starts_with(shorter);
-}
-
-// Does the word at a token, or it and the next as one ("bread crumbs"), tell what is wanted?
-bool is_told_at(const SpokenText& text, std::size_t at, const std::string& wanted) {
-  if (text[at].kind != TokenKind::Word) return false;
-  if (tells(stem(text[at].text), wanted)) return true;
-  return at + 1 < text.size() && text[at + 1].kind == TokenKind::Word &&
-         stem(text[at].text + text[at + 1].text) == wanted;
-}
-
-void judge_cue(const Talk& talk, const Whereabouts& where, const Requirement& requirement,
-               ChannelFinding& channel, std::string& why) {
-  channel.verdict = Verdict::Missing;
-  why = "not said";
-  const auto wanted = words_of_cue(requirement.text);
-  if (wanted.empty()) return;
-  const auto& text = talk.text;
-  for (const auto& span : text.utterances()) {
-    const auto step = where.step_at(span.begin);
-    const bool near = step && (*step == requirement.index || *step == requirement.index + 1 ||
-                               *step + 1 == requirement.index);
-    if (!near) continue;
-    std::set<std::string> heard;
-    const TokenSpan wide{span.begin, std::min(text.size(), span.end + 8)};
-    for (const auto& word : wanted)
-      for (std::size_t i = wide.begin; i < wide.end; ++i)
-        if (is_told_at(text, i, word)) heard.insert(word);
-    if (static_cast<double>(heard.size()) < kCueSpoken * static_cast<double>(wanted.size())) continue;
-    channel.verdict = Verdict::Match;
-    channel.mentions.push_back(shortened(text, span));
-    why = "said at " + format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
-    return;
-  }
 }
 
 // A time or an oven setting told for what the step does speaks of the step: "bake it for fifty minutes".

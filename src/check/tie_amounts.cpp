@@ -9,6 +9,7 @@
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
+#include "check/unsaid_amounts.h"
 
 /// Which food an amount belongs to. "180 grams of freekeh" ties forwards, "the freekeh, you need 180 grams"
 /// backwards; in a list without commas ("flour 200 grams sugar 100 grams") the way the list begins and ends
@@ -23,45 +24,15 @@ class Tying {
       : talk_(talk), text_(talk.text), targets_(targets), reach_(talk, targets) {}
 
   void run() {
-    add_articles();
+    add_told_by_article(talk_, targets_);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i) mark_portion(talk_.amounts[i]);
     for (std::size_t i = 0; i < talk_.amounts.size(); ++i)
-      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside)
+      if (is_food_amount(talk_.amounts[i].scan) && !talk_.amounts[i].portion && !talk_.amounts[i].beside &&
+          !talk_.amounts[i].food)
         tie(i);
   }
 
  private:
-  // "an onion", "both eggs": amounts for foods that are written as a count.
-  void add_articles() {
-    std::vector<SpokenAmount> found;
-    for (const auto& sighting : talk_.sightings) {
-      const bool counted = std::any_of(sighting.targets.begin(), sighting.targets.end(),
-                                       [&](std::size_t t) { return targets_[t].counted; });
-      if (!counted) continue;
-      std::size_t at = sighting.span.begin;
-      while (at > 0 && sighting.span.begin - at < 4 && text_[at - 1].kind == TokenKind::Word &&
-             is_descriptor(text_[at - 1].text))
-        --at;
-      if (at == 0 || text_.sentence(at - 1) != text_.sentence(sighting.span.begin)) continue;
-      const auto& word = text_[at - 1].text;
-      const bool article = word == "a" || word == "an" || word == "one";
-      if (!article && word != "both") continue;
-      const TokenSpan span{at - 1, at};
-      if (any_overlaps(talk_.amounts, span)) continue;
-      SpokenAmount amount;
-      amount.span = span;
-      amount.scan.begin = span.begin;
-      amount.scan.end = span.end;
-      amount.scan.amount.value = Ratio(article ? 1 : 2);
-      amount.late = span.begin >= text_.farewell();
-      found.push_back(std::move(amount));
-    }
-    talk_.amounts.insert(talk_.amounts.end(), std::make_move_iterator(found.begin()),
-                         std::make_move_iterator(found.end()));
-    std::sort(talk_.amounts.begin(), talk_.amounts.end(),
-              [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
-  }
-
   void mark_portion(SpokenAmount& amount) {
     constexpr std::array<std::string_view, 16> kPortions{
         "a glass",  "a bowl",   "a serving", "a portion", "a person",  "each person",
@@ -77,7 +48,9 @@ class Tying {
           std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
       if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
       // "half a cup per bowl", but "a hundred per cent"
-      if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent")) amount.portion = true;
+      // nor "salt as per your taste".
+      if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
+        amount.portion = true;
     }
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
     // "that's one pear each"
@@ -116,8 +89,15 @@ class Tying {
     }
     auto before = reach_.sighting_before(amount.span.begin);
     std::size_t at = amount.span.begin;
-    while (before && joins(talk_.sightings[*before].span.end, at) &&
-           (group.empty() || is_connected(talk_.sightings[*before].span.end, at))) {
+    // "Cumin seeds. Mustard seeds. A teaspoon of each.": told in fragments
+    const auto is_fragment = [&](std::size_t end) {
+      if (!says_of_each(amount) || end + 1 != at || !text_.is_word(end, ".")) return false;
+      const auto sentence = sentence_around(text_, end - 1, kDistantReach);
+      return !any_overlaps(talk_.amounts, sentence);
+    };
+    while (before && (is_fragment(talk_.sightings[*before].span.end) ||
+                      (joins(talk_.sightings[*before].span.end, at) &&
+                       (group.empty() || is_connected(talk_.sightings[*before].span.end, at))))) {
       group.insert(group.begin(), *before);
       at = talk_.sightings[*before].span.begin;
       before = reach_.sighting_before(at);
@@ -204,43 +184,6 @@ class Tying {
            text_.is_word(begin - 2, "out");
   }
 
-  // "150 ml in the jug, and 75 of it goes in now".
-  void take_unit_of_last(std::size_t index) {
-    auto& amount = talk_.amounts[index];
-    if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
-        !text_.is_word(amount.span.end + 1, "it"))
-      return;
-    const auto& last = talk_.amounts[index - 1];
-    if (!last.scan.has_unit || !last.food || amount.span.begin - last.span.end > kDistantReach ||
-        dimension_of(last.scan.amount.unit) > Dimension::Volume)
-      return;
-    amount.scan.amount.unit = last.scan.amount.unit;
-    amount.scan.has_unit = true;
-  }
-
-  // "fifty grams of butter, and fifty of plain flour": what the recipe weighs is not counted.
-  void take_written_unit(SpokenAmount& amount) const {
-    constexpr std::size_t kNear = 4;
-    const Ratio least = 10;
-    if (amount.scan.has_unit || !text_.is_word(amount.span.end, "of") || !amount.scan.amount.value ||
-        *amount.scan.amount.value < least)
-      return;
-    const auto ahead = reach_.next_sighting(amount.span.end);
-    if (!ahead || talk_.sightings[*ahead].span.begin - amount.span.end > kNear) return;
-    // "twenty of the almonds" counts almonds, whatever the recipe weighs.
-    const auto& name = text_[talk_.sightings[*ahead].span.end - 1].text;
-    if (name.ends_with('s') && !name.ends_with("ss")) return;
-    std::optional<Unit> unit;
-    for (const auto t : talk_.sightings[*ahead].targets)
-      for (const auto written : targets_[t].units) {
-        if (written == Unit::Piece) return;
-        if (!unit && (written == Unit::Gram || written == Unit::Milliliter)) unit = written;
-      }
-    if (!unit) return;
-    amount.scan.amount.unit = *unit;
-    amount.scan.has_unit = true;
-  }
-
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
     return reach_.is_written_in_kind(food, amount);
   }
@@ -261,15 +204,17 @@ class Tying {
 
   // "coriander and ginger, a teaspoon of each"
   [[nodiscard]] bool is_of_each(const SpokenAmount& amount) const {
-    return text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "each") &&
-           coordinated(amount, false).size() > 1;
+    return says_of_each(amount) && coordinated(amount, false).size() > 1;
+  }
+
+  [[nodiscard]] bool says_of_each(const SpokenAmount& amount) const {
+    return text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "each");
   }
 
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
     if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
-    take_unit_of_last(index);
-    take_written_unit(amount);
+    take_unsaid_unit(talk_, targets_, index);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
       return;
@@ -290,6 +235,10 @@ class Tying {
     }
     const auto ahead = reach_.next_sighting(amount.span.end);
     auto behind = reach_.sighting_before(amount.span.begin);
+    if (ahead && behind && is_flanked(amount, *behind, *ahead)) {
+      tie_to(talk_, amount, *ahead, Tie::Before);
+      return;
+    }
     if (const auto meant = behind ? reach_.meant_for(amount, *behind) : std::nullopt) behind = meant;
     const bool back_pointer = reach_.points_back(amount);
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
@@ -306,13 +255,15 @@ class Tying {
                           (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
                            !is_counted_already(index, *behind)) ||
                           (back_pointer && !names_other_food_between(*behind, amount) &&
+                           !(counts_them(amount) && index > 0 &&
+                             talk_.amounts[index - 1].span.begin >= talk_.sightings[*behind].span.end) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
                           (reach_.is_of_its_kind(amount, *behind) &&
                            amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
                           is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind) ||
                           puts_last_right(index, *behind))) {
       tie_to(talk_, amount, *behind, Tie::Behind);
-    } else if (continues_last(index)) {
+    } else if (continues_last(index) || counts_on(index)) {
       tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
     } else if (const auto begun = behind && completes(amount) ? food_begun_before(index) : std::nullopt) {
       tie_to(talk_, amount, *begun, Tie::Behind);
@@ -320,10 +271,30 @@ class Tying {
     } else if (behind && (measures_alone(amount) || counts_alone(amount, *behind)) &&
                may_be_distant(amount, *behind)) {
       // "The vegan butter, very cold. One hundred and fifty grams." says nothing else.
-      const bool fragment = text_.sentence(amount.span.begin - 1) != text_.sentence(amount.span.begin);
+      // Nor does "Next the freekeh. You need 180 grams."
+      const bool fragment = reach_.only_tells(amount);
       tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
     }
   }
+
+  // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
+  [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const {
+    constexpr std::size_t kNear = 5;
+    const auto& before = talk_.sightings[behind];
+    const auto& after = talk_.sightings[ahead];
+    if (!amount.scan.has_unit || !text_.is_word(amount.span.end, ",") ||
+        after.span.begin - amount.span.end > kNear || amount.span.begin - before.span.end > kNear ||
+        text_.sentence(after.span.begin) != text_.sentence(amount.span.begin) ||
+        any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
+        any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
+      return false;
+    return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
+      return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
+    });
+  }
+
+  // "two of them"
+  [[nodiscard]] static bool counts_them(const SpokenAmount& amount) { return !amount.scan.has_unit; }
 
   // "chilli padi, two of them": not of the food told before that.
   [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
@@ -384,6 +355,28 @@ class Tying {
     return joined;
   }
 
+  // "Peppers, I've got two red and one green": counted kind by kind.
+  [[nodiscard]] bool counts_on(std::size_t index) const {
+    constexpr std::array<std::string_view, 12> kKinds{"red",   "green", "yellow", "orange",
+                                                      "white", "brown", "black",  "big",
+                                                      "small", "large", "little", "medium"};
+    const auto is_kind = [&](std::size_t at) {
+      return std::any_of(kKinds.begin(), kKinds.end(),
+                         [&](const auto word) { return text_.is_word(at, word); });
+    };
+    if (index == 0) return false;
+    const auto& before = talk_.amounts[index - 1];
+    const auto& amount = talk_.amounts[index];
+    const auto between = before.span.end;
+    const bool joined = text_.is_word(between + 1, "and") || text_.is_word(between + 1, ",");
+    const auto after = amount.span.end + 1;
+    const bool over = after >= text_.size() || text_[after].kind == TokenKind::Mark ||
+                      text_.sentence(after) != text_.sentence(amount.span.begin) ||
+                      text_.is_word(after, "and");
+    return before.food && !before.taken_back && !before.scan.has_unit && !amount.scan.has_unit &&
+           is_kind(between) && joined && amount.span.begin == between + 2 && is_kind(amount.span.end) && over;
+  }
+
   // "the other 50 grams", "the remaining 75 ml", "the last spoonful": completes an amount begun before.
   [[nodiscard]] bool completes(const SpokenAmount& amount) const {
     if (is_of_something_else(amount)) return false;
@@ -420,15 +413,26 @@ class Tying {
     constexpr std::size_t kFewWords = 6;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto& targets = talk_.sightings[behind].targets;
-    return !amount.scan.has_unit && sentence.begin == amount.span.begin &&
-           sentence.end - sentence.begin <= kFewWords &&
+    // "Onions first. I've got two."
+    const bool alone = sentence.begin == amount.span.begin || reach_.only_tells(amount);
+    return !amount.scan.has_unit && alone && sentence.end - sentence.begin <= kFewWords &&
            std::any_of(targets.begin(), targets.end(), [&](std::size_t t) { return targets_[t].counted; });
+  }
+
+  // "That's a four hundred mil tin.": of what was named last.
+  [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const {
+    constexpr std::array<std::string_view, 4> kPointing{"that's", "thats", "it's", "they're"};
+    return amount.span.begin == sentence.begin + 1 &&
+           std::any_of(kPointing.begin(), kPointing.end(),
+                       [&](const auto word) { return text_.is_word(sentence.begin, word); });
   }
 
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
   [[nodiscard]] bool may_be_distant(const SpokenAmount& amount, std::size_t behind) const {
     const auto& food = talk_.sightings[behind];
-    if (amount.span.begin - food.span.end > kDistantReach || is_of_something_else(amount)) return false;
+    // Farther where nothing else is spoken of: "Pumpkin. I've got one here, … you're looking at 600 grams."
+    const auto reach = is_written_in_kind(food, amount) ? 2 * kDistantReach : kDistantReach;
+    if (amount.span.begin - food.span.end > reach || is_of_something_else(amount)) return false;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;
@@ -442,9 +446,13 @@ class Tying {
         !(is_written_in_kind(food, amount) && amount.span.begin - sentence.begin <= 2 &&
           reach_.only_fragments_between(food.span.end, amount.span.begin)))
       return false;
-    return behind == 0 ||
-           text_.sentence(talk_.sightings[behind - 1].span.begin) != text_.sentence(food.span.begin) ||
-           talk_.sightings[behind - 1].targets == food.targets;
+    // "Pepper goes in, and a handful of sugar snaps. Well, it's a hundred grams": of the one that is weighed.
+    const auto& neighbour = talk_.sightings[behind == 0 ? 0 : behind - 1];
+    return behind == 0 || text_.sentence(neighbour.span.begin) != text_.sentence(food.span.begin) ||
+           (points_at_last(amount, sentence) && is_written_in_kind(food, amount)) ||
+           neighbour.targets == food.targets ||
+           (amount.scan.has_unit && is_written_in_kind(food, amount) &&
+            !is_written_in_kind(neighbour, amount));
   }
 
   // "two spoons of oil and vinegar" measures both or the first: the words do not say.

@@ -1,6 +1,7 @@
 #include "check/timing_verdict.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 #include <utility>
@@ -9,31 +10,19 @@
 #include "panslate/kitchen/compare.h"
 #include "panslate/kitchen/food.h"
 
-#include "check/action_words.h"
 #include "check/phrase.h"
+#include "check/timing_evidence.h"
 
 namespace panslate {
 
 namespace {
 
-bool is_timing(RequirementKind kind) {
-  return kind == RequirementKind::Temperature || kind == RequirementKind::Time;
-}
-
-// Evidence that an amount is said for a requirement, value left aside. Weights chosen on the development
-// recipes.
-constexpr int kStep = 6;      // the speaker is in this step
-constexpr int kNearStep = 2;  // in a step beside it
-constexpr int kSupport = 2;   // the utterance shares telling words with the step
-constexpr int kSameVerb = 5;
-constexpr int kLikeVerb = 2;
-constexpr int kOtherVerb = -3;     // a verb of another kind stands beside the amount
-constexpr int kOnlyVerb = 2;       // no other time of the recipe is for that verb
-constexpr int kOnlyOne = 2;        // the recipe has no other temperature (or time)
+// How much evidence is asked for (timing_evidence.cpp tells what counts). Chosen on the development recipes.
 constexpr int kEqual = 4;          // the value is the written one
 constexpr int kEqualSetting = 8;   // … of an oven, which is set by its value more than by a verb
 constexpr int kEnoughIfEqual = 3;  // base evidence asked for before an equal value counts
 constexpr int kEnough = 6;         // … and before another value contradicts
+constexpr int kHardlyAny = 2;      // … before the only time left in a step is taken
 
 struct Candidate {
   std::size_t amount;
@@ -46,154 +35,43 @@ class Timing {
  public:
   Timing(const Talk& talk, const Recipe& recipe, const std::vector<Requirement>& requirements,
          const Whereabouts& where)
-      : talk_(talk), recipe_(recipe), requirements_(requirements), where_(where) {}
+      : talk_(talk),
+        requirements_(requirements),
+        where_(where),
+        evidence_(talk, recipe, requirements, where) {}
 
   TimingFindings run() {
     findings_.channels.resize(requirements_.size());
     findings_.why.resize(requirements_.size());
     findings_.requirement_of.resize(talk_.amounts.size());
     assigned_.resize(requirements_.size());
-    for (std::size_t r = 0; r < requirements_.size(); ++r)
-      if (is_timing(requirements_[r].kind)) asked_.push_back(r);
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) assign(a);
     for (const auto r : asked_) take_leftover(r);
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) take_further_time(a);
+    for (const auto r : asked_) take_from_neighbour(r);
+    for (const auto r : asked_) take_by_order(r);
     for (const auto r : asked_) judge(r);
     doubt_swapped();
     return std::move(findings_);
   }
 
  private:
-  static bool is_kind(const Amount& amount, RequirementKind kind) {
-    const auto dimension = dimension_of(amount.unit);
-    return kind == RequirementKind::Time ? dimension == Dimension::Time : dimension == Dimension::Temperature;
-  }
-
-  // The verbs told beside an amount: before it to the sentence's start, and shortly after.
-  [[nodiscard]] std::vector<std::string> verbs_near(std::size_t a) const {
-    constexpr std::size_t kBefore = 14;
-    constexpr std::size_t kAfter = 7;
-    const auto& text = talk_.text;
-    const auto& span = talk_.amounts[a].span;
-    std::vector<std::string> verbs;
-    for (std::size_t i = span.begin; i-- > 0 && span.begin - i <= kBefore;) {
-      if (text.sentence(i) != text.sentence(span.begin)) break;
-      if (is_timing_amount_at(i)) break;  // what stands before another time belongs to that one
-      if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
-    }
-    for (std::size_t i = span.end; i < text.size() && i < span.end + kAfter; ++i) {
-      if (text.sentence(i) != text.sentence(span.begin) || text.is_word(i, "then")) break;
-      if (text.is_word(i, "i") || text.is_word(i, "we")) break;  // "eight minutes, eggs, I boil some eggs"
-      if (is_timing_amount_at(i)) break;
-      if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
-    }
-    return verbs;
-  }
-
-  [[nodiscard]] bool is_timing_amount_at(std::size_t token) const {
-    const auto found = std::upper_bound(talk_.amounts.begin(), talk_.amounts.end(), token,
-                                        [](std::size_t t, const SpokenAmount& a) { return t < a.span.end; });
-    return found != talk_.amounts.end() && found->span.begin <= token &&
-           dimension_of(found->scan.amount.unit) == Dimension::Time;
-  }
-
-  // "Stir that through and give it one minute": stirring is a part of the step, not another action.
-  [[nodiscard]] bool is_done_in(std::size_t step, const std::vector<std::string>& verbs) const {
-    for (const auto& token : tokenize(recipe_.steps[step].text))
-      if (token.kind == TokenKind::Word && is_action_word(token.text) &&
-          std::any_of(verbs.begin(), verbs.end(),
-                      [&](const auto& verb) { return action_likeness(verb, token.text) == 2; }))
-        return true;
-    return false;
-  }
-
-  [[nodiscard]] bool is_only_of_its_verb(const Requirement& r) const {
-    return std::count_if(asked_.begin(), asked_.end(), [&](std::size_t k) {
-             return requirements_[k].kind == r.kind && action_likeness(requirements_[k].name, r.name) == 2;
-           }) == 1;
-  }
-
-  [[nodiscard]] int base_evidence(std::size_t a, const Requirement& r, const std::vector<std::string>& verbs,
-                                  bool& same_verb) const {
-    const auto at = talk_.amounts[a].span.begin;
-    int score = 0;
-    if (const auto step = where_.step_at(at)) {
-      const bool part = recipe_.steps[*step].part == recipe_.steps[r.index].part;
-      if (*step == r.index)
-        score += where_.is_grounded(at) ? kStep : kStep / 2;
-      else if (part && (*step + 1 == r.index || r.index + 1 == *step))
-        score += kNearStep;
-    }
-    if (where_.support(at, r.index) >= 0.6) score += kSupport;
-    int likeness = 0;
-    for (const auto& verb : verbs) likeness = std::max(likeness, action_likeness(verb, r.name));
-    same_verb = likeness == 2;
-    if (likeness == 2)
-      score += kSameVerb + (is_only_of_its_verb(r) ? kOnlyVerb : 0);
-    else if (likeness == 1)
-      score += kLikeVerb;
-    else if (!verbs.empty() && !r.name.empty() && r.kind == RequirementKind::Time &&
-             !is_done_in(r.index, verbs))
-      score += kOtherVerb;
-    const auto same_kind = std::count_if(asked_.begin(), asked_.end(),
-                                         [&](std::size_t k) { return requirements_[k].kind == r.kind; });
-    if (same_kind == 1 && r.kind == RequirementKind::Temperature) score += kOnlyOne + kLikeVerb;
-    return score;
-  }
-
-  // Equal to the written value or its pair; the alternates said with it must be equal too.
-  [[nodiscard]] static bool equals(const Amount& said, const Requirement& r) {
-    return std::any_of(r.amounts.begin(), r.amounts.end(), [&](const Amount& written) {
-      if (said.value.has_value() != written.value.has_value()) return false;
-      if (said.fan != written.fan) return false;
-      return compare(said, written, Measures::Metric, {}).sameness == Sameness::Same;
-    });
-  }
-
-  [[nodiscard]] static bool all_equal(const ScannedAmount& said, const Requirement& r) {
-    if (!equals(said.amount, r)) return false;
-    // "180, or 160 if you've a fan" where the recipe is silent on fans: hers to add.
-    const bool fan_is_written =
-        std::any_of(r.amounts.begin(), r.amounts.end(), [](const Amount& written) { return written.fan; });
-    return std::all_of(said.alternates.begin(), said.alternates.end(), [&](const Amount& alternate) {
-      return (alternate.fan && !fan_is_written) ||
-             dimension_of(alternate.unit) != dimension_of(said.amount.unit) || equals(alternate, r);
-    });
-  }
-
-  // 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two.
-  [[nodiscard]] static bool may_be_meant(const Amount& said, const Requirement& r) {
-    if (r.kind != RequirementKind::Temperature || r.amounts.empty()) return true;
-    const auto celsius = [](const Amount& amount) {
-      const double value = amount.value ? amount.value->value() : 0.0;
-      return amount.unit == Unit::Fahrenheit ? (value - 32.0) / 1.8 : value;
-    };
-    constexpr double kHottestFood = 100.0;
-    constexpr double kSurelyOven = 130.0;
-    const auto& written = r.amounts.front();
-    if (!said.value || !written.value || said.unit == Unit::GasMark || written.unit == Unit::GasMark)
-      return true;
-    const double one = celsius(said);
-    const double other = celsius(written);
-    return !(std::min(one, other) <= kHottestFood && std::max(one, other) >= kSurelyOven);
-  }
-
   void assign(std::size_t a) {
     const auto& amount = talk_.amounts[a];
     if (amount.taken_back || amount.suggested || amount.beside) return;
     std::optional<std::size_t> best;
     int best_score = 0;
     Candidate chosen{a};
-    const auto verbs = verbs_near(a);
+    const auto verbs = evidence_.verbs_near(a);
     for (const auto r : asked_) {
       const auto& requirement = requirements_[r];
       const bool bare_more = requirement.kind == RequirementKind::Time && amount.scan.is_more &&
                              !amount.scan.has_unit && !amount.food;
-      if (!is_kind(amount.scan.amount, requirement.kind) && !bare_more) continue;
+      if (!TimingEvidence::is_kind(amount.scan.amount, requirement.kind) && !bare_more) continue;
       Candidate candidate{a};
-      candidate.base = base_evidence(a, requirement, verbs, candidate.same_verb);
-      candidate.equal = !bare_more && all_equal(amount.scan, requirement);
-      if (!candidate.equal && !may_be_meant(amount.scan.amount, requirement)) continue;
+      candidate.base = evidence_.base_evidence(a, requirement, verbs, candidate.same_verb);
+      candidate.equal = !bare_more && TimingEvidence::all_equal(amount.scan, requirement);
+      if (!candidate.equal && !TimingEvidence::may_be_meant(amount.scan.amount, requirement)) continue;
       const int equal = requirement.kind == RequirementKind::Temperature ? kEqualSetting : kEqual;
       const int score = candidate.base + (candidate.equal ? equal : 0);
       if (candidate.base < (candidate.equal ? kEnoughIfEqual : kEnough)) continue;
@@ -234,7 +112,8 @@ class Timing {
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       const auto& amount = talk_.amounts[a];
       if (findings_.requirement_of[a] || amount.taken_back || amount.suggested || amount.late ||
-          amount.beside || !amount.scan.has_unit || !is_kind(amount.scan.amount, RequirementKind::Time))
+          amount.beside || !amount.scan.has_unit ||
+          !TimingEvidence::is_kind(amount.scan.amount, RequirementKind::Time))
         continue;
       if (!stands_in(amount.span.begin, requirement.index)) continue;
       if (only) return;
@@ -242,9 +121,10 @@ class Timing {
     }
     if (!only) return;
     bool same_verb = false;
-    const int base = base_evidence(*only, requirement, verbs_near(*only), same_verb);
-    if (base < kNearStep) return;
-    assigned_[r].push_back({*only, base, all_equal(talk_.amounts[*only].scan, requirement), same_verb});
+    const int base = evidence_.base_evidence(*only, requirement, evidence_.verbs_near(*only), same_verb);
+    if (base < kHardlyAny) return;
+    assigned_[r].push_back(
+        {*only, base, TimingEvidence::all_equal(talk_.amounts[*only].scan, requirement), same_verb});
     findings_.requirement_of[*only] = r;
   }
 
@@ -254,7 +134,7 @@ class Timing {
     constexpr std::size_t kReach = 60;
     const auto& more = talk_.amounts[a];
     if (findings_.requirement_of[a] || !more.scan.is_more || !more.scan.has_unit || more.taken_back ||
-        more.suggested || more.beside || !is_kind(more.scan.amount, RequirementKind::Time))
+        more.suggested || more.beside || !TimingEvidence::is_kind(more.scan.amount, RequirementKind::Time))
       return;
     for (auto before = a; before-- > 0 && more.span.begin - talk_.amounts[before].span.end <= kReach;) {
       const auto r = findings_.requirement_of[before];
@@ -267,6 +147,107 @@ class Timing {
       findings_.requirement_of[a] = r;
       return;
     }
+  }
+
+  // The time of the recipe before or after this one, of those that something was said for.
+  [[nodiscard]] std::optional<std::size_t> neighbour(std::size_t r, bool after) const {
+    const auto own = std::find(asked_.begin(), asked_.end(), r) - asked_.begin();
+    const auto count = static_cast<std::ptrdiff_t>(asked_.size());
+    for (auto k = own + (after ? 1 : -1); k >= 0 && k < count; k += after ? 1 : -1) {
+      const auto other = asked_[static_cast<std::size_t>(k)];
+      if (requirements_[other].kind == requirements_[r].kind && !assigned_[other].empty()) return other;
+    }
+    return std::nullopt;
+  }
+
+  // "20 minutes with thighs. … The okra comes back. Simmer five more minutes": taken for the time told
+  // before, which was told already; as written for the next.
+  void take_from_neighbour(std::size_t r) {
+    if (requirements_[r].kind != RequirementKind::Time || !assigned_[r].empty()) return;
+    for (const bool after : {false, true}) {
+      const auto other = neighbour(r, after);
+      if (!other) continue;
+      auto& parts = assigned_[*other];
+      const auto own = std::find_if(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; });
+      if (own == parts.end()) continue;
+      const auto spare = std::find_if(parts.begin(), parts.end(), [&](const Candidate& c) {
+        auto said = talk_.amounts[c.amount].scan;
+        if (!said.has_unit && said.is_more) said.amount.unit = Unit::Minute;
+        const bool in_order = after ? c.amount < own->amount : c.amount > own->amount;
+        return !c.equal && in_order && TimingEvidence::all_equal(said, requirements_[r]);
+      });
+      if (spare == parts.end()) continue;
+      assigned_[r].push_back(*spare);
+      assigned_[r].back().equal = true;
+      findings_.requirement_of[spare->amount] = r;
+      parts.erase(spare);
+      return;
+    }
+  }
+
+  // "How long for the vegetable? – Two minutes."
+  [[nodiscard]] bool is_asked_for(std::size_t a) const {
+    constexpr std::array<std::string_view, 4> kHowLong{"how long", "how many minutes", "how much time",
+                                                       "how many hours"};
+    constexpr std::size_t kQuestion = 10;
+    const auto begin = talk_.amounts[a].span.begin;
+    auto first = begin;
+    while (first > 0 && talk_.text.sentence(first - 1) == talk_.text.sentence(begin)) --first;
+    return begin - first <= 2 && first > 0 &&
+           holds_phrase(talk_.text, sentence_around(talk_.text, first - 1, kQuestion), kHowLong);
+  }
+
+  // "Fifteen minutes on the rack": its sentence begins with it, and tells of nothing that was.
+  [[nodiscard]] bool opens_sentence(std::size_t a) const {
+    constexpr std::size_t kFew = 2;  // "We wait eight minutes"
+    constexpr std::array<std::string_view, 7> kWas{"was", "were", "spent", "took", "had", "waited", "been"};
+    constexpr std::array<std::string_view, 9> kTelling{"it's", "that's", "for", "and",  "about",
+                                                       "gets", "then",   "is",  "thats"};
+    constexpr std::size_t kNoSentence = 40;  // where captions have no stops
+    const auto begin = talk_.amounts[a].span.begin;
+    const auto whole = sentence_around(talk_.text, begin, kNoSentence);
+    if (whole.end - whole.begin > kNoSentence && begin > 0)
+      return std::any_of(kTelling.begin(), kTelling.end(),
+                         [&](const auto word) { return talk_.text.is_word(begin - 1, word); });
+    const auto sentence = sentence_around(talk_.text, begin, 2 * kFew + 8);
+    return talk_.amounts[a].span.begin - sentence.begin <= kFew && !holds_phrase(talk_.text, sentence, kWas);
+  }
+
+  // "And then, the hardest instruction of all: wait. Fifteen minutes on the rack": nothing near tells what
+  // for, but it is told between the times of the steps before and after, and is the only one there that fits.
+  void take_by_order(std::size_t r) {
+    if (requirements_[r].kind != RequirementKind::Time || !assigned_[r].empty() ||
+        talk_.text.kind() != TextKind::Speech)
+      return;
+    const auto before = neighbour(r, false);
+    const auto after = neighbour(r, true);
+    if (!before && !after) return;
+    const auto begin = before ? assigned_[*before].back().amount + 1 : 0;
+    const auto end = after ? assigned_[*after].front().amount : talk_.amounts.size();
+    std::optional<std::size_t> only;
+    for (auto a = begin; a < end; ++a) {
+      const auto& amount = talk_.amounts[a];
+      if (findings_.requirement_of[a] || amount.taken_back || amount.suggested || amount.late ||
+          amount.beside || !amount.scan.has_unit ||
+          !TimingEvidence::is_kind(amount.scan.amount, RequirementKind::Time))
+        continue;
+      if (!is_asked_for(a) &&
+          !(TimingEvidence::all_equal(amount.scan, requirements_[r]) && opens_sentence(a)))
+        continue;
+      if (only && !(talk_.amounts[*only].scan.amount == amount.scan.amount)) return;
+      only = a;
+    }
+    if (!only) return;
+    const auto fits_another = std::any_of(asked_.begin(), asked_.end(), [&](std::size_t k) {
+      return k != r && requirements_[k].kind == RequirementKind::Time && assigned_[k].empty() &&
+             TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[k]);
+    });
+    bool same_verb = false;
+    const int base = evidence_.base_evidence(*only, requirements_[r], evidence_.verbs_near(*only), same_verb);
+    if (fits_another || base < 0) return;
+    assigned_[r].push_back(
+        {*only, base, TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[r]), same_verb});
+    findings_.requirement_of[*only] = r;
   }
 
   void judge(std::size_t r) {
@@ -337,13 +318,14 @@ class Timing {
     channel.verdict = Verdict::Missing;
     for (std::size_t a = 0; a < talk_.amounts.size(); ++a) {
       const auto& amount = talk_.amounts[a];
-      if (findings_.requirement_of[a] || amount.taken_back ||
-          !is_kind(amount.scan.amount, requirements_[r].kind))
+      const bool story = amount.beside && requirements_[r].kind == RequirementKind::Time;
+      if (findings_.requirement_of[a] || amount.taken_back || story ||
+          !TimingEvidence::is_kind(amount.scan.amount, requirements_[r].kind))
         continue;
-      if (!all_equal(amount.scan, requirements_[r])) continue;
-      const auto verbs = verbs_near(a);
+      if (!TimingEvidence::all_equal(amount.scan, requirements_[r])) continue;
+      const auto verbs = evidence_.verbs_near(a);
       bool same_verb = false;
-      if (base_evidence(a, requirements_[r], verbs, same_verb) < 0) continue;
+      if (evidence_.base_evidence(a, requirements_[r], verbs, same_verb) < 0) continue;
       channel.verdict = Verdict::Unsure;
       channel.mentions.push_back(mention_of(a));
       findings_.why[r] = to_text(requirements_[r].amounts.front()) + " is said at " +
@@ -396,7 +378,7 @@ class Timing {
     Amount sum;
     sum.value = minutes;
     sum.unit = Unit::Minute;
-    return equals(sum, requirement);
+    return TimingEvidence::equals(sum, requirement);
   }
 
   // The fan's value without the word fan, or the usual value with it: the settings are 20 degrees apart, so a
@@ -408,7 +390,7 @@ class Timing {
       auto said = talk_.amounts[candidate.amount].scan.amount;
       if (said.fan) return false;
       said.fan = true;
-      return equals(said, requirement);
+      return TimingEvidence::equals(said, requirement);
     });
   }
 
@@ -457,10 +439,10 @@ class Timing {
   }
 
   const Talk& talk_;
-  const Recipe& recipe_;
   const std::vector<Requirement>& requirements_;
   const Whereabouts& where_;
-  std::vector<std::size_t> asked_;
+  TimingEvidence evidence_;
+  const std::vector<std::size_t>& asked_ = evidence_.asked();
   std::vector<std::vector<Candidate>> assigned_;
   TimingFindings findings_;
 };

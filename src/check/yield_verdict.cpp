@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <array>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -7,6 +9,7 @@
 #include "panslate/kitchen/compare.h"
 #include "panslate/kitchen/food.h"
 
+#include "check/filler_words.h"
 #include "check/phrase.h"
 #include "check/timing_verdict.h"
 
@@ -14,30 +17,81 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array<std::string_view, 17> kServingBefore{
-    "good for",     "this does",  "that does",  "it does",   "serves",  "serve",
-    "feeds",        "feed",       "enough for", "serving",   "feeding", "cater for",
-    "serves about", "dinner for", "supper for", "lunch for", "meal for"};
-constexpr std::array<std::string_view, 9> kServingAfter{
-    "people", "servings", "serves", "of us", "persons", "guests", "portions", "hungry people", "serving"};
-constexpr std::array<std::string_view, 13> kMakesBefore{
-    "fills", "fill", "gave me", "makes me", "makes you",   "makes", "make",
-    "gives", "get",  "yields",  "making",   "makes about", "into"};
+// Words of feeding people, before the number and after it. Common practice, no source.
+constexpr std::array<std::string_view, 14> kServingBefore{
+    "good for", "serves",    "serve",        "feeds",      "feed",       "enough for", "serving",
+    "feeding",  "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
+constexpr std::array<std::string_view, 19> kServingAfter{
+    "breakfasts", "lunches",   "dinners",   "suppers",      "helpings", "people",   "servings",
+    "serves",     "of us",     "persons",   "person",       "guests",   "portions", "hungry people",
+    "serving",    "as a side", "as a main", "as a starter", "as sides"};
+// Words of what comes out of it, before the number. Common practice, no source.
+constexpr std::array<std::string_view, 18> kMakesBefore{
+    "fills",  "fill",        "gave me", "makes me",       "makes you",      "makes",
+    "make",   "get",         "gives",   "gives you",      "give you",       "yields",
+    "making", "makes about", "into",    "out of this is", "out of that is", "out of it is"};
 
-enum class YieldSense { None, Serves, Makes };
+/// In what sense a number speaks of how much the recipe gives.
+enum class YieldSense {
+  None,
+  Serves,
+  Makes,
+  Either,  ///< "this one does six": as the recipe has it
+};
 
 bool stands_before(const SpokenText& text, std::size_t at, std::string_view phrase) {
-  for (std::size_t back = 1; back <= 3 && back <= at; ++back)
+  for (std::size_t back = 1; back <= 4 && back <= at; ++back)
     if (match_phrase(text, at - back, phrase) == at) return true;
   return false;
 }
 
-// The unit said is the noun of the yield: "five jars" for "Makes 5 jars".
-bool is_noun_of(const SpokenText& text, const SpokenAmount& amount, const std::string& noun) {
-  for (const auto& token : tokenize(noun))
-    for (std::size_t i = amount.span.begin; token.kind == TokenKind::Word && i < amount.span.end; ++i)
-      if (text[i].kind == TokenKind::Word && stem(text[i].text) == stem(token.text)) return true;
-  return false;
+template <class Words>
+bool is_one_of(const SpokenText& text, std::size_t at, const Words& words) {
+  return std::any_of(words.begin(), words.end(), [&](const auto word) { return text.is_word(at, word); });
+}
+
+// Where the words before a number begin that only round it off: "about", "a good", "the".
+std::size_t without_rounding(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<std::string_view, 12> kRounding{
+      "a", "an", "the", "about", "around", "roughly", "maybe", "good", "exactly", "you", "us", "me"};
+  constexpr std::size_t kMost = 3;
+  auto at = begin;
+  while (at > 0 && begin - at < kMost && text.sentence(at - 1) == text.sentence(begin) &&
+         is_one_of(text, at - 1, kRounding))
+    --at;
+  return at;
+}
+
+// Nothing is counted by the number: "makes eight, enough for four", "makes eight which is two each".
+bool counts_nothing(const SpokenText& text, const SpokenAmount& amount) {
+  const auto end = amount.span.end;
+  return !amount.scan.has_unit && (end >= text.size() || text[end].kind == TokenKind::Mark ||
+                                   text.sentence(end) != text.sentence(amount.span.begin) ||
+                                   (text[end].kind == TokenKind::Word && is_filler(text[end].text)) ||
+                                   text[end].text == text[end - 1].text ||  // "it does six, six hungry ones"
+                                   text.is_word(end, "before") || text.is_word(end, "depending"));
+}
+
+std::set<std::string> nouns_of(const RecipeYield& yield) {
+  std::set<std::string> nouns;
+  for (const auto& token : tokenize(yield.amount.noun))
+    if (token.kind == TokenKind::Word && !is_descriptor(token.text)) nouns.insert(name_stem(token.text));
+  return nouns;
+}
+
+// "eight scones", "six jars", "one big loaf": the noun of what the recipe makes stands within or behind.
+bool is_of_its_noun(const SpokenText& text, TokenSpan number, const Recipe& recipe) {
+  constexpr std::size_t kNounReach = 3;
+  return std::any_of(recipe.yields.begin(), recipe.yields.end(), [&](const RecipeYield& yield) {
+    if (yield.kind != RecipeYield::Kind::Makes) return false;
+    const auto nouns = nouns_of(yield);
+    for (auto i = number.begin; i < text.size() && i < number.end + kNounReach; ++i) {
+      if (text.sentence(i) != text.sentence(number.begin)) return false;
+      if (text[i].kind == TokenKind::Word && nouns.contains(name_stem(text[i].text)))
+        return !text.is_word(i + 1, "of");  // "two jars of apple sauce"
+    }
+    return false;
+  });
 }
 
 bool told_as_made(const SpokenText& text, std::size_t begin) {
@@ -45,15 +99,16 @@ bool told_as_made(const SpokenText& text, std::size_t begin) {
                      [&](const auto phrase) { return stands_before(text, begin, phrase); });
 }
 
-// "you'd cut twelve slices out of that"
+// "you'd cut twelve slices out of that", "I get eight out of this lot"
 bool is_got_out(const SpokenText& text, std::size_t end) {
-  constexpr std::array<std::string_view, 5> kOutOf{"out of that", "out of this", "out of it", "from that",
-                                                   "from this"};
+  constexpr std::array<std::string_view, 6> kOutOf{"out of that", "out of this", "out of it",
+                                                   "from that",   "from this",   "out of a batch"};
   return std::any_of(kOutOf.begin(), kOutOf.end(),
                      [&](const auto phrase) { return match_phrase(text, end, phrase) > end; });
 }
 
-// "it makes 1.2 litres", "fills five jars": a measure of the kind that the recipe's yield is told in.
+// "it makes 1.2 litres", "fills five jars", "That's it. Six jars.": a measure of the kind that the recipe's
+// yield is told in.
 bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
   const auto dimension = dimension_of(amount.scan.amount.unit);
   const bool same_kind =
@@ -61,30 +116,64 @@ bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& r
         return yield.kind == RecipeYield::Kind::Makes &&
                (dimension == Dimension::Mass || dimension == Dimension::Volume
                     ? dimension_of(yield.amount.unit) == dimension
-                    : yield.amount.unit == amount.scan.amount.unit ||
-                          is_noun_of(text, amount, yield.amount.noun));
+                    : yield.amount.unit == amount.scan.amount.unit);
       });
-  return same_kind && (told_as_made(text, amount.span.begin) || is_got_out(text, amount.span.end));
+  const bool by_noun = is_of_its_noun(text, amount.span, recipe);
+  if ((same_kind || by_noun) && (told_as_made(text, amount.span.begin) || is_got_out(text, amount.span.end)))
+    return true;
+  // A sentence that is about nothing but them.
+  const auto sentence = sentence_around(text, amount.span.begin, 2);
+  return by_noun && sentence.begin == amount.span.begin && amount.scan.amount.value &&
+         Ratio(1) < *amount.scan.amount.value;
 }
 
-// "makes eight, enough for four": right after the verb, and of nothing else.
+// What is spoken of as the dish: "this", "this one", "that", "the recipe".
+bool is_the_dish(const SpokenText& text, std::size_t end) {
+  constexpr std::array<std::string_view, 10> kDish{"this",  "that",  "it",  "one", "recipe",
+                                                   "which", "batch", "lot", "pot", "these"};
+  return end > 0 && is_one_of(text, end - 1, kDish);
+}
+
+// "this one does six", "makes eight, enough for four", "that'll give you a good eight"
 bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
-  constexpr std::array<std::string_view, 6> kOutright{"makes", "make",      "yields",
-                                                      "gives", "gives you", "does"};
-  constexpr std::array<std::string_view, 16> kGoesOn{"before", "first", "now", "then", "when", "today",
-                                                     "enough", "so",    "and", "but",  "it",   "for",
-                                                     "or",     "we",    "you", "that"};
-  const auto begin = amount.span.begin;
-  const bool verb = std::any_of(kOutright.begin(), kOutright.end(), [&](const auto phrase) {
-    for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
-      if (match_phrase(text, begin - back, phrase) == begin) return true;
-    return false;
-  });
-  const auto end = amount.span.end;
-  const bool over =
-      end >= text.size() || text[end].kind == TokenKind::Mark || text.sentence(end) != text.sentence(begin) ||
-      std::any_of(kGoesOn.begin(), kGoesOn.end(), [&](const auto word) { return text.is_word(end, word); });
-  return verb && over && !amount.scan.has_unit;
+  constexpr std::array<std::string_view, 9> kOutright{"makes", "make",  "yields", "gives", "give",
+                                                      "does",  "feeds", "serves", "do"};
+  const auto begin = without_rounding(text, amount.span.begin);
+  if (begin == 0 || !counts_nothing(text, amount) || !is_one_of(text, begin - 1, kOutright)) return false;
+  const bool doing = text.is_word(begin - 1, "does") || text.is_word(begin - 1, "do");
+  return !doing || is_the_dish(text, begin - 1);
+}
+
+// "I get twelve, you might get ten", "shape it into twelve": of what is made in pieces.
+bool is_made_so_many(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 4> kWho{"i", "we", "you", "you'll"};
+  constexpr std::array<std::string_view, 10> kShaping{"cuts", "shape", "roll",  "divide",  "form",
+                                                      "make", "cut",   "split", "portion", "press"};
+  constexpr std::size_t kReach = 5;
+  const auto begin = without_rounding(text, amount.span.begin);
+  if (begin < 2 || !counts_nothing(text, amount) || amount.scan.amount.value == Ratio(1)) return false;
+  if (text.is_word(begin - 1, "get") && is_one_of(text, begin - 2, kWho)) return true;
+  return text.is_word(begin - 1, "into") &&
+         holds_phrase(text, {begin - std::min(kReach, begin), begin - 1}, kShaping);
+}
+
+// "it is for four", "this one's for six", "the recipe's for eight": the dish is for so many.
+bool is_meant_for(const SpokenText& text, const SpokenAmount& amount) {
+  const auto begin = without_rounding(text, amount.span.begin);
+  if (begin < 2 || !text.is_word(begin - 1, "for") || amount.scan.has_unit) return false;
+  constexpr std::array<std::string_view, 7> kIs{"it's",     "that's", "this's", "one's",
+                                                "recipe's", "its",    "thats"};
+  // "enough here for six hungry lads"
+  constexpr std::size_t kFew = 4;
+  for (auto at = begin; at > 0 && begin - at < kFew && text.sentence(at - 1) == text.sentence(begin); --at)
+    if (text.is_word(at - 1, "enough")) return true;
+  // "I'm cooking for two."
+  if (text.is_word(begin - 2, "cooking") || text.is_word(begin - 2, "cook") ||
+      text.is_word(begin - 2, "catering"))
+    return counts_nothing(text, amount);
+  const bool dish = is_one_of(text, begin - 2, kIs) || text.is_word(begin - 2, "recipe") ||
+                    (text.is_word(begin - 2, "is") && is_the_dish(text, begin - 2));
+  return dish && counts_nothing(text, amount);
 }
 
 // "How many does it make? – Ten.": the answer begins with the number.
@@ -104,33 +193,53 @@ YieldSense asked_before(const SpokenText& text, std::size_t begin) {
   return holds_phrase(text, question, kMakes) ? YieldSense::Makes : YieldSense::None;
 }
 
-// In what sense a bare number speaks of how much the recipe gives.
+// "and there's only the two of us", "there were seven of us": who is at home, not what the pot gives.
+bool counts_those_at_home(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 9> kAtHome{"the",  "were", "are",     "was",     "be",
+                                                    "just", "only", "there's", "there're"};
+  const auto begin = amount.span.begin;
+  return begin > 0 && match_phrase(text, amount.span.end, "of us") > amount.span.end &&
+         is_one_of(text, begin - 1, kAtHome);
+}
+
 YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
   const auto unit = amount.scan.amount.unit;
   if (unit == Unit::Serving) return YieldSense::Serves;
   const auto begin = amount.span.begin;
   if (unit != Unit::Piece && unit != Unit::Other)
     return is_made(text, amount, recipe) ? YieldSense::Makes : YieldSense::None;
-  // "and there's only the two of us": who is at home, not what the pot gives.
-  if (begin > 0 && text.is_word(begin - 1, "the") &&
-      match_phrase(text, amount.span.end, "of us") > amount.span.end)
-    return YieldSense::None;
+  if (counts_those_at_home(text, amount)) return YieldSense::None;
   for (const auto phrase : kServingAfter)
     if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
   // "for four" alone may count anything; with people, a meal or a clear verb it counts servings.
   for (const auto phrase : kServingBefore)
     if (stands_before(text, begin, phrase)) return YieldSense::Serves;
-  const bool makes = told_as_made(text, begin);
-  std::set<std::string> nouns;
-  for (const auto& yield : recipe.yields)
-    for (const auto& token : tokenize(yield.amount.noun))
-      if (token.kind == TokenKind::Word) nouns.insert(stem(token.text));
-  constexpr std::size_t kNounReach = 3;
-  for (std::size_t i = begin; i < text.size() && i < amount.span.end + kNounReach; ++i)
-    if (text[i].kind == TokenKind::Word && nouns.contains(stem(text[i].text))) return YieldSense::Makes;
-  if (makes && text.is_word(amount.span.end, "of")) return YieldSense::Makes;
+  if (is_of_its_noun(text, amount.span, recipe)) return YieldSense::Makes;
+  if (told_as_made(text, begin) && text.is_word(amount.span.end, "of")) return YieldSense::Makes;
+  if (is_got_out(text, amount.span.end)) return YieldSense::Makes;
   if (const auto asked = asked_before(text, begin); asked != YieldSense::None) return asked;
-  return is_told_outright(text, amount) ? YieldSense::Makes : YieldSense::None;
+  const bool in_pieces =
+      std::any_of(recipe.yields.begin(), recipe.yields.end(), [](const RecipeYield& yield) {
+        return yield.kind == RecipeYield::Kind::Makes && yield.amount.value && Ratio(1) < *yield.amount.value;
+      });
+  if (in_pieces && is_made_so_many(text, amount)) return YieldSense::Makes;
+  return is_told_outright(text, amount) || is_meant_for(text, amount) ? YieldSense::Either : YieldSense::None;
+}
+
+bool is_in_sense(YieldSense said, const Recipe& recipe, const RecipeYield& yield) {
+  const auto wanted = yield.kind == RecipeYield::Kind::Serves ? YieldSense::Serves : YieldSense::Makes;
+  if (said == YieldSense::Either && recipe.yields.size() > 1) said = YieldSense::Makes;
+  return said == wanted || said == YieldSense::Either;
+}
+
+// "It makes the one big loaf", "you'll get a loaf out of it": one of it, though no number counts it.
+std::optional<TokenSpan> one_told(const SpokenText& text, const Recipe& recipe) {
+  constexpr std::array<std::string_view, 3> kOne{"one", "a", "an"};
+  for (std::size_t i = 1; i < text.size(); ++i)
+    if (is_one_of(text, i, kOne) && told_as_made(text, without_rounding(text, i)) &&
+        is_of_its_noun(text, {i, i + 1}, recipe))
+      return TokenSpan{i, i + 1};
+  return std::nullopt;
 }
 
 }  // namespace
@@ -143,14 +252,13 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
     auto& channel = findings.channels[r];
     channel.verdict = Verdict::Missing;
     findings.why[r] = talk.text.kind() == TextKind::Speech ? "not said" : "not written on the picture";
-    const auto wanted = recipe.yields[requirement.index].kind == RecipeYield::Kind::Serves
-                            ? YieldSense::Serves
-                            : YieldSense::Makes;
+    const auto& yield = recipe.yields[requirement.index];
     for (std::size_t a = 0; a < talk.amounts.size(); ++a) {
       const auto& amount = talk.amounts[a];
-      if (amount.taken_back || amount.food || !amount.scan.amount.value || findings.requirement_of[a])
+      if (amount.taken_back || amount.beside || amount.food || !amount.scan.amount.value ||
+          findings.requirement_of[a])
         continue;
-      if (sense_of(talk.text, amount, recipe) != wanted) continue;
+      if (!is_in_sense(sense_of(talk.text, amount, recipe), recipe, yield)) continue;
       auto said = amount.scan.amount;
       const auto dimension = dimension_of(said.unit);
       if (dimension != Dimension::Mass && dimension != Dimension::Volume)
@@ -170,6 +278,13 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
         channel.mentions.push_back(mention);
       }
     }
+    if (channel.mentions.empty() && yield.kind == RecipeYield::Kind::Makes &&
+        requirement.amounts.front().value == Ratio(1))
+      if (const auto one = one_told(talk.text, recipe)) {
+        channel.verdict = Verdict::Match;
+        channel.mentions.push_back(talk.text.mention(*one));
+        channel.mentions.back().amount = requirement.amounts.front();
+      }
     if (channel.mentions.empty()) continue;
     const auto at = format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
     findings.why[r] = channel.verdict == Verdict::Match ? "said at " + at

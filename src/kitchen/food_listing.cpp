@@ -155,6 +155,7 @@ void FoodListing::add_parts(std::span<const NameWord> core, std::size_t ingredie
       else if (!is_descriptor(few[i].text))
         only_forms_left_out = false;
     }
+    if (kept.front().text == "of") continue;  // "a litre of lamb stock" names no leg of lamb
     auto closeness = Closeness::Head;
     const auto named = food_table().row_of(kept);
     if (named != kNoFood && row != kNoFood && !food_table().is_under(row, named)) {

@@ -82,7 +82,10 @@ std::optional<ScannedNumber> scan_number(Tokens tokens, std::size_t at) {
   if (!low) return std::nullopt;
   // "between one and a half and two" read "one and a half" whole; "between two and three" must not be cut.
   ScannedNumber number{low->value, std::nullopt, lead.about || low->about, low->end};
-  if (const auto high = range_end(tokens, *low, between)) {
+  // "for each one two minutes a side": which one, not how many.
+  const bool pronoun = at > 0 && lead.end == at && is_text(tokens, at, "one") &&
+                       is_any(tokens, at - 1, "each|every|this|that|first|last|other|second");
+  if (const auto high = pronoun ? std::nullopt : range_end(tokens, *low, between)) {
     number.to = high->value;
     number.about = number.about || high->about;
     number.end = high->end;

@@ -88,7 +88,12 @@ std::size_t skip_hyphen(Tokens tokens, std::size_t at) {
 
 // 1 to 99.
 Words below_hundred(Tokens tokens, std::size_t at) {
-  if (const auto unit = named(tokens, at, kUnits)) return NumberWords{Ratio(*unit), at + 1};
+  if (const auto unit = named(tokens, at, kUnits)) {
+    // "five and twenty minutes", the old way.
+    const auto tens = is_text(tokens, at + 1, "and") ? named(tokens, at + 2, kTens) : std::nullopt;
+    const bool counted = tens && unit_word_at(tokens, skip_hyphen(tokens, at + 3), false).has_value();
+    return counted ? NumberWords{Ratio(*tens + *unit), at + 3} : NumberWords{Ratio(*unit), at + 1};
+  }
   if (const auto teen = named(tokens, at, kTeens)) return NumberWords{Ratio(*teen), at + 1};
   const auto tens = named(tokens, at, kTens);
   if (!tens) return std::nullopt;
@@ -216,7 +221,7 @@ Words decimals_at(Tokens tokens, std::size_t at) {
   return NumberWords{*Ratio::make(num, den), end};
 }
 
-// "two point five", "point five", "nought point two".
+// "two point five", "point five", "nought point two", "two comma five".
 Words decimal_at(Tokens tokens, std::size_t at) {
   auto whole = in_words(tokens, at);
   if (!whole && named(tokens, at, kZeros) && !is_any(tokens, at, "o")) whole = NumberWords{0, at + 1};
@@ -230,7 +235,8 @@ Words decimal_at(Tokens tokens, std::size_t at) {
   } else if (at > 0 && is_text(tokens, at - 1, "at") && is_text(tokens, at, "one")) {
     return std::nullopt;
   }
-  if (!is_text(tokens, whole->end, "point")) return std::nullopt;
+  // "two comma two kilos", as it is said where figures have a comma.
+  if (!is_any(tokens, whole->end, "point|comma")) return std::nullopt;
   const auto decimals = decimals_at(tokens, whole->end + 1);
   if (!decimals) return std::nullopt;
   return NumberWords{*whole->value.plus(decimals->value), decimals->end};

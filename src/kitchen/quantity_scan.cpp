@@ -198,12 +198,14 @@ Found bare_unit_at(Tokens tokens, std::size_t at, SpokenOrWritten how) {
   const bool of = is_text(tokens, unit->end, "of") &&
                   (unit->kind == UnitWordKind::Container || kind == Dimension::Volume) &&
                   !is_any(tokens, unit->end + 1, "the|that|this|it");
-  const bool hour_and_half = unit->unit == Unit::Hour && is_text(tokens, unit->end, "and") &&
-                             is_text(tokens, unit->end + 1, "a") && is_text(tokens, unit->end + 2, "half");
+  // "hour and a half", "cup and a half" without their article.
+  const bool whole_and_half = (unit->unit == Unit::Hour || is_mass_or_volume(unit->unit)) &&
+                              is_text(tokens, unit->end, "and") && is_text(tokens, unit->end + 1, "a") &&
+                              is_text(tokens, unit->end + 2, "half");
   const bool bare_word = kind == Dimension::Little || unit->unit == Unit::Bunch || unit->unit == Unit::Sprig;
   const bool starts_line =
       how == SpokenOrWritten::Written && at == 0 && bare_word && is_word(tokens, unit->end);
-  if (!of && !hour_and_half && !starts_line) return std::nullopt;
+  if (!of && !whole_and_half && !starts_line) return std::nullopt;
   ScannedAmount found;
   found.begin = at;
   found.end = unit->end;

@@ -138,6 +138,8 @@ bool oven_before(Tokens tokens, std::size_t at) {
   }
   if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or"))
     return false;
+  // "That goes in at one sixty for fifty minutes."
+  if (is_text(tokens, i, "at") && i > 0 && is_any(tokens, i - 1, "in")) return true;
   // "turn it down to one sixty".
   if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
     for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
@@ -171,6 +173,27 @@ bool fan_setting_after(Tokens tokens, std::size_t at) {
   return fan && Ratio(90) <= fan->value && fan_end(tokens, fan->end) > fan->end;
 }
 
+bool is_time_at(Tokens tokens, std::size_t at) {
+  if (is_any(tokens, at, "half|a|an|quarter")) {
+    const auto unit = unit_word_at(tokens, is_any(tokens, at + 1, "a|an") ? at + 2 : at + 1, false);
+    return unit && dimension_of(unit->unit) == Dimension::Time;
+  }
+  const auto number = number_at(tokens, at);
+  const auto unit = number ? unit_word_at(tokens, number->end, false) : std::nullopt;
+  return unit && dimension_of(unit->unit) == Dimension::Time;
+}
+
+// "one eighty for twelve minutes", "Two hundred, half an hour.", "twelve minutes at one eighty": a setting
+// told with its time.
+bool told_with_time(Tokens tokens, std::size_t at, std::size_t end) {
+  if (is_text(tokens, end, "for") && is_time_at(tokens, end + 1)) return true;
+  const bool first = at == 0 || is_any(tokens, at - 1, ".|?|!");
+  if (first && is_text(tokens, end, ",") && is_time_at(tokens, end + 1)) return true;
+  if (at < 2 || !is_any(tokens, at - 1, "at|on")) return false;
+  const auto unit = unit_word_at(tokens, at - 2, false);
+  return unit && dimension_of(unit->unit) == Dimension::Time;
+}
+
 bool oven_range(const Ratio& value) {
   return value.is_whole() && Ratio(100) <= value && value <= Ratio(550) && value.num() % 5 == 0;
 }
@@ -200,8 +223,9 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   // "fan 160", "fan oven 160C", "convection 325F".
   bool fan_first = false;
   if (is_any(tokens, i, "fan|convection")) {
-    i = skip_any(tokens, i + 1, "oven|setting");
-    i = skip_any(tokens, i, ":|at");
+    // "Fan bake, one-eighty", as ovens say it in New Zealand and Australia.
+    i = skip_any(tokens, i + 1, "oven|setting|bake|forced|grill|mode");
+    i = skip_any(tokens, i, ":|at|,|on");
     fan_first = true;
   }
   bool minus = false;
@@ -252,7 +276,8 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const bool fan_told = in_range && (fan_first || fan > end);
   const bool oven_told =
       in_range && (bare == BareTemperature::Yes || plain_end > end || oven_before(tokens, at) ||
-                   oven_after(tokens, end) || is_text(tokens, end, "oven") || fan_setting_after(tokens, end));
+                   oven_after(tokens, end) || is_text(tokens, end, "oven") ||
+                   fan_setting_after(tokens, end) || told_with_time(tokens, at, end));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;

@@ -303,6 +303,8 @@ class LineReader : private LineTokens {
 
   bool stops_name(std::size_t at) const {
     const auto here = word(at);
+    // "thick-cut bacon": within a word nothing stops.
+    if (at > begin_ && mark(at - 1) == "-" && !tokens_[at].space_before) return false;
     if (is_one_of(mark(at), {";", ":", ".", "!", "?"})) return true;
     if (mark(at) == "-" && at + 1 < end_ && tokens_[at].space_before && tokens_[at + 1].space_before)
       return !food_still_to_come(tokens_, begin_, at);

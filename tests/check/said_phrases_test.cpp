@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <iostream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -75,6 +76,8 @@ bool is_amount_kind(RequirementKind kind) {
   return kind != RequirementKind::Step && kind != RequirementKind::Cue;
 }
 
+constexpr std::string_view kCue = "cue ";  // before the words of a doneness cue
+
 struct PhraseScore {
   int asked = 0;
   int right = 0;
@@ -104,9 +107,12 @@ void score_phrases(const std::string& name, PhraseScore& score) {
         });
         given = found ? expected.finding : "(no extra)";
       } else {
+        const bool cue = expected.selector.starts_with(kCue);
+        const auto words = expected.selector.substr(cue ? kCue.size() : 0);
         const auto r =
             std::find_if(report.requirements.begin(), report.requirements.end(), [&](const Requirement& q) {
-              return is_amount_kind(q.kind) && q.text.find(expected.selector) != std::string::npos;
+              return (cue ? q.kind == RequirementKind::Cue : is_amount_kind(q.kind)) &&
+                     q.text.find(words) != std::string::npos;
             });
         if (r != report.requirements.end()) given = spelling_of(r->said.verdict);
       }
