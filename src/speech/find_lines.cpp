@@ -36,9 +36,8 @@ std::optional<std::size_t> last_sure(const std::vector<FoundWord>& found, std::i
 
 Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                           std::span<const std::int16_t> samples, const SoundLevel& level,
-                                          Recogniser& recogniser, PronouncingDictionary& dictionary,
-                                          Progress& progress) {
-  const JumpWeights weights;
+                                          const JumpWeights& weights, Recogniser& recogniser,
+                                          PronouncingDictionary& dictionary, Progress& progress) {
   const Beam beam{1e-80};
   const auto parts = parts_of(script);
   const auto length = std::ssize(samples);
