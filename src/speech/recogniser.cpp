@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <mutex>
 #include <unordered_map>
 #include <utility>
@@ -182,7 +183,8 @@ class SphinxRecogniser final : public Recogniser {
 
   SphinxConfig config_;
   SphinxDecoder decoder_;
-  std::unordered_map<std::string, std::vector<std::string>> dictionary_;  // by pronunciation
+  // By pronunciation; graphs in the making point at the names.
+  std::unordered_map<std::string, std::deque<std::string>> dictionary_;
   std::unordered_map<std::string, std::uint32_t> word_of_;                // of the graph now listened for
   std::size_t words_ = 0;
 };
@@ -199,7 +201,7 @@ Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path&
   if (!std::filesystem::is_regular_file(sounds / "mdef", error))
     return fail(ErrorCode::NotFound, "the model of how English sounds is not there: " + sounds.string(),
                 std::nullopt, "install Debian's package pocketsphinx-en-us");
-  silence_the_log();
+  if (!getenv("PS_LOG")) silence_the_log();
   // compallsen: scores of two graphs compare. remove_silence moves all times. lw 1: weights are what they
   // say.
   SphinxConfig config(cmd_ln_init(nullptr, ps_args(), TRUE, "-hmm", sounds.c_str(), "-compallsen", "yes",

@@ -1,0 +1,132 @@
+#include "speech/script_graph.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace panslate {
+
+namespace {
+
+constexpr std::array<std::string_view, 39> kSpokenPhones{
+    "AA", "AE", "AH", "AO", "AW", "AY", "B",  "CH", "D",  "DH", "EH", "ER", "EY", "F",  "G",  "HH", "IH", "IY", "JH", "K",
+    "L",  "M",  "N",  "NG", "OW", "OY", "P",  "R",  "S",  "SH", "T",  "TH", "UH", "UW", "V",  "W",  "Y",  "Z",  "ZH"};
+
+constexpr std::size_t kMostReadings = 32;
+constexpr std::size_t kLongestReading = 24;  // words
+// A longer line is entered at several places: people go on in the middle of a paragraph.
+constexpr std::size_t kLongestPart = 16;
+
+class GraphBuilder {
+ public:
+  explicit GraphBuilder(PronouncingDictionary& dictionary) : dictionary_(dictionary) {}
+
+  std::uint32_t node() { return made_.graph.nodes++; }
+
+  void null(std::uint32_t from, std::uint32_t to, double weight) {
+    if (from != to) made_.graph.arcs.push_back({from, to, weight, std::nullopt});
+  }
+
+  // The ways to say a word of the script; false when none is known.
+  bool say(std::uint32_t from, std::uint32_t to, const ScriptWord& word, ScriptPlace place, double weight) {
+    bool said = false;
+    const auto readings = std::min(word.readings.size(), kMostReadings);
+    for (std::size_t r = 0; r < readings; ++r) {
+      const auto& reading = word.readings[r];
+      if (reading.empty() || reading.size() > kLongestReading) continue;
+      if (!std::all_of(reading.begin(), reading.end(),
+                       [this](const auto& spoken) { return !dictionary_.ways(spoken).empty(); }))
+        continue;
+      auto at = from;
+      for (std::size_t i = 0; i < reading.size(); ++i) {
+        const auto next = i + 1 == reading.size() ? to : node();
+        for (const auto& way : dictionary_.ways(reading[i])) add(at, next, way, place, i == 0 ? weight : 1.0);
+        at = next;
+      }
+      said = true;
+    }
+    return said;
+  }
+
+  void other_speech(std::uint32_t at, double weight) {
+    for (const auto phone : kSpokenPhones) add(at, at, std::string(phone), std::nullopt, weight);
+  }
+
+  ScriptGraph finish(std::uint32_t start, std::uint32_t final) {
+    made_.graph.start = start;
+    made_.graph.final = final;
+    return std::move(made_);
+  }
+
+ private:
+  void add(std::uint32_t from, std::uint32_t to, const std::string& phones, std::optional<ScriptPlace> place,
+           double weight) {
+    const auto word = static_cast<std::uint32_t>(made_.graph.words.size());
+    made_.graph.words.push_back({{}, phones});
+    made_.places.push_back(place);
+    made_.graph.arcs.push_back({from, to, weight, word});
+  }
+
+  PronouncingDictionary& dictionary_;
+  ScriptGraph made_;
+};
+
+}  // namespace
+
+std::vector<LinePart> parts_of(std::span<const ScriptLine> script) {
+  std::vector<LinePart> parts;
+  for (std::size_t line = 0; line < script.size(); ++line) {
+    const auto words = script[line].words.size();
+    const auto count = (words + kLongestPart - 1) / kLongestPart;
+    for (std::size_t i = 0; i < count; ++i)
+      parts.push_back({line, words * i / count, words * (i + 1) / count});
+  }
+  return parts;
+}
+
+ScriptGraph any_order(std::span<const ScriptLine> script, std::span<const LinePart> parts,
+                      std::size_t near_first, std::size_t near_last, PronouncingDictionary& dictionary,
+                      const JumpWeights& weights) {
+  GraphBuilder graph(dictionary);
+  // Between lines: silence and other speech. Each line ends where the next one begins, and from there one may
+  // come here; only words lead away, since a chain of free arcs to every line would be taken at every phone.
+  const auto between = graph.node();
+  graph.other_speech(between, weights.other);
+  auto at = graph.node();
+  for (std::size_t p = 0; p < parts.size(); ++p) {
+    const auto& part = parts[p];
+    const auto& words = script[part.line].words;
+    const bool near = near_first <= p && p < near_last;
+    bool entered = false;
+    for (auto w = part.first; w < part.last; ++w) {
+      const auto next = graph.node();
+      const ScriptPlace place{part.line, w};
+      if (!graph.say(at, next, words[w], place, 1.0)) continue;  // the node stays unused
+      if (!entered) graph.say(between, next, words[w], place, near ? weights.enter : weights.enter_far);
+      entered = true;
+      at = next;
+      graph.null(at, between, w + 1 == part.last ? weights.leave : weights.break_off);
+    }
+  }
+  // Never reached: the best path is wanted wherever it stands when the sound ends.
+  const auto nowhere = graph.node();
+  return graph.finish(between, nowhere);
+}
+
+ScriptGraph in_order(const ScriptLine& line, const LinePart& part, PronouncingDictionary& dictionary,
+                     const JumpWeights& weights) {
+  GraphBuilder graph(dictionary);
+  const auto before = graph.node();
+  graph.other_speech(before, weights.other);
+  auto at = before;
+  for (auto w = part.first; w < part.last; ++w) {
+    const auto next = graph.node();
+    if (graph.say(at, next, line.words[w], {part.line, w}, 1.0)) at = next;
+  }
+  const auto after = graph.node();
+  graph.other_speech(after, weights.other);
+  graph.null(at, after, 1.0);
+  return graph.finish(before, after);
+}
+
+}  // namespace panslate
