@@ -1,6 +1,7 @@
 #include "panslate/speech/listen_again.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
 
 namespace panslate {
@@ -42,6 +43,7 @@ Result<LineGraph> graph_of(PronouncingDictionary& dictionary, std::span<const Sa
     graph.nodes += sayings.nodes() - 1;
   }
   graph.final = begin;
+  if (getenv("PAUSE")) graph.pause = atof(getenv("PAUSE"));
   return made;
 }
 

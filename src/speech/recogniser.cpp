@@ -29,6 +29,7 @@ constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
 // The search counts in whole steps of the model's logarithm (base 1.0001), 1024 at a time.
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
+constexpr double kBreath = 1e-10;
 constexpr const char* kSearch = "graph";
 
 Error broken_graph(std::string what) {
@@ -48,6 +49,7 @@ Status check(const WordGraph& graph) {
     return tl::unexpected(broken_graph("it is too large"));
   if (graph.start >= graph.nodes || graph.final >= graph.nodes)
     return tl::unexpected(broken_graph("it has no start or no end"));
+  if (!is_weight(graph.pause)) return tl::unexpected(broken_graph("its pauses have no weight"));
   for (const auto& word : graph.words)
     if (!is_pronunciation(word.pronunciation))
       return tl::unexpected(
@@ -79,6 +81,8 @@ class SphinxRecogniser final : public Recogniser {
 
     for (const char* const name : {"-beam", "-pbeam", "-wbeam"})
       cmd_ln_set_float_r(config_.get(), name, beam.width);
+    cmd_ln_set_float_r(config_.get(), "-silprob", graph.pause);
+    cmd_ln_set_float_r(config_.get(), "-fillprob", std::min(graph.pause, kBreath));
     PANSLATE_TRY(const auto names, names_of(graph));
     const auto searched = set_graph(graph, names);
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));
@@ -206,7 +210,7 @@ Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path&
   // say.
   SphinxConfig config(cmd_ln_init(nullptr, ps_args(), TRUE, "-hmm", sounds.c_str(), "-compallsen", "yes",
                                   "-remove_silence", "no", "-bestpath", "no", "-lw", "1.0", "-wip", "1.0",
-                                  "-silprob", "0.005", "-fillprob", "1e-10",
+                                  
                                   static_cast<const char*>(nullptr)));
   if (config == nullptr) return fail(ErrorCode::Internal, "the recogniser does not know its own options");
   SphinxDecoder decoder(ps_init(config.get()));
