@@ -72,12 +72,6 @@ Sayings sayings_of_word(const ScriptWord& word) {
   return sayings_of(word.readings);
 }
 
-// Both what the script has and other things.
-Sayings either(Sayings sayings, std::span<const WayToSay> readings) {
-  for (const auto& reading : readings) sayings.add_phrase(Sayings::kStart, Sayings::kEnd, reading);
-  return sayings;
-}
-
 /// A line in pieces, and which of them its amounts are.
 struct LinePieces {
   std::vector<Sayings> pieces;
@@ -105,8 +99,7 @@ bool is_reading(const AmountToHear& amount, const std::vector<std::string>& word
   return std::find(amount.readings.begin(), amount.readings.end(), words) != amount.readings.end();
 }
 
-std::optional<Amount> amount_in(const std::vector<std::string>& words, const Amount& script) {
-  const auto text = join(words, " ");
+std::optional<Amount> amount_in(const std::string& text, const Amount& script) {
   const auto tokens = tokenize(text);
   auto scan = scan_amount(tokens, 0, SpokenOrWritten::Spoken);
   if (!scan) return std::nullopt;
@@ -124,10 +117,37 @@ struct Bounds {
   double differs = 10;
 };
 
-Heeded verdict_of(const HeardAgain& again, double ratio, const Bounds& bounds) {
+Heeded verdict_of(const HeardAgain& again, const Bounds& bounds) {
   if (!again.script.complete || !again.otherwise.complete) return Heeded::Unsure;
-  if (ratio >= bounds.as_written) return Heeded::AsWritten;
-  return ratio <= -bounds.differs ? Heeded::Differs : Heeded::Unsure;
+  if (again.ratio >= bounds.as_written) return Heeded::AsWritten;
+  return again.ratio <= -bounds.differs ? Heeded::Differs : Heeded::Unsure;
+}
+
+std::vector<std::string> words_of(const HeardPiece& piece) {
+  std::vector<std::string> words;
+  for (const auto& word : piece.words) words.push_back(word.word);
+  return words;
+}
+
+AmountHeard amount_heard(const AmountToHear& amount, const HeardAgain& again, std::size_t place) {
+  const bool other = again.ratio < 0 && again.otherwise.complete;
+  const auto& piece = (other ? again.otherwise : again.script).pieces[place];
+  AmountHeard heard;
+  heard.begin = amount.begin;
+  heard.end = amount.end;
+  heard.script = amount.amount;
+  heard.heard_text = text_of(piece);
+  heard.heard = other ? amount_in(heard.heard_text, amount.amount) : std::optional(amount.amount);
+  heard.other_text = text_of(again.otherwise.pieces[place]);
+  if (!piece.words.empty()) {
+    heard.from = piece.words.front().begin;
+    heard.to = piece.words.back().end;
+  }
+  heard.ratio = again.ratio;
+  heard.misfit = again.misfit;
+  heard.plausible = again.plausible;
+  heard.verdict = verdict_of(again, {});
+  return heard;
 }
 
 }  // namespace
@@ -179,38 +199,25 @@ Result<std::vector<AmountHeard>> listen_for_amounts(Recogniser& recogniser, Pron
                                                     std::span<const AmountToHear> amounts,
                                                     std::optional<double> snr_db) {
   static_cast<void>(snr_db);
-  std::vector<AmountHeard> all;
   auto [pieces, places] = pieces_of(line, amounts);
-  // What was said at the others must not disturb the one that is listened for.
-  if (amounts.size() > 1) {
-    auto free = pieces;
-    for (std::size_t a = 0; a < amounts.size(); ++a)
-      free[places[a]] = either(amounts[a].otherwise, amounts[a].readings);
-    PANSLATE_TRY(const auto first, hear_line(recogniser, dictionary, samples, free));
-    for (std::size_t a = 0; a < amounts.size(); ++a) {
-      const auto& words = first.pieces[places[a]].words;
-      if (first.complete && !words.empty() && !is_reading(amounts[a], words))
-        pieces[places[a]].add_phrase(Sayings::kStart, Sayings::kEnd, words);
+  std::vector<AmountHeard> all(amounts.size());
+  std::vector<bool> settled(amounts.size(), false);
+  // What is said otherwise at one place must not disturb the others: they are listened for again with it.
+  for (bool again = !amounts.empty(); again;) {
+    again = false;
+    PANSLATE_TRY(const auto script, hear_line(recogniser, dictionary, samples, pieces));
+    for (std::size_t a = 0; a < amounts.size() && !again; ++a) {
+      if (settled[a]) continue;
+      PANSLATE_TRY(const auto heard, listen_again(recogniser, dictionary, samples, pieces, places[a],
+                                                  amounts[a].otherwise, script));
+      settled[a] = true;
+      all[a] = amount_heard(amounts[a], heard, places[a]);
+      if (heard.ratio >= 0 || !heard.otherwise.complete) continue;
+      pieces[places[a]].add_phrase(Sayings::kStart, Sayings::kEnd,
+                                   words_of(heard.otherwise.pieces[places[a]]));
+      for (std::size_t before = 0; before < a; ++before) settled[before] = false;
+      again = a > 0 || a + 1 < amounts.size();
     }
-  }
-  for (std::size_t a = 0; a < amounts.size(); ++a) {
-    auto with_script = pieces;
-    with_script[places[a]] = sayings_of(amounts[a].readings);
-    PANSLATE_TRY(const auto again,
-                 listen_again(recogniser, dictionary, samples, with_script, places[a], amounts[a].otherwise));
-    const bool other = again.ratio < 0 && again.otherwise.complete;
-    const auto& piece = (other ? again.otherwise : again.script).pieces[places[a]];
-    AmountHeard heard;
-    heard.begin = amounts[a].begin;
-    heard.end = amounts[a].end;
-    heard.script = amounts[a].amount;
-    heard.heard_text = join(piece.words, " ");
-    heard.heard = other ? amount_in(piece.words, amounts[a].amount) : std::optional(amounts[a].amount);
-    heard.from = piece.begin;
-    heard.to = piece.end;
-    heard.ratio = again.ratio;
-    heard.verdict = verdict_of(again, again.ratio, {});
-    all.push_back(std::move(heard));
   }
   return all;
 }

@@ -82,7 +82,7 @@ class SphinxRecogniser final : public Recogniser {
     for (const char* const name : {"-beam", "-pbeam", "-wbeam"})
       cmd_ln_set_float_r(config_.get(), name, beam.width);
     cmd_ln_set_float_r(config_.get(), "-silprob", graph.pause);
-    cmd_ln_set_float_r(config_.get(), "-fillprob", std::min(graph.pause, kBreath));
+    cmd_ln_set_float_r(config_.get(), "-fillprob", std::min(graph.pause * graph.pause, kBreath));
     PANSLATE_TRY(const auto names, names_of(graph));
     const auto searched = set_graph(graph, names);
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));
