@@ -49,10 +49,7 @@ struct AmountHeard {
   Heeded verdict = Heeded::Unsure;
   std::optional<Amount> heard;  ///< none when nothing was understood there
   std::string heard_text;       ///< "two hundred grams": the likelier of script and others
-  std::string other_text;       ///< the likeliest of the others
-  double misfit = 0.0;
-  bool plausible = false;
-  std::int64_t from = 0;  ///< samples of the sound given
+  std::int64_t from = 0;        ///< samples of the sound given
   std::int64_t to = 0;
   /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
   /// is.
