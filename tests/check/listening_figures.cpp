@@ -133,18 +133,23 @@ ListeningFigures listen_to(const ListeningCase& listening) {
     const auto heard = listen_for_amounts(**recogniser, *dictionary, sound, line.written, amounts,
                                           listening.noise ? std::optional(listening.snr_db) : std::nullopt);
     if (!heard) throw std::runtime_error(heard.error().message);
-    if (heard->size() != line.amounts.size())
-      throw std::runtime_error("not all amounts are found: " + line.written);
     figures.processor_seconds += static_cast<double>(std::clock() - started) / CLOCKS_PER_SEC;
     figures.sound_seconds += static_cast<double>(sound.size()) / kSampleRate;
-    for (std::size_t a = 0; a < heard->size(); ++a) {
+    std::size_t from = 0;
+    for (std::size_t a = 0; a < line.amounts.size(); ++a) {
+      const auto begin = line.written.find(line.amounts[a].written, from);
+      from = begin + line.amounts[a].written.size();
+      const auto found = std::find_if(heard->begin(), heard->end(), [&](const AmountHeard& amount) {
+        return amount.begin < from && begin < amount.end;
+      });
+      if (found == heard->end()) throw std::runtime_error("an amount is not found: " + line.written);
       const bool altered = spoken[s].slip && spoken[s].slip->amount == a;
       if (spoken[s].slip && !altered) continue;
       const auto& text = altered ? line.amounts[a].instead[spoken[s].slip->instead] : line.amounts[a].spoken;
-      count(figures, (*heard)[a], altered, text);
+      count(figures, *found, altered, text);
       if (listening.told != nullptr)
-        *listening.told << (altered ? "slip\t" : "\t") << (*heard)[a].ratio << '\t' << line.amounts[a].written
-                        << '\t' << text << '\t' << (*heard)[a].heard_text << '\n'
+        *listening.told << (altered ? "slip\t" : "\t") << found->ratio << '\t' << line.amounts[a].written
+                        << '\t' << text << '\t' << found->heard_text << '\n'
                         << std::flush;
     }
   }
