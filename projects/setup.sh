@@ -15,7 +15,7 @@ build='g++ cmake ninja-build pkg-config libavformat-dev libavcodec-dev libavfilt
 tests='libgtest-dev libgmock-dev ffmpeg units tidy pocketsphinx-testdata libespeak-ng-dev'
 tests='libgtest-dev libgmock-dev ffmpeg units tidy pocketsphinx-testdata libespeak-ng-dev'
 checks='clang-14 libclang-rt-14-dev clang-format-14 clang-tidy-14'
-bench='libbenchmark-dev hyperfine'
+bench='libbenchmark-dev hyperfine libespeak-ng-dev'
 
 wanted=$build
 for group in "$@"; do

@@ -168,7 +168,7 @@ Ways with_unit(const Ratio& number, Unit unit) {
   }
   add_all(ways, joined(ways_to_say(number), more));
   const auto whole = number.num() / number.den();
-  if (number.is_whole()) return ways;
+  if (number.is_whole() || number.den() > 4) return ways;
   const auto rest = part_of_one(number.num() % number.den(), number.den());
   Ways tail;
   for (const auto& part : rest)
@@ -235,11 +235,9 @@ Ways packages(const Amount& amount, const Ratio& number) {
   if (count == Count::One) add_all(numbers, listed({"a"}));
   const auto containers = words_for(amount.unit, count);
   const auto size_one = joined(ways_to_say(amount.each->value), words_for(amount.each->unit, Count::One));
-  const auto size_more = with_unit(amount.each->value, amount.each->unit);
   if (containers.empty()) return joined(numbers, size_one);
   for (const auto& container : containers) {
     add_all(ways, joined(joined(numbers, size_one), Ways{container}));
-    add_all(ways, joined(joined(joined(numbers, Ways{container}), listed({"of"})), size_more));
   }
   return ways;
 }

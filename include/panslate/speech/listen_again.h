@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "panslate/base/result.h"
@@ -36,6 +37,9 @@ class Sayings {
   void add_phrase(std::uint32_t from, std::uint32_t to, std::span<const std::string> words,
                   double weight = 1.0);
 
+  /// Nothing that has this word in it may be said any more.
+  void leave_out(std::string_view word);
+
   [[nodiscard]] std::uint32_t nodes() const { return nodes_; }
   [[nodiscard]] const std::vector<SayingArc>& arcs() const { return arcs_; }
 
@@ -54,12 +58,18 @@ class Sayings {
 [[nodiscard]] Sayings sayings_of(std::span<const std::vector<std::string>> phrases);
 
 /// A line in pieces one after another.
-struct HeardPiece {
-  std::vector<std::string> words;
-  std::int64_t begin = 0;  ///< in samples of the sound given; the same as end where no word was spoken
+struct SaidWord {
+  std::string word;
+  std::int64_t begin = 0;  ///< in samples of the sound given
   std::int64_t end = 0;
-  double score = 0.0;  ///< of its words' sound against the best phones for it: 0 is perfect
+  std::size_t phones = 0;
+  double score = 0.0;  ///< of its sound against the best phones for it: 0 is perfect
 };
+struct HeardPiece {
+  std::vector<SaidWord> words;
+};
+/// Its words with spaces between.
+[[nodiscard]] std::string text_of(const HeardPiece& piece);
 struct HeardLine {
   std::vector<HeardPiece> pieces;
   bool complete = false;  ///< the whole line was heard; else this is as far as it went
@@ -76,16 +86,24 @@ struct HeardLine {
 struct HeardAgain {
   HeardLine script;
   HeardLine otherwise;
+  /// False when only words that the sound cannot hold were found in its place: stretched beyond what a voice
+  /// does, or silent where someone speaks.
+  bool plausible = false;
+  /// How badly the words around fit the model, as natural logarithms a frame (10 ms), above 0: voices differ,
+  /// and ratios with them.
+  double misfit = 0.0;
   /// How much likelier the sound is with the script's words than with the best of the others; below 0 the
   /// others are likelier. Only worth something where both are complete.
   double ratio = 0.0;
 };
 
-/// Listens to the sound of a line (from 0.25 s before to 0.25 s after it) twice: with `line` as it is, and
-/// with `otherwise` for the piece at `place`, which must not hold what the script has there.
+/// Listens to the sound of a line (from 0.25 s before to 0.25 s after it) again, with `otherwise` for the
+/// piece at `place`; it must not hold what the script has there. `script` is what hear_line made of the line
+/// as it is. Words that stand where the sound cannot hold them are passed over and the next likeliest taken.
 [[nodiscard]] Result<HeardAgain> listen_again(Recogniser& recogniser, PronouncingDictionary& dictionary,
                                               std::span<const std::int16_t> samples,
                                               std::span<const Sayings> line, std::size_t place,
-                                              const Sayings& otherwise, Beam beam = {});
+                                              const Sayings& otherwise, const HeardLine& script,
+                                              Beam beam = {});
 
 }  // namespace panslate
