@@ -1,9 +1,7 @@
 #include "panslate/speech/align_script.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <optional>
 
 #include "speech/find_lines.h"
 #include "speech/script_takes.h"
@@ -102,39 +100,6 @@ std::string reason_for_nothing(const FoundTakes& found, const SoundLevel& level)
   return other > 0 ? "no line of the script is heard in this clip" : "nobody speaks in this clip";
 }
 
-std::size_t whole_lines(const FoundTakes& found, std::size_t lines) {
-  std::vector<bool> whole(lines, false);
-  for (const auto& take : found.takes)
-    if (take.complete) whole[take.line] = true;
-  return static_cast<std::size_t>(std::count(whole.begin(), whole.end(), true));
-}
-
-// Noise and odd voices fit the words of the script badly, and a loop of phones fits anything: what goes for
-// other speech costs more and more, until most of the lines are found. Where even that does not help, it is
-// taken for granted that nothing but the script is spoken; then only words that fit are believed.
-Result<FoundTakes> find_takes(std::span<const ScriptLine> script, std::span<const std::int16_t> samples,
-                              const SoundLevel& level, Recogniser& recogniser,
-                              PronouncingDictionary& dictionary, Progress& progress) {
-  struct Try {
-    double other;
-    std::size_t enough;  // percent of the lines whole: no further try
-  };
-  static constexpr std::array kTries{Try{1e-3, 90}, Try{1e-6, 50}, Try{1e-30, 0}};
-  std::optional<FoundTakes> best;
-  for (const auto& attempt : kTries) {
-    PANSLATE_TRY(const auto heard, find_lines(script, samples, level, {.other = attempt.other}, recogniser,
-                                              dictionary, progress));
-    auto found = takes_of(script, heard, dictionary);
-    PANSLATE_CHECK(go_on_after_other_speech(found, script, samples, recogniser, dictionary, progress));
-    if (!best || whole_lines(found, script.size()) > whole_lines(*best, script.size()))
-      best = std::move(found);
-    if (whole_lines(*best, script.size()) * 100 >= attempt.enough * script.size()) break;
-    // Silence and hiss: no try finds anything there.
-    if (best->takes.empty() && best->other.empty()) break;
-  }
-  return *std::move(best);
-}
-
 }  // namespace
 
 Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
@@ -145,7 +110,9 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
   const SoundLevel level(samples);
   if (level.speech() < kSilent) return nothing("this clip is silent");
 
-  PANSLATE_TRY(auto found, find_takes(script, samples, level, recogniser, dictionary, progress));
+  PANSLATE_TRY(const auto heard, find_lines(script, samples, level, recogniser, dictionary, progress));
+  auto found = takes_of(script, heard, dictionary);
+  PANSLATE_CHECK(go_on_after_other_speech(found, script, samples, recogniser, dictionary, progress));
 
   ScriptAlignment out;
   if (found.takes.empty()) {

@@ -6,6 +6,7 @@ namespace panslate {
 
 namespace {
 
+constexpr Beam kBeam{1e-80};
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
 // What the last second of a window says may come out otherwise once its rest is heard.
@@ -32,62 +33,144 @@ std::optional<std::size_t> last_sure(const std::vector<FoundWord>& found, std::i
   return std::nullopt;
 }
 
+// Other speech must cost more where noise makes every word fit badly: there any phone of the loop fits
+// better.
+JumpWeights weights_for(const SoundLevel& level) {
+  constexpr double kClear = 20.0;  // dB: about 15 dB of speech over noise
+  JumpWeights weights;
+  weights.other = level.speech() - level.floor() < kClear ? 1e-30 : 1e-10;
+  return weights;
+}
+
+class LineFinder {
+ public:
+  LineFinder(std::span<const ScriptLine> script, std::span<const std::int16_t> samples,
+             const SoundLevel& level, Recogniser& recogniser, PronouncingDictionary& dictionary)
+      : script_(script),
+        samples_(samples),
+        level_(level),
+        recogniser_(recogniser),
+        dictionary_(dictionary),
+        parts_(parts_of(script)),
+        weights_(weights_for(level)) {}
+
+  Result<std::vector<FoundWord>> find(Progress& progress) {
+    std::vector<FoundWord> found;
+    const auto length = std::ssize(samples_);
+    for (std::int64_t begin = 0; begin < length;) {
+      if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+      progress.step("listening", begin, length);
+      PANSLATE_TRY(auto window, listen_on(begin, progress));
+      for (const auto& word : window.words)
+        if (word.place) position_ = part_of(*word.place);
+      found.insert(found.end(), window.words.begin(), window.words.end());
+      begin = window.next;
+    }
+    return found;
+  }
+
+ private:
+  struct Window {
+    std::vector<FoundWord> words;
+    std::int64_t next = 0;
+  };
+
+  [[nodiscard]] static std::size_t words_in(const std::vector<FoundWord>& words) {
+    return static_cast<std::size_t>(
+        std::count_if(words.begin(), words.end(), [](const auto& word) { return word.place.has_value(); }));
+  }
+
+  Result<std::vector<FoundWord>> listen(SoundSpan span, std::size_t position) {
+    const auto first = position > kMostParts / 3 ? position - kMostParts / 3 : 0;
+    const auto last = std::min(parts_.size(), first + kMostParts);
+    const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
+    const auto graph = any_order(script_, std::span(parts_).subspan(first, last - first), near_first - first,
+                                 position + kNearAfter - first, dictionary_, weights_);
+    PANSLATE_TRY(const auto heard,
+                 recogniser_.recognise(samples_.subspan(static_cast<std::size_t>(span.begin),
+                                                        static_cast<std::size_t>(span.length())),
+                                       graph.graph, kBeam));
+    std::vector<FoundWord> words;
+    for (const auto& word : heard.words)
+      words.push_back({graph.places[word.word],
+                       graph.graph.words[word.word].label,
+                       {span.begin + word.begin, span.begin + word.end},
+                       word.score});
+    return words;
+  }
+
+  // Half a minute from `begin`, or more where no pause is found in that.
+  Result<Window> listen_on(std::int64_t begin, Progress& progress) {
+    const auto length = std::ssize(samples_);
+    Window window;
+    for (auto size = kWindow;; size *= 2) {
+      const auto end =
+          begin + size >= length ? length : level_.quietest({begin + size * 3 / 4, begin + size});
+      PANSLATE_TRY(auto heard, listen({begin, end}, position_));
+      window.words = std::move(heard);
+      if (words_in(window.words) == 0) PANSLATE_CHECK(look_elsewhere({begin, end}, window.words, progress));
+      window.next = end;
+      if (end == length) return window;
+      const auto sure = last_sure(window.words, end);
+      if (sure) {
+        const auto pause = (window.words[*sure - 1].when.end + window.words[*sure].when.begin) / 2;
+        if (pause - begin >= kSpeechRate) {
+          window.next = pause;
+          window.words.resize(*sure);
+          return window;
+        }
+      }
+      if (window.words.empty() || size >= kLongestWindow) return window;
+    }
+  }
+
+  // Nothing near the last line is spoken: perhaps something of the rest of a long script. The longer that is
+  // in vain, the more seldom it is tried.
+  Status look_elsewhere(SoundSpan span, std::vector<FoundWord>& words, Progress& progress) {
+    if (parts_.size() <= kMostParts || words.empty()) return {};
+    if (wait_ > 0) {
+      --wait_;
+      return {};
+    }
+    for (auto at = kMostParts / 3; at < parts_.size() + kMostParts / 3; at += kMostParts) {
+      if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+      const auto position = std::min(at, parts_.size() - 1);
+      PANSLATE_TRY(auto others, listen(span, position));
+      if (words_in(others) > words_in(words)) words = std::move(others);
+    }
+    waits_ = words_in(words) > 0 ? 1 : 2 * waits_;
+    wait_ = waits_;
+    return {};
+  }
+
+  // The part with a place: parts are in the order of the script.
+  [[nodiscard]] std::size_t part_of(ScriptPlace place) const {
+    const auto after =
+        std::upper_bound(parts_.begin(), parts_.end(), place, [](ScriptPlace p, const LinePart& part) {
+          return p.line != part.line ? p.line < part.line : p.word < part.first;
+        });
+    return static_cast<std::size_t>(after - parts_.begin()) - 1;
+  }
+
+  std::span<const ScriptLine> script_;
+  std::span<const std::int16_t> samples_;
+  const SoundLevel& level_;
+  Recogniser& recogniser_;
+  PronouncingDictionary& dictionary_;
+  std::vector<LinePart> parts_;
+  JumpWeights weights_;
+  std::size_t position_ = 0;
+  std::size_t wait_ = 0;
+  std::size_t waits_ = 1;
+};
+
 }  // namespace
 
 Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                           std::span<const std::int16_t> samples, const SoundLevel& level,
-                                          const JumpWeights& weights, Recogniser& recogniser,
-                                          PronouncingDictionary& dictionary, Progress& progress) {
-  const Beam beam{1e-80};
-  const auto parts = parts_of(script);
-  const auto length = std::ssize(samples);
-  std::vector<FoundWord> found;
-  std::size_t position = 0;
-  for (std::int64_t begin = 0; begin < length;) {
-    if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
-    progress.step("listening", begin, length);
-    auto window = kWindow;
-    std::vector<FoundWord> here;
-    std::int64_t end = 0;
-    std::optional<std::size_t> sure;
-    for (;; window = std::min(2 * window, kLongestWindow)) {
-      end = begin + window >= length ? length : level.quietest({begin + window * 3 / 4, begin + window});
-      const auto first = position > kMostParts / 3 ? position - kMostParts / 3 : 0;
-      const auto last = std::min(parts.size(), first + kMostParts);
-      const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
-      const auto graph = any_order(script, std::span(parts).subspan(first, last - first), near_first - first,
-                                   position + kNearAfter - first, dictionary, weights);
-      PANSLATE_TRY(const auto heard,
-                   recogniser.recognise(samples.subspan(static_cast<std::size_t>(begin),
-                                                        static_cast<std::size_t>(end - begin)),
-                                        graph.graph, beam));
-      here.clear();
-      for (const auto& word : heard.words)
-        here.push_back({graph.places[word.word],
-                        graph.graph.words[word.word].label,
-                        {begin + word.begin, begin + word.end},
-                        word.score});
-      sure = last_sure(here, end);
-      if (end == length || sure || window >= kLongestWindow) break;
-    }
-    auto next = end;
-    if (end < length && sure) {
-      next = (here[*sure - 1].when.end + here[*sure].when.begin) / 2;
-      here.resize(*sure);
-    }
-    for (const auto& word : here)
-      if (word.place)
-        for (std::size_t p = position > 0 ? position - 1 : 0, n = 0; n < parts.size();
-             ++n, p = (p + 1) % parts.size())
-          if (parts[p].line == word.place->line && parts[p].first <= word.place->word &&
-              word.place->word < parts[p].last) {
-            position = p;
-            break;
-          }
-    found.insert(found.end(), here.begin(), here.end());
-    begin = next;
-  }
-  return found;
+                                          Recogniser& recogniser, PronouncingDictionary& dictionary,
+                                          Progress& progress) {
+  return LineFinder(script, samples, level, recogniser, dictionary).find(progress);
 }
 
 }  // namespace panslate

@@ -26,8 +26,7 @@ struct FoundWord {
 /// pause that the one before was sure of. In the order of time.
 [[nodiscard]] Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                                         std::span<const std::int16_t> samples,
-                                                        const SoundLevel& level, const JumpWeights& weights,
-                                                        Recogniser& recogniser,
+                                                        const SoundLevel& level, Recogniser& recogniser,
                                                         PronouncingDictionary& dictionary,
                                                         Progress& progress);
 

@@ -30,7 +30,7 @@ constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
 // The search counts in whole steps of the model's logarithm (base 1.0001), 1024 at a time.
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
-constexpr double kFaint = 0.0056;         // -45 dB
+constexpr double kFaint = 0.0056;  // -45 dB
 constexpr const char* kSearch = "graph";
 
 Error broken_graph(std::string what) {
