@@ -59,15 +59,12 @@ Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
     std::int64_t end = 0;
     std::optional<std::size_t> sure;
     for (;; window = std::min(2 * window, kLongestWindow)) {
-      end = begin + window >= length
-                ? length
-                : level.quietest({begin + window * 3 / 4, begin + window});
+      end = begin + window >= length ? length : level.quietest({begin + window * 3 / 4, begin + window});
       const auto first = position > kMostParts / 3 ? position - kMostParts / 3 : 0;
       const auto last = std::min(parts.size(), first + kMostParts);
       const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
-      const auto graph =
-          any_order(script, std::span(parts).subspan(first, last - first), near_first - first,
-                    position + kNearAfter - first, dictionary, weights);
+      const auto graph = any_order(script, std::span(parts).subspan(first, last - first), near_first - first,
+                                   position + kNearAfter - first, dictionary, weights);
       PANSLATE_TRY(const auto heard,
                    recogniser.recognise(samples.subspan(static_cast<std::size_t>(begin),
                                                         static_cast<std::size_t>(end - begin)),
@@ -85,8 +82,10 @@ Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
     }
     for (const auto& word : here)
       if (word.place)
-        for (std::size_t p = position > 0 ? position - 1 : 0, n = 0; n < parts.size(); ++n, p = (p + 1) % parts.size())
-          if (parts[p].line == word.place->line && parts[p].first <= word.place->word && word.place->word < parts[p].last) {
+        for (std::size_t p = position > 0 ? position - 1 : 0, n = 0; n < parts.size();
+             ++n, p = (p + 1) % parts.size())
+          if (parts[p].line == word.place->line && parts[p].first <= word.place->word &&
+              word.place->word < parts[p].last) {
             position = p;
             break;
           }

@@ -7,6 +7,7 @@
 
 #include "panslate/base/progress.h"
 #include "panslate/base/result.h"
+
 #include "speech/script_graph.h"
 #include "speech/sound_level.h"
 
@@ -17,7 +18,6 @@ struct FoundWord {
   std::optional<ScriptPlace> place;
   SoundSpan when;
   double score = 0.0;  ///< as HeardWord::score
-
 };
 
 /// Which lines are spoken where: listens through the sound in stretches of half a minute, each from the last
@@ -25,6 +25,7 @@ struct FoundWord {
 [[nodiscard]] Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                                         std::span<const std::int16_t> samples,
                                                         const SoundLevel& level, Recogniser& recogniser,
-                                                        PronouncingDictionary& dictionary, Progress& progress);
+                                                        PronouncingDictionary& dictionary,
+                                                        Progress& progress);
 
 }  // namespace panslate

@@ -29,7 +29,6 @@ constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
 // The search counts in whole steps of the model's logarithm (base 1.0001), 1024 at a time.
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
-constexpr double kBreath = 1e-10;
 constexpr const char* kSearch = "graph";
 
 Error broken_graph(std::string what) {
@@ -81,8 +80,6 @@ class SphinxRecogniser final : public Recogniser {
 
     for (const char* const name : {"-beam", "-pbeam", "-wbeam"})
       cmd_ln_set_float_r(config_.get(), name, beam.width);
-    cmd_ln_set_float_r(config_.get(), "-silprob", graph.pause);
-    cmd_ln_set_float_r(config_.get(), "-fillprob", std::min(graph.pause * graph.pause, kBreath));
     PANSLATE_TRY(const auto names, names_of(graph));
     const auto searched = set_graph(graph, names);
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));
@@ -149,6 +146,8 @@ class SphinxRecogniser final : public Recogniser {
       }
     }
     if (has_null) const SphinxList nulls(fsg_model_null_trans_closure(made.get(), nullptr));
+    // Silence only: the decoder's own fillers (breath, noise) take an odd voice for noise, once for all.
+    fsg_model_add_silence(made.get(), "<sil>", -1, static_cast<float>(graph.pause));
     // The decoder keeps a count of its own on the graph.
     return ps_set_fsg(decoder_.get(), kSearch, made.get()) == 0 &&
            ps_set_search(decoder_.get(), kSearch) == 0;
@@ -189,7 +188,7 @@ class SphinxRecogniser final : public Recogniser {
   SphinxDecoder decoder_;
   // By pronunciation; graphs in the making point at the names.
   std::unordered_map<std::string, std::deque<std::string>> dictionary_;
-  std::unordered_map<std::string, std::uint32_t> word_of_;                // of the graph now listened for
+  std::unordered_map<std::string, std::uint32_t> word_of_;  // of the graph now listened for
   std::size_t words_ = 0;
 };
 
@@ -205,13 +204,12 @@ Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path&
   if (!std::filesystem::is_regular_file(sounds / "mdef", error))
     return fail(ErrorCode::NotFound, "the model of how English sounds is not there: " + sounds.string(),
                 std::nullopt, "install Debian's package pocketsphinx-en-us");
-  if (!getenv("PS_LOG")) silence_the_log();
+  silence_the_log();
   // compallsen: scores of two graphs compare. remove_silence moves all times. lw 1: weights are what they
   // say.
   SphinxConfig config(cmd_ln_init(nullptr, ps_args(), TRUE, "-hmm", sounds.c_str(), "-compallsen", "yes",
                                   "-remove_silence", "no", "-bestpath", "no", "-lw", "1.0", "-wip", "1.0",
-                                  
-                                  static_cast<const char*>(nullptr)));
+                                  "-fsgusefiller", "no", static_cast<const char*>(nullptr)));
   if (config == nullptr) return fail(ErrorCode::Internal, "the recogniser does not know its own options");
   SphinxDecoder decoder(ps_init(config.get()));
   if (decoder == nullptr)

@@ -9,8 +9,9 @@ namespace panslate {
 namespace {
 
 constexpr std::array<std::string_view, 39> kSpokenPhones{
-    "AA", "AE", "AH", "AO", "AW", "AY", "B",  "CH", "D",  "DH", "EH", "ER", "EY", "F",  "G",  "HH", "IH", "IY", "JH", "K",
-    "L",  "M",  "N",  "NG", "OW", "OY", "P",  "R",  "S",  "SH", "T",  "TH", "UH", "UW", "V",  "W",  "Y",  "Z",  "ZH"};
+    "AA", "AE", "AH", "AO", "AW", "AY", "B",  "CH", "D", "DH", "EH", "ER", "EY",
+    "F",  "G",  "HH", "IH", "IY", "JH", "K",  "L",  "M", "N",  "NG", "OW", "OY",
+    "P",  "R",  "S",  "SH", "T",  "TH", "UH", "UW", "V", "W",  "Y",  "Z",  "ZH"};
 
 constexpr std::size_t kMostReadings = 32;
 constexpr std::size_t kLongestReading = 24;  // words

@@ -38,11 +38,11 @@ struct ScriptGraph {
 
 /// Factors for what is spoken otherwise than as one line after the other.
 struct JumpWeights {
-  double leave = 1e-3;    ///< a line is over: something else than the next one comes
+  double leave = 1e-3;      ///< a line is over: something else than the next one comes
   double break_off = 1e-6;  ///< within a line
-  double enter = 1e-3;    ///< a line begins after something else
+  double enter = 1e-3;      ///< a line begins after something else
   double enter_far = 1e-5;  ///< a line that is not near the last one spoken
-  double other = 1e-3;    ///< each phone of other speech
+  double other = 1e-3;      ///< each phone of other speech
 };
 
 /// Lines in any order. `near`: entered more easily (a range of indices into `parts`).
