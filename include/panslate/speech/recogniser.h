@@ -39,7 +39,8 @@ struct WordGraph {
   std::uint32_t final = 0;
   std::vector<GraphWord> words = {};
   std::vector<GraphArc> arcs = {};
-  /// Weight of each silence. Small where silence must not stand for words that nobody wrote down.
+  /// Weight of each silence, PocketSphinx's own if not said. Smaller where silence must not stand for words
+  /// that nobody wrote down.
   double pause = 0.005;
 };
 
