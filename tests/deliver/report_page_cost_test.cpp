@@ -112,7 +112,8 @@ TEST(FilmPlace, PlaysOnlyWhatRunsOnItsClock) {
   const auto page = report_page(input);
   EXPECT_NE(page.find("./voice.wav#t=3.726"), std::string::npos);
   EXPECT_NE(page.find("data-plays=\"./voice.wav\""), std::string::npos);
-  EXPECT_NE(page.find("<video controls preload=\"none\" src=\"../footage/the%20film.mp4\""), std::string::npos);
+  EXPECT_NE(page.find("<video controls preload=\"none\" src=\"../footage/the%20film.mp4\""),
+            std::string::npos);
 }
 
 }  // namespace

@@ -60,7 +60,7 @@ struct Listening {
   std::string reason;             ///< why not all of it; empty when Aligned
   std::optional<double> snr_db;   ///< speech over what sounds in its pauses
   std::vector<SpokenLine> lines;  ///< every line of the script, in its order
-  std::vector<TimedWord> words;    ///< of all takes, in order of time
+  std::vector<TimedWord> words;   ///< of all takes, in order of time
   std::vector<ListenedAmount> amounts;
   std::vector<TimeRange> other_speech;  ///< that is no line of the script
   /// How loud each twentieth of a second is at its loudest, 0 to 255 (full scale), for drawing.

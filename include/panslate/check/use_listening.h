@@ -16,8 +16,8 @@ void put_in_place(Transcript& captions, const Listening& heard);
 
 /// Amounts that were taken from captions but sound otherwise: what was said as written is then said
 /// differently or, where the sound does not settle it, must be checked; what sounds as the recipe has it and
-/// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What a
-/// person decided stays (call this before apply_answers).
+/// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What
+/// a person decided stays (call this before apply_answers).
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures);
 
 }  // namespace panslate

@@ -40,7 +40,7 @@ struct ReportPageInput {
   std::string looked_in = {};              ///< one sentence: "Checked on the edit."; may be empty
   std::vector<ReportChange> changes = {};  ///< since the last check
   std::vector<ReportChange> decide_again = {};  ///< decisions that no longer fit, old and new
-  std::vector<PlayableClip> playable = {};  ///< clips that moments play from; the film itself first
+  std::vector<PlayableClip> playable = {};      ///< clips that moments play from; the film itself first
 };
 
 /// The check report as one HTML page that needs nothing but itself (and the film, to play it): stills are

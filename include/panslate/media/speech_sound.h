@@ -14,7 +14,7 @@
 namespace panslate {
 
 /// Samples in a second.
-inline constexpr int kSpeechRate = 16'000;
+inline constexpr std::int64_t kSpeechRate = 16'000;
 /// The longest sound that is read as one: beyond it a header is damaged, or the memory would not do.
 inline constexpr MediaTime kLongestSound = MediaTime::from_seconds(std::int64_t{6} * 3600);
 /// The longest stretch that is read at once.

@@ -172,8 +172,8 @@ struct StartedProject {
 
 /// Writes `<recipe's name>.json` into the directory: media with guessed roles, one segment a clip and no step
 /// decided. Exists when there is one already: nothing is ever overwritten.
-[[nodiscard]] Result<StartedProject> start_project(
-    FileSystem& fs, const NewProject& start, Progress& progress,
-    FootageWorkers& workers = footage_in_this_process());
+[[nodiscard]] Result<StartedProject> start_project(FileSystem& fs, const NewProject& start,
+                                                   Progress& progress,
+                                                   FootageWorkers& workers = footage_in_this_process());
 
 }  // namespace panslate

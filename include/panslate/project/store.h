@@ -45,8 +45,8 @@ class Store {
   [[nodiscard]] std::optional<Still> still(std::string_view key, MediaTime time, int longest_side) const;
   void keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still);
 
-  /// What was heard in a clip that has this content, with this script (see listening_record); whatever form it
-  /// was kept in. Empty where there is none.
+  /// What was heard in a clip that has this content, with this script (see listening_record); whatever form
+  /// it was kept in. Empty where there is none.
   [[nodiscard]] std::optional<std::string> heard(std::string_view content, std::string_view script) const;
   void keep_heard(std::string_view content, std::string_view script, std::string_view record);
 

@@ -41,8 +41,8 @@ struct ScriptAlignment {
   Status status = Status::Failed;
   std::string reason;   ///< in a cook's words; empty when aligned
   double snr_db = 0.0;  ///< power while words are spoken against power in pauses; 0 when nothing was found
-  std::vector<AlignedWord> words;        ///< of all takes, by time
-  std::vector<ScriptTake> takes;              ///< by time
+  std::vector<AlignedWord> words;       ///< of all takes, by time
+  std::vector<ScriptTake> takes;        ///< by time
   std::vector<TimeRange> other_speech;  ///< what is no line of the script
 };
 
