@@ -12,7 +12,7 @@ target_compile_options(panslate_narration PRIVATE -O2)  # sound is long, whateve
 target_link_libraries(
   panslate_narration
   PUBLIC panslate_base
-  PRIVATE ${panslate_voices} ${FLITE_ENGLISH_LIBRARY} panslate_flite PkgConfig::ESPEAK_NG panslate_options panslate_warnings)
+  PRIVATE ${panslate_voices} ${FLITE_ENGLISH_LIBRARY} panslate_flite PkgConfig::ESPEAK_NG PkgConfig::FFMPEG panslate_options panslate_warnings)
 
 # What the tests and the measurement of listening for amounts share.
 add_library(panslate_listening_figures STATIC check/listening_figures.cpp)

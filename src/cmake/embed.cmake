@@ -14,6 +14,7 @@ function(panslate_embed target variable file)
     DEPENDS ${file} ${PANSLATE_EMBED_SCRIPT}
     COMMENT "Embedding ${file}"
     VERBATIM)
+  set_source_files_properties(${source} PROPERTIES SKIP_PRECOMPILE_HEADERS ON)
   target_sources(${target} PRIVATE ${header} ${source})
   target_include_directories(${target} PRIVATE ${out_dir})
 endfunction()

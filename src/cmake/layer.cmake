@@ -14,4 +14,5 @@ function(panslate_layer name)
                                          PRIVATE $<BUILD_INTERFACE:panslate_options>
                                                  $<BUILD_INTERFACE:panslate_warnings>)
   target_compile_features(panslate_${name} PUBLIC cxx_std_20)
+  panslate_precompile(panslate_${name})
 endfunction()

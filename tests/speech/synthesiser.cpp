@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <memory>
 #include <mutex>
@@ -15,6 +16,8 @@
 
 extern "C" {
 #include <flite/flite.h>
+#include <libavutil/channel_layout.h>
+#include <libswresample/swresample.h>
 // Declared in no header of flite.
 cst_voice* register_cmu_us_kal16(const char* folder);
 cst_voice* register_cmu_us_rms(const char* folder);
@@ -34,9 +37,33 @@ struct DeleteUtterance {
   void operator()(cst_utterance* utterance) const { delete_utterance(utterance); }
 };
 
-struct DeleteWave {
-  void operator()(cst_wave* wave) const { delete_wave(wave); }
+struct FreeResampler {
+  void operator()(SwrContext* resampler) const { swr_free(&resampler); }
 };
+
+// Not with flite's own: it copies within a buffer with memcpy, which the sanitizers stop at.
+std::vector<std::int16_t> resampled(const std::vector<std::int16_t>& sound, int rate) {
+  AVChannelLayout mono = AV_CHANNEL_LAYOUT_MONO;
+  SwrContext* made = nullptr;
+  const int set = swr_alloc_set_opts2(&made, &mono, AV_SAMPLE_FMT_S16, kSampleRate, &mono, AV_SAMPLE_FMT_S16,
+                                      rate, 0, nullptr);
+  const std::unique_ptr<SwrContext, FreeResampler> resampler(made);
+  if (set < 0 || swr_init(made) < 0) throw std::runtime_error("no resampler");
+  const auto count = static_cast<int>(sound.size());
+  std::vector<std::int16_t> out(static_cast<std::size_t>(swr_get_out_samples(resampler.get(), count)));
+  const auto* in = reinterpret_cast<const std::uint8_t*>(sound.data());
+  std::size_t filled = 0;
+  const auto convert = [&](const std::uint8_t** from, int samples) {
+    auto* to = reinterpret_cast<std::uint8_t*>(out.data() + filled);
+    const int got = swr_convert(resampler.get(), &to, static_cast<int>(out.size() - filled), from, samples);
+    if (got < 0) throw std::runtime_error("the resampler fails");
+    filled += static_cast<std::size_t>(got);
+  };
+  convert(&in, count);
+  convert(nullptr, 0);  // what it holds back
+  out.resize(filled);
+  return out;
+}
 
 cst_voice* flite_voice(Speaker speaker) {
   switch (speaker) {
@@ -63,7 +90,7 @@ Synthesised with_flite(const std::string& text, cst_voice* voice, double stretch
   const std::unique_ptr<cst_utterance, DeleteUtterance> utterance(flite_synth_text(text.c_str(), voice));
   cst_wave* wave = utterance ? utt_wave(utterance.get()) : nullptr;
   if (wave == nullptr) throw std::runtime_error("flite does not speak: " + text);
-  if (wave->sample_rate != kSampleRate) cst_wave_resample(wave, kSampleRate);
+  if (wave->sample_rate != kSampleRate) throw std::runtime_error("a voice of another sample rate");
   Synthesised out;
   out.samples.assign(wave->samples, wave->samples + wave->num_samples);
   for (auto* token = relation_head(utt_relation(utterance.get(), "Token")); token != nullptr;
@@ -136,15 +163,6 @@ class Espeak {
     return static_cast<std::size_t>(std::llround(static_cast<double>(sample) * kSampleRate / rate_));
   }
 
-  [[nodiscard]] std::vector<std::int16_t> resampled() const {
-    const std::unique_ptr<cst_wave, DeleteWave> wave(new_wave());
-    cst_wave_resize(wave.get(), static_cast<int>(sound_.size()), 1);
-    wave->sample_rate = rate_;
-    std::copy(sound_.begin(), sound_.end(), wave->samples);
-    cst_wave_resample(wave.get(), kSampleRate);
-    return {wave->samples, wave->samples + wave->num_samples};
-  }
-
   // Where a word begins in the text, in characters.
   static std::vector<std::size_t> word_places(const std::string& text) {
     std::vector<std::size_t> places;
@@ -163,7 +181,7 @@ class Espeak {
     const auto places = word_places(text);
     const auto words = words_spoken(text);
     Synthesised out;
-    out.samples = resampled();
+    out.samples = resampled(sound_, rate_);
     out.words.resize(places.size());
     std::vector<std::optional<std::size_t>> starts(places.size());
     std::vector<std::optional<std::size_t>> at_event(places.size());
@@ -222,7 +240,7 @@ class Espeak {
   }
 
   int rate_;
-  std::vector<short> sound_;
+  std::vector<std::int16_t> sound_;
   std::vector<Event> events_;
 };
 
