@@ -57,7 +57,9 @@ class Chooser {
   Chooser(const ScriptAlignment& alignment, std::span<const std::int16_t> samples)
       : alignment_(alignment), samples_(samples) {
     std::vector<double> levels;
-    for (const auto& take : alignment.takes) levels.push_back(power_db(sound_of(take.when, samples)));
+    for (const auto& take : alignment.takes)
+      if (const auto sound = sound_of(take.when, samples); !is_clipped(sound))
+        levels.push_back(power_db(sound));
     if (!levels.empty()) voice_ = median(std::move(levels));
   }
 
@@ -87,12 +89,12 @@ class Chooser {
     if (is_clipped(sound)) return "is so loud that its sound is cut off";
     if (power_db(sound) < voice_ - kQuieter) return "is much quieter than the rest";
     if (stumbles(take, alignment_)) return "stops for a second in the middle";
-    if (whole.size() < 2) return {};
-    std::vector<double> others;
+    if (whole.size() < 3) return {};  // of two, nobody knows which is odd
+    std::vector<double> lengths;
     for (const auto i : whole)
-      if (i != index) others.push_back(static_cast<double>(alignment_.takes[i].when.duration().ticks()));
+      lengths.push_back(static_cast<double>(alignment_.takes[i].when.duration().ticks()));
     const auto pace =
-        static_cast<double>(take.when.duration().ticks()) / std::max(median(std::move(others)), 1.0);
+        static_cast<double>(take.when.duration().ticks()) / std::max(median(std::move(lengths)), 1.0);
     if (pace > kPace) return "is much slower than the others";
     if (pace < 1.0 / kPace) return "is much faster than the others";
     return {};

@@ -18,7 +18,7 @@ struct ChosenTake {
 };
 
 /// For each line that was spoken at all, the take to use: the last whole one, unless it is clipped, much
-/// quieter than the voice elsewhere, much slower or faster than the line's other takes, or stumbles (a pause
+/// quieter than the voice elsewhere, much slower or faster than the usual one of three or more takes, or stumbles (a pause
 /// of a second within it) and an earlier whole one does not. Where all have faults, the last whole take. By
 /// line. `samples` are those that were aligned.
 [[nodiscard]] std::vector<ChosenTake> choose_takes(const ScriptAlignment& alignment,
