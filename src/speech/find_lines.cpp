@@ -7,7 +7,7 @@ namespace panslate {
 
 namespace {
 
-constexpr Beam kBeam{1e-80};
+constexpr Beam kBeam{1e-60};
 constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
@@ -109,9 +109,9 @@ class LineFinder {
     return words;
   }
 
-  // The first half minute, all of it as far as possible as lines of the script.
+  // The first quarter of a minute, all of it as far as possible as lines of the script.
   Status get_used_to_the_voice() {
-    PANSLATE_TRY(const auto words, listen({0, std::min(kWindow, std::ssize(samples_))}, 0));
+    PANSLATE_TRY(const auto words, listen({0, std::min(kWindow / 2, std::ssize(samples_))}, 0));
     get_used_to(words);
     return {};
   }
