@@ -14,8 +14,9 @@ namespace {
 
 constexpr std::size_t kMostWords = 100'000;
 constexpr std::int64_t kLongestSound = 12 * 3600 * kSpeechRate;
-constexpr double kSilent = -75.0;  // dB: below the noise of any microphone
-constexpr double kSteady = 3.0;    // dB between loud and quiet: nothing that rises and falls as speech does
+constexpr double kSilent = -75.0;   // dB: below the noise of any microphone
+constexpr double kSteady = 3.0;     // dB between loud and quiet: nothing that rises and falls as speech does
+constexpr double kFarBelow = 20.0;  // dB
 // Below these the noise begins to move words (measured; see DEVELOPERS.md).
 constexpr double kSomeNoise = 25.0;
 constexpr double kMuchNoise = 14.0;
@@ -114,6 +115,11 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
   auto found = takes_of(script, heard, dictionary);
   PANSLATE_CHECK(go_on_after_other_speech(found, script, samples, recogniser, dictionary, progress));
 
+  for (auto& take : found.takes) refine(take.words, samples);
+  part_from_takes(found);
+  // Breath, a chair, the pan: what is far below the voice is no speech.
+  std::erase_if(found.other, [&](SoundSpan span) { return level.power(span) < level.speech() - kFarBelow; });
+
   ScriptAlignment out;
   if (found.takes.empty()) {
     out.reason = reason_for_nothing(found, level);
@@ -126,8 +132,7 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
     }
   }
   const auto usual = median_score(found.takes);
-  for (auto& take : found.takes) {
-    refine(take.words, samples);
+  for (const auto& take : found.takes) {
     const auto first = out.words.size();
     for (const auto& word : take.words)
       out.words.push_back({.line = take.line,

@@ -1,12 +1,14 @@
 #include "speech/find_lines.h"
 
 #include <algorithm>
-#include <cstdlib>
+#include <cmath>
 
 namespace panslate {
 
 namespace {
 
+constexpr Beam kBeam{1e-80};
+constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
 // What the last second of a window says may come out otherwise once its rest is heard.
@@ -15,11 +17,6 @@ constexpr std::int64_t kUnsure = kSpeechRate;
 constexpr std::size_t kMostParts = 400;
 constexpr std::size_t kNearBefore = 12;
 constexpr std::size_t kNearAfter = 24;
-
-double env(const char* name, double value) {
-  const char* const text = std::getenv(name);
-  return text == nullptr ? value : std::atof(text);
-}
 
 // Where the next window begins: in the last pause between lines, of those at least a second before the end.
 std::optional<std::size_t> last_sure(const std::vector<FoundWord>& found, std::int64_t window_end) {
@@ -38,61 +35,175 @@ std::optional<std::size_t> last_sure(const std::vector<FoundWord>& found, std::i
   return std::nullopt;
 }
 
+// In noise every word fits badly. Then leaving a line must cost more, or the path jumps from line to line
+// where it should bear with a bad fit.
+JumpWeights weights_for(const SoundLevel& level) {
+  constexpr double kClear = 20.0;  // dB: about 15 dB of speech over noise
+  if (level.speech() - level.floor() >= kClear) return {};
+  return {.leave = 1e-5, .break_off = 1e-15, .enter = 1e-8, .enter_far = 1e-10};
+}
+
+// What a phone of other speech costs, by how well the words of this voice fit on the whole (a score a frame):
+// the loop of phones fits any sound at about -4.5, so words of a voice that fit at -6 would be taken for
+// other speech unless that costs much more. Measured on voices from -3.4 (flite) to -6.4 (espeak-ng).
+double other_weight(double usual) {
+  return std::pow(10.0, -std::clamp((-3.1 - usual) * 8.7, 7.0, 30.0));
+}
+
+class LineFinder {
+ public:
+  LineFinder(std::span<const ScriptLine> script, std::span<const std::int16_t> samples,
+             const SoundLevel& level, Recogniser& recogniser, PronouncingDictionary& dictionary)
+      : script_(script),
+        samples_(samples),
+        level_(level),
+        recogniser_(recogniser),
+        dictionary_(dictionary),
+        parts_(parts_of(script)),
+        weights_(weights_for(level)) {
+    weights_.other = kDearest;
+  }
+
+  Result<std::vector<FoundWord>> find(Progress& progress) {
+    std::vector<FoundWord> found;
+    const auto length = std::ssize(samples_);
+    for (std::int64_t begin = 0; begin < length;) {
+      if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+      progress.step("listening", begin, length);
+      if (begin == 0) PANSLATE_CHECK(get_used_to_the_voice());
+      PANSLATE_TRY(auto window, listen_on(begin, progress));
+      for (const auto& word : window.words)
+        if (word.place) position_ = part_of(*word.place);
+      found.insert(found.end(), window.words.begin(), window.words.end());
+      get_used_to(found);
+      begin = window.next;
+    }
+    return found;
+  }
+
+ private:
+  struct Window {
+    std::vector<FoundWord> words;
+    std::int64_t next = 0;
+  };
+
+  [[nodiscard]] static std::size_t words_in(const std::vector<FoundWord>& words) {
+    return static_cast<std::size_t>(
+        std::count_if(words.begin(), words.end(), [](const auto& word) { return word.place.has_value(); }));
+  }
+
+  Result<std::vector<FoundWord>> listen(SoundSpan span, std::size_t position) {
+    const auto first = position > kMostParts / 3 ? position - kMostParts / 3 : 0;
+    const auto last = std::min(parts_.size(), first + kMostParts);
+    const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
+    const auto graph = any_order(script_, std::span(parts_).subspan(first, last - first), near_first - first,
+                                 position + kNearAfter - first, dictionary_, weights_);
+    PANSLATE_TRY(const auto heard,
+                 recogniser_.recognise(samples_.subspan(static_cast<std::size_t>(span.begin),
+                                                        static_cast<std::size_t>(span.length())),
+                                       graph.graph, kBeam));
+    std::vector<FoundWord> words;
+    for (const auto& word : heard.words)
+      words.push_back(
+          {graph.places[word.word], {span.begin + word.begin, span.begin + word.end}, word.score});
+    return words;
+  }
+
+  // The first half minute, all of it as far as possible as lines of the script.
+  Status get_used_to_the_voice() {
+    PANSLATE_TRY(const auto words, listen({0, std::min(kWindow, std::ssize(samples_))}, 0));
+    get_used_to(words);
+    return {};
+  }
+
+  void get_used_to(std::span<const FoundWord> words) {
+    constexpr std::size_t kEnough = 10;
+    constexpr std::size_t kLast = 200;
+    std::vector<double> scores;
+    for (auto word = words.rbegin(); word != words.rend() && scores.size() < kLast; ++word)
+      if (word->place && word->when.length() > 0)
+        scores.push_back(word->score * kLevelStep / static_cast<double>(word->when.length()));
+    if (scores.size() < kEnough) {
+      weights_.other = JumpWeights{}.other;
+      return;
+    }
+    const auto middle = scores.begin() + std::ssize(scores) / 2;
+    std::nth_element(scores.begin(), middle, scores.end());
+    weights_.other = other_weight(*middle);
+  }
+
+  // Half a minute from `begin`, or more where no pause is found in that.
+  Result<Window> listen_on(std::int64_t begin, Progress& progress) {
+    const auto length = std::ssize(samples_);
+    Window window;
+    for (auto size = kWindow;; size *= 2) {
+      const auto end =
+          begin + size >= length ? length : level_.quietest({begin + size * 3 / 4, begin + size});
+      PANSLATE_TRY(auto heard, listen({begin, end}, position_));
+      window.words = std::move(heard);
+      if (words_in(window.words) == 0) PANSLATE_CHECK(look_elsewhere({begin, end}, window.words, progress));
+      window.next = end;
+      if (end == length) return window;
+      const auto sure = last_sure(window.words, end);
+      if (sure) {
+        const auto pause = (window.words[*sure - 1].when.end + window.words[*sure].when.begin) / 2;
+        if (pause - begin >= kSpeechRate) {
+          window.next = pause;
+          window.words.resize(*sure);
+          return window;
+        }
+      }
+      if (window.words.empty() || size >= kLongestWindow) return window;
+    }
+  }
+
+  // Nothing near the last line is spoken: perhaps something of the rest of a long script. The longer that is
+  // in vain, the more seldom it is tried.
+  Status look_elsewhere(SoundSpan span, std::vector<FoundWord>& words, Progress& progress) {
+    if (parts_.size() <= kMostParts || words.empty()) return {};
+    if (wait_ > 0) {
+      --wait_;
+      return {};
+    }
+    for (auto at = kMostParts / 3; at < parts_.size() + kMostParts / 3; at += kMostParts) {
+      if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
+      const auto position = std::min(at, parts_.size() - 1);
+      PANSLATE_TRY(auto others, listen(span, position));
+      if (words_in(others) > words_in(words)) words = std::move(others);
+    }
+    waits_ = words_in(words) > 0 ? 1 : 2 * waits_;
+    wait_ = waits_;
+    return {};
+  }
+
+  // The part with a place: parts are in the order of the script.
+  [[nodiscard]] std::size_t part_of(ScriptPlace place) const {
+    const auto after =
+        std::upper_bound(parts_.begin(), parts_.end(), place, [](ScriptPlace p, const LinePart& part) {
+          return p.line != part.line ? p.line < part.line : p.word < part.first;
+        });
+    return static_cast<std::size_t>(after - parts_.begin()) - 1;
+  }
+
+  std::span<const ScriptLine> script_;
+  std::span<const std::int16_t> samples_;
+  const SoundLevel& level_;
+  Recogniser& recogniser_;
+  PronouncingDictionary& dictionary_;
+  std::vector<LinePart> parts_;
+  JumpWeights weights_;
+  std::size_t position_ = 0;
+  std::size_t wait_ = 0;
+  std::size_t waits_ = 1;
+};
+
 }  // namespace
 
 Result<std::vector<FoundWord>> find_lines(std::span<const ScriptLine> script,
                                           std::span<const std::int16_t> samples, const SoundLevel& level,
                                           Recogniser& recogniser, PronouncingDictionary& dictionary,
                                           Progress& progress) {
-  static const JumpWeights weights{env("W_LEAVE", 1e-3), env("W_BREAK", 1e-6), env("W_ENTER", 1e-3),
-                                   env("W_FAR", 1e-5), env("W_OTHER", 1e-3)};
-  static const Beam beam{env("W_BEAM", 1e-80)};
-  const auto parts = parts_of(script);
-  const auto length = std::ssize(samples);
-  std::vector<FoundWord> found;
-  std::size_t position = 0;
-  for (std::int64_t begin = 0; begin < length;) {
-    if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
-    progress.step("listening", begin, length);
-    auto window = kWindow;
-    std::vector<FoundWord> here;
-    std::int64_t end = 0;
-    std::optional<std::size_t> sure;
-    for (;; window = std::min(2 * window, kLongestWindow)) {
-      end = begin + window >= length ? length : level.quietest({begin + window * 3 / 4, begin + window});
-      const auto first = position > kMostParts / 3 ? position - kMostParts / 3 : 0;
-      const auto last = std::min(parts.size(), first + kMostParts);
-      const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
-      const auto graph = any_order(script, std::span(parts).subspan(first, last - first), near_first - first,
-                                   position + kNearAfter - first, dictionary, weights);
-      PANSLATE_TRY(const auto heard,
-                   recogniser.recognise(samples.subspan(static_cast<std::size_t>(begin),
-                                                        static_cast<std::size_t>(end - begin)),
-                                        graph.graph, beam));
-      here.clear();
-      for (const auto& word : heard.words)
-        here.push_back({graph.places[word.word], {begin + word.begin, begin + word.end}, word.score});
-      sure = last_sure(here, end);
-      if (end == length || sure || window >= kLongestWindow) break;
-    }
-    auto next = end;
-    if (end < length && sure) {
-      next = (here[*sure - 1].when.end + here[*sure].when.begin) / 2;
-      here.resize(*sure);
-    }
-    for (const auto& word : here)
-      if (word.place)
-        for (std::size_t p = position > 0 ? position - 1 : 0, n = 0; n < parts.size();
-             ++n, p = (p + 1) % parts.size())
-          if (parts[p].line == word.place->line && parts[p].first <= word.place->word &&
-              word.place->word < parts[p].last) {
-            position = p;
-            break;
-          }
-    found.insert(found.end(), here.begin(), here.end());
-    begin = next;
-  }
-  return found;
+  return LineFinder(script, samples, level, recogniser, dictionary).find(progress);
 }
 
 }  // namespace panslate

@@ -136,6 +136,10 @@ FoundTakes takes_of(std::span<const ScriptLine> script, std::span<const FoundWor
   return out;
 }
 
+void part_from_takes(FoundTakes& found) {
+  found.other = outside(found.other, found.takes);
+}
+
 Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> script,
                                 std::span<const std::int16_t> samples, Recogniser& recogniser,
                                 PronouncingDictionary& dictionary, Progress& progress) {
@@ -183,7 +187,7 @@ Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> s
     take.complete = says_all(line, take.words, dictionary);
     changed = true;
   }
-  if (changed) found.other = outside(found.other, found.takes);
+  if (changed) part_from_takes(found);
   return {};
 }
 
