@@ -30,8 +30,7 @@ constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
 // The search counts in whole steps of the model's logarithm (base 1.0001), 1024 at a time.
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
-constexpr double kFaint = 0.0056;         // -45 dB
-constexpr float kSilenceWeight = 0.005F;  // the decoder's own default
+constexpr double kFaint = 0.0056;  // -45 dB
 constexpr const char* kSearch = "graph";
 
 Error broken_graph(std::string what) {
@@ -51,6 +50,7 @@ Status check(const WordGraph& graph) {
     return tl::unexpected(broken_graph("it is too large"));
   if (graph.start >= graph.nodes || graph.final >= graph.nodes)
     return tl::unexpected(broken_graph("it has no start or no end"));
+  if (!is_weight(graph.pause)) return tl::unexpected(broken_graph("its pauses have no weight"));
   for (const auto& word : graph.words)
     if (!is_pronunciation(word.pronunciation))
       return tl::unexpected(
@@ -169,7 +169,7 @@ class SphinxRecogniser final : public Recogniser {
     }
     if (has_null) const SphinxList nulls(fsg_model_null_trans_closure(made.get(), nullptr));
     // Silence only: the decoder's own fillers (breath, noise) take an odd voice for noise, once for all.
-    fsg_model_add_silence(made.get(), "<sil>", -1, kSilenceWeight);
+    fsg_model_add_silence(made.get(), "<sil>", -1, static_cast<float>(graph.pause));
     // The decoder keeps a count of its own on the graph.
     return ps_set_fsg(decoder_.get(), kSearch, made.get()) == 0 &&
            ps_set_search(decoder_.get(), kSearch) == 0;

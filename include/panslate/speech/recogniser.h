@@ -40,6 +40,9 @@ struct WordGraph {
   std::uint32_t final = 0;
   std::vector<GraphWord> words = {};
   std::vector<GraphArc> arcs = {};
+  /// Weight of each silence, PocketSphinx's own if not said. Smaller where silence must not stand for words
+  /// that nobody wrote down.
+  double pause = 0.005;
 };
 
 /// How far behind the best a path may fall before it is given up: smaller finds more and takes longer.
