@@ -13,7 +13,7 @@ namespace panslate {
 namespace {
 
 constexpr std::size_t kMostWords = 100'000;
-constexpr std::int64_t kLongestSound = 12 * 3600 * kSpeechRate;
+constexpr std::int64_t kLongestSound = 12 * std::int64_t{3600} * kSpeechRate;
 constexpr double kSilent = -75.0;   // dB: below the noise of any microphone
 constexpr double kSteady = 3.0;     // dB between loud and quiet: nothing that rises and falls as speech does
 constexpr double kFarBelow = 20.0;  // dB

@@ -91,6 +91,7 @@ class Chooser {
     if (stumbles(take, alignment_)) return "stops for a second in the middle";
     if (whole.size() < 3) return {};  // of two, nobody knows which is odd
     std::vector<double> lengths;
+    lengths.reserve(whole.size());
     for (const auto i : whole)
       lengths.push_back(static_cast<double>(alignment_.takes[i].when.duration().ticks()));
     const auto pace =
@@ -113,6 +114,7 @@ std::vector<ChosenTake> choose_takes(const ScriptAlignment& alignment,
   for (std::size_t i = 0; i < alignment.takes.size(); ++i) by_line[alignment.takes[i].line].push_back(i);
   const Chooser chooser(alignment, samples);
   std::vector<ChosenTake> chosen;
+  chosen.reserve(by_line.size());
   for (const auto& [line, takes] : by_line) chosen.push_back(chooser.choose(line, takes));
   return chosen;
 }

@@ -24,7 +24,7 @@ constexpr std::int64_t kFrame = kSpeechRate / 100;
 // is weighted to its middle, and the model takes the first frame that holds some of the new word. Measured,
 // the same for all voices to within 4 ms: 2.8 ms (the middle of the window would be 7.8).
 constexpr std::int64_t kFrameMiddle = 45;
-constexpr std::int64_t kLongestSound = 20 * 60 * kSpeechRate;
+constexpr std::int64_t kLongestSound = 20 * std::int64_t{60} * kSpeechRate;
 constexpr std::int64_t kShortestSound = kSpeechRate / 10;
 constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
@@ -215,10 +215,6 @@ class SphinxRecogniser final : public Recogniser {
 };
 
 }  // namespace
-
-std::filesystem::path default_speech_model() {
-  return PANSLATE_SPEECH_MODEL;
-}
 
 Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path& model) {
   const auto sounds = model / "en-us";

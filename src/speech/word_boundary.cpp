@@ -15,9 +15,9 @@ constexpr std::size_t kBins = 44;                  // of 125 Hz: to 5.5 kHz
 constexpr std::size_t kBands = 8;
 // Bins in a band, about equally wide to the ear (after Traunmüller's Bark scale, 1990).
 constexpr std::array<std::size_t, kBands + 1> kEdges{1, 3, 5, 8, 12, 17, 24, 33, kBins};
-constexpr int kReach = 15;  // steps on either side in which a boundary is looked for: 30 ms
-constexpr int kSide = 6;    // steps compared on either side of a boundary: 12 ms
-constexpr int kSteps = 2 * (kReach + kSide);
+constexpr std::int64_t kReach = 15;  // steps on either side in which a boundary is looked for: 30 ms
+constexpr std::int64_t kSide = 6;    // steps compared on either side of a boundary: 12 ms
+constexpr std::int64_t kSteps = 2 * (kReach + kSide);
 constexpr double kGuess = 5.0;   // steps: how far off the recogniser's boundary usually is
 constexpr double kFaint = 1e-4;  // of a take's mean power (-40 dB): changes below it are none
 constexpr double kPeak = 0.7;    // the middle of what changes this much of the most is the boundary
@@ -69,30 +69,30 @@ Bands bands_at(std::span<const std::int16_t> samples, std::int64_t middle, doubl
 // kGuess steps or so.
 std::int64_t refined(std::int64_t boundary, std::span<const std::int16_t> samples, double faint) {
   std::array<Bands, kSteps + 1> bands;
-  for (int i = 0; i <= kSteps; ++i)
+  for (std::int64_t i = 0; i <= kSteps; ++i)
     bands[static_cast<std::size_t>(i)] = bands_at(samples, boundary + (i - kSteps / 2) * kStep, faint);
   double weight = 0.0;
   double sum = 0.0;
   double most = 0.0;
   std::array<double, 2 * kReach + 1> change{};
-  for (int t = -kReach; t <= kReach; ++t) {
+  for (std::int64_t t = -kReach; t <= kReach; ++t) {
     double apart = 0.0;
     for (std::size_t band = 0; band < kBands; ++band) {
       double difference = 0.0;
-      for (int i = 0; i < kSide; ++i)
+      for (std::int64_t i = 0; i < kSide; ++i)
         difference += bands[static_cast<std::size_t>(t + kSteps / 2 + 1 + i)][band] -
                       bands[static_cast<std::size_t>(t + kSteps / 2 - 1 - i)][band];
       apart += difference * difference;
     }
     change[static_cast<std::size_t>(t + kReach)] =
-        std::sqrt(apart) * std::exp(-0.5 * t * t / (kGuess * kGuess));
+        std::sqrt(apart) * std::exp(-0.5 * static_cast<double>(t * t) / (kGuess * kGuess));
     most = std::max(most, change[static_cast<std::size_t>(t + kReach)]);
   }
-  for (int t = -kReach; t <= kReach; ++t) {
+  for (std::int64_t t = -kReach; t <= kReach; ++t) {
     const double c = change[static_cast<std::size_t>(t + kReach)];
     if (c < kPeak * most) continue;
     weight += c;
-    sum += c * t;
+    sum += c * static_cast<double>(t);
   }
   return weight == 0.0 ? boundary : boundary + std::llround(sum / weight * static_cast<double>(kStep));
 }
