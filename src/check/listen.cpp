@@ -137,10 +137,7 @@ class Listener {
     heard.other_speech = found->other_speech;
     for (const auto& word : found->words)
       heard.words.push_back({(*clip.script)[word.line].number, word.text, word.when, word.precision});
-    for (const auto& choice : choose_takes(*clip.script, *found, sound->samples)) {
-      const auto& take = found->takes[choice.take];
-      heard.lines[take.line].takes.push_back({take.when, take.complete, choice.chosen, choice.why});
-    }
+    tell_takes(*found, sound->samples, heard.lines);
     tell_unread(*sound, heard);
     progress.part(0.6, 1);
     if (auto amounts = listen_for_all(*clip.script, sound->samples, heard, progress); !amounts)
@@ -151,6 +148,22 @@ class Listener {
  private:
   Listener(std::unique_ptr<Recogniser> recogniser, PronouncingDictionary dictionary)
       : recogniser_(std::move(recogniser)), dictionary_(std::move(dictionary)) {}
+
+  static void tell_takes(const ScriptAlignment& found, std::span<const std::int16_t> samples,
+                         std::vector<SpokenLine>& lines) {
+    std::vector<std::size_t> place_in_line;
+    for (const auto& take : found.takes) {
+      auto& takes = lines[take.line].takes;
+      place_in_line.push_back(takes.size());
+      takes.push_back({take.when, take.complete, false, {}});
+    }
+    for (auto& choice : choose_takes(found, samples)) {
+      auto& takes = lines[choice.line].takes;
+      auto& told = choice.take ? takes[place_in_line[*choice.take]] : takes.back();
+      told.chosen = choice.take.has_value();
+      told.why = std::move(choice.why);
+    }
+  }
 
   static void tell_unread(const SpeechSound& sound, Listening& heard) {
     if (sound.unreadable.empty()) return;

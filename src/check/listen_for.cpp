@@ -111,6 +111,14 @@ constexpr double kAlike = 3;
 constexpr double kMostMisfit = 5;
 constexpr double kLeastSnr = 15;  // dB
 
+// "mil" and "mils", "a" and "one": the same amount in either.
+bool are_forms_of_one_word(std::string_view a, std::string_view b) {
+  const auto is_one = [](std::string_view word) { return word == "a" || word == "an" || word == "one"; };
+  if (a.size() > b.size()) std::swap(a, b);
+  return a == b || (b.size() == a.size() + 1 && b.starts_with(a) && b.back() == 's') ||
+         (is_one(a) && is_one(b));
+}
+
 // "fifty" for "fifteen", and nothing else.
 bool is_teen_for_ty(const HeardPiece& script, const HeardPiece& other) {
   if (script.words.size() != other.words.size()) return false;
@@ -125,7 +133,7 @@ bool is_teen_for_ty(const HeardPiece& script, const HeardPiece& other) {
   for (std::size_t w = 0; w < script.words.size(); ++w) {
     const auto& a = script.words[w].word;
     const auto& b = other.words[w].word;
-    if (a == b) continue;
+    if (are_forms_of_one_word(a, b)) continue;
     if (std::none_of(kPairs.begin(), kPairs.end(), [&](const auto& pair) {
           return (a == pair.first && b == pair.second) || (a == pair.second && b == pair.first);
         }))

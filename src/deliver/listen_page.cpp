@@ -141,7 +141,7 @@ class ClipOnPage {
       set_flag(data, "never", never);
       set_if(data, "text", page_text(line.text));
       PageData takes(PageData::type::list);
-      const bool plain = line.takes.size() == 1 && line.takes[0].complete;
+      const bool plain = line.takes.size() == 1 && line.takes[0].complete && line.takes[0].why.empty();
       for (const auto& take : line.takes) {
         PageData one;
         set_moment(one, url_, take.when);

@@ -14,8 +14,9 @@ namespace {
 
 constexpr std::size_t kMostWords = 100'000;
 constexpr std::int64_t kLongestSound = std::int64_t{12} * 3600 * kSpeechRate;
-constexpr double kSilent = -75.0;  // dB: below the noise of any microphone
-constexpr double kSteady = 3.0;    // dB between loud and quiet: nothing that rises and falls as speech does
+constexpr double kSilent = -75.0;   // dB: below the noise of any microphone
+constexpr double kSteady = 3.0;     // dB between loud and quiet: nothing that rises and falls as speech does
+constexpr double kFarBelow = 20.0;  // dB
 // Below these the noise begins to move words (measured; see DEVELOPERS.md).
 constexpr double kSomeNoise = 25.0;
 constexpr double kMuchNoise = 14.0;
@@ -47,9 +48,8 @@ ScriptAlignment nothing(std::string reason) {
 
 double snr(const FoundTakes& found, const SoundLevel& level) {
   double spoken = 0.0;
-  double paused = 0.0;
   std::size_t spoken_steps = 0;
-  std::size_t paused_steps = 0;
+  std::vector<double> paused_steps;
   std::vector<char> kind(level.steps().size(), 'p');
   const auto mark = [&](SoundSpan span, char as, std::int64_t margin) {
     const auto first = std::max<std::int64_t>((span.begin - margin) / kLevelStep, 0);
@@ -64,12 +64,17 @@ double snr(const FoundTakes& found, const SoundLevel& level) {
   for (std::size_t i = 0; i < kind.size(); ++i) {
     const double power = std::pow(10.0, level.steps()[i] / 10.0);
     if (kind[i] == 's') spoken += power, ++spoken_steps;
-    if (kind[i] == 'p') paused += power, ++paused_steps;
+    if (kind[i] == 'p') paused_steps.push_back(power);
   }
   if (spoken_steps == 0) return 0.0;
   spoken /= static_cast<double>(spoken_steps);
-  paused =
-      paused_steps == 0 ? std::pow(10.0, level.floor() / 10.0) : paused / static_cast<double>(paused_steps);
+  // The middle: what clatters in a pause is no noise behind the words.
+  double paused = std::pow(10.0, level.floor() / 10.0);
+  if (!paused_steps.empty()) {
+    const auto middle = paused_steps.begin() + std::ssize(paused_steps) / 2;
+    std::nth_element(paused_steps.begin(), middle, paused_steps.end());
+    paused = *middle;
+  }
   // Words hold the noise too.
   return std::clamp(10.0 * std::log10(std::max(spoken - paused, 1e-12) / std::max(paused, 1e-10)), 0.0, 90.0);
 }
@@ -114,6 +119,11 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
   auto found = takes_of(script, heard, dictionary);
   PANSLATE_CHECK(go_on_after_other_speech(found, script, samples, recogniser, dictionary, progress));
 
+  for (auto& take : found.takes) refine(take.words, samples);
+  part_from_takes(found);
+  // Breath, a chair, the pan: what is far below the voice is no speech.
+  std::erase_if(found.other, [&](SoundSpan span) { return level.power(span) < level.speech() - kFarBelow; });
+
   ScriptAlignment out;
   if (found.takes.empty()) {
     out.reason = reason_for_nothing(found, level);
@@ -126,8 +136,7 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
     }
   }
   const auto usual = median_score(found.takes);
-  for (auto& take : found.takes) {
-    refine(take.words, samples);
+  for (const auto& take : found.takes) {
     const auto first = out.words.size();
     for (const auto& word : take.words)
       out.words.push_back({.line = take.line,

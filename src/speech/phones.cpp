@@ -1,7 +1,6 @@
 #include "speech/phones.h"
 
 #include <algorithm>
-#include <array>
 #include <vector>
 
 #include "panslate/base/text.h"
@@ -10,10 +9,6 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array<std::string_view, 40> kPhoneNames{
-    "AA", "AE", "AH",  "AO", "AW", "AY", "B",  "CH", "D", "DH", "EH", "ER", "EY", "F",
-    "G",  "HH", "IH",  "IY", "JH", "K",  "L",  "M",  "N", "NG", "OW", "OY", "P",  "R",
-    "S",  "SH", "SIL", "T",  "TH", "UH", "UW", "V",  "W", "Y",  "Z",  "ZH"};
 constexpr std::size_t kMostPhones = 100;
 
 bool is_vowel_name(std::string_view phone) {
@@ -26,16 +21,6 @@ bool is_one_of(std::string_view phone, std::initializer_list<std::string_view> n
 }
 
 }  // namespace
-
-bool are_phones(std::string_view text) {
-  if (text.empty()) return false;
-  for (std::size_t at = 0; at <= text.size();) {
-    const auto end = std::min(text.find(' ', at), text.size());
-    if (!std::binary_search(kPhoneNames.begin(), kPhoneNames.end(), text.substr(at, end - at))) return false;
-    at = end + 1;
-  }
-  return true;
-}
 
 std::string to_cmu(std::span<const Sound> sounds) {
   sounds = sounds.first(std::min(sounds.size(), kMostPhones));

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -9,8 +11,21 @@
 /// Pronunciations as the CMU dictionary writes them without stress: "W IH S K".
 namespace panslate {
 
+inline constexpr std::array<std::string_view, 40> kPhoneNames{
+    "AA", "AE", "AH",  "AO", "AW", "AY", "B",  "CH", "D", "DH", "EH", "ER", "EY", "F",
+    "G",  "HH", "IH",  "IY", "JH", "K",  "L",  "M",  "N", "NG", "OW", "OY", "P",  "R",
+    "S",  "SH", "SIL", "T",  "TH", "UH", "UW", "V",  "W", "Y",  "Z",  "ZH"};
+
 /// True for phones of the dictionary (or SIL) with one space between them.
-[[nodiscard]] bool are_phones(std::string_view text);
+[[nodiscard]] inline bool are_phones(std::string_view text) {
+  if (text.empty()) return false;
+  for (std::size_t at = 0; at <= text.size();) {
+    const auto end = std::min(text.find(' ', at), text.size());
+    if (!std::binary_search(kPhoneNames.begin(), kPhoneNames.end(), text.substr(at, end - at))) return false;
+    at = end + 1;
+  }
+  return true;
+}
 
 /// flite's sounds: its reduced vowel is AH, and with an r after it ER. At most 100 phones.
 [[nodiscard]] std::string to_cmu(std::span<const Sound> sounds);

@@ -216,10 +216,6 @@ class SphinxRecogniser final : public Recogniser {
 
 }  // namespace
 
-std::filesystem::path default_speech_model() {
-  return PANSLATE_SPEECH_MODEL;
-}
-
 Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path& model) {
   const auto sounds = model / "en-us";
   std::error_code error;

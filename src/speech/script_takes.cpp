@@ -133,10 +133,15 @@ FoundTakes takes_of(std::span<const ScriptLine> script, std::span<const FoundWor
   return out;
 }
 
+void part_from_takes(FoundTakes& found) {
+  found.other = outside(found.other, found.takes);
+}
+
 Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> script,
                                 std::span<const std::int16_t> samples, Recogniser& recogniser,
                                 PronouncingDictionary& dictionary, Progress& progress) {
   constexpr std::int64_t kLongestRest = 30 * kSecond;
+  constexpr std::size_t kBit = 4;  // words
   // A word that is not there costs much more than one that is.
   constexpr double kWorseThanUsual = 2.0;
   double usual = 0.0;
@@ -152,7 +157,12 @@ Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> s
     if (take.complete) continue;
     if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped");
     const auto begin = take.when().end;
-    auto end = i + 1 < found.takes.size() ? found.takes[i + 1].when().begin : std::ssize(samples);
+    // Bits of lines on the way may be other speech that was mistaken for them.
+    auto next = i + 1;
+    while (next < found.takes.size() && !found.takes[next].complete && found.takes[next].line != take.line &&
+           found.takes[next].words.size() <= kBit)
+      ++next;
+    auto end = next < found.takes.size() ? found.takes[next].when().begin : std::ssize(samples);
     end = std::min(end, begin + kLongestRest);
     const bool other = std::any_of(found.other.begin(), found.other.end(),
                                    [&](SoundSpan span) { return span.begin < end && span.end > begin; });
@@ -182,8 +192,14 @@ Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> s
       take.words.insert(take.words.end(), fragment.take.words.begin(), fragment.take.words.end());
     take.complete = says_all(line, take.words, dictionary);
     changed = true;
+    for (auto bit = i + 1; bit < next; ++bit) found.other.push_back(found.takes[bit].when());
+    found.takes.erase(found.takes.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                      found.takes.begin() + static_cast<std::ptrdiff_t>(next));
   }
-  if (changed) found.other = outside(found.other, found.takes);
+  if (changed) {
+    found.other = joined(std::move(found.other));
+    part_from_takes(found);
+  }
   return {};
 }
 

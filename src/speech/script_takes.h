@@ -41,6 +41,9 @@ struct FoundTakes {
 [[nodiscard]] FoundTakes takes_of(std::span<const ScriptLine> script, std::span<const FoundWord> found,
                                   PronouncingDictionary& dictionary);
 
+/// Takes out of the other speech what now lies in takes.
+void part_from_takes(FoundTakes& found);
+
 /// Looks for the rest of lines that were broken off where other speech follows.
 [[nodiscard]] Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> script,
                                               std::span<const std::int16_t> samples, Recogniser& recogniser,

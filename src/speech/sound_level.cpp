@@ -9,8 +9,8 @@ namespace {
 
 constexpr double kLeast = -100.0;
 constexpr double kFullScale = 32768.0;
-// One pole: 3 dB down at 100 Hz.
-constexpr double kHumPole = 0.9615;
+// One pole, 3 dB down at 40 Hz: below any voice.
+constexpr double kHumPole = 0.9844;
 
 double decibels(double power) {
   return power <= 1e-10 ? kLeast : 10.0 * std::log10(power);
@@ -42,7 +42,7 @@ SoundLevel::SoundLevel(std::span<const std::int16_t> samples) {
   }
   if (steps_.empty()) return;
   auto sorted = steps_;
-  floor_ = quantile(sorted, 0.1);
+  floor_ = quantile(sorted, 0.03);
   speech_ = quantile(sorted, 0.9);
 }
 

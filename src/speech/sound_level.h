@@ -22,7 +22,7 @@ class SoundLevel {
  public:
   explicit SoundLevel(std::span<const std::int16_t> samples);
 
-  /// Mean power of each 10 ms in dB below full scale, without hum (below some 100 Hz); -100 at the least.
+  /// Mean power of each 10 ms in dB below full scale, without rumble (below 40 Hz); -100 at the least.
   [[nodiscard]] const std::vector<float>& steps() const { return steps_; }
   [[nodiscard]] double floor() const { return floor_; }    ///< dB: how loud pauses are
   [[nodiscard]] double speech() const { return speech_; }  ///< dB: how loud the loud parts are

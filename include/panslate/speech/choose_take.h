@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -10,17 +11,17 @@
 
 namespace panslate {
 
-struct TakeChoice {
-  std::size_t take = 0;  ///< index into ScriptAlignment::takes
-  bool chosen = false;
-  std::string why;  ///< in a cook's words; empty where the line has but one take
+struct ChosenTake {
+  std::size_t line = 0;             ///< index into the script
+  std::optional<std::size_t> take;  ///< index into ScriptAlignment::takes; none: never said whole
+  std::string why;                  ///< in a cook's words: "the last whole take"; empty where it is the only one
 };
 
-/// The take to use of each line that was spoken: the last whole one (what is said again is said because the
-/// first was not good), unless it is much quieter or louder than the rest, distorted, or stumbles where an
-/// earlier whole one does not. Where none is whole, the longest. One entry for each take, in their order.
-[[nodiscard]] std::vector<TakeChoice> choose_takes(std::span<const ScriptLine> script,
-                                                   const ScriptAlignment& alignment,
+/// For each line that was spoken at all, the take to use: the last whole one, unless it is clipped, much
+/// quieter than the voice elsewhere, much slower or faster than the usual one of three or more takes, or stumbles (a pause
+/// of a second within it) and an earlier whole one does not. Where all have faults, the last whole take. By
+/// line. `samples` are those that were aligned.
+[[nodiscard]] std::vector<ChosenTake> choose_takes(const ScriptAlignment& alignment,
                                                    std::span<const std::int16_t> samples);
 
 }  // namespace panslate
