@@ -3,34 +3,25 @@
 #include <algorithm>
 #include <cmath>
 #include <deque>
-#include <mutex>
 #include <unordered_map>
 #include <utility>
-
-#include <sphinxbase/err.h>
 
 #include "panslate/base/text.h"
 
 #include "speech/phones.h"
 #include "speech/sphinx_handles.h"
+#include "speech/sphinx_sound.h"
 
 /// The only place that knows PocketSphinx.
 namespace panslate {
 
 namespace {
 
-constexpr std::int64_t kFrame = kSpeechRate / 100;
-// A word that begins with a frame began somewhat later than the frame: its sound is a window of 25.6 ms that
-// is weighted to its middle, and the model takes the first frame that holds some of the new word. Measured,
-// the same for all voices to within 4 ms: 2.8 ms (the middle of the window would be 7.8).
-constexpr std::int64_t kFrameMiddle = 45;
 constexpr std::int64_t kLongestSound = std::int64_t{20} * 60 * kSpeechRate;
-constexpr std::int64_t kShortestSound = kSpeechRate / 10;
 constexpr std::size_t kLargestGraph = 1'000'000;
 constexpr std::size_t kLongestPronunciation = 2'000;
 // The search counts in whole steps of the model's logarithm (base 1.0001), 1024 at a time.
 constexpr double kScoreStep = 1024 * 9.9995000333308e-5;
-constexpr double kFaint = 0.0056;  // -45 dB
 constexpr const char* kSearch = "graph";
 
 Error broken_graph(std::string what) {
@@ -60,30 +51,6 @@ Status check(const WordGraph& graph) {
         (arc.word && *arc.word >= graph.words.size()))
       return tl::unexpected(broken_graph("an arc leads nowhere"));
   return {};
-}
-
-// The model was made from microphones, and takes sound without any noise (a gate, a voice made by a machine)
-// for something else than speech. 45 dB below the mean, nobody hears it. The same for the same length of
-// sound.
-std::vector<std::int16_t> with_faint_noise(std::span<const std::int16_t> samples) {
-  double power = 0.0;
-  for (const auto sample : samples) power += double{1} * sample * sample;
-  const double level = std::sqrt(power / static_cast<double>(samples.size()));
-  const double width = std::max(level * kFaint, 1.0) * std::sqrt(12.0);
-  std::uint32_t state = 1;
-  std::vector<std::int16_t> out;
-  out.reserve(samples.size());
-  for (const auto sample : samples) {
-    state = state * 1664525U + 1013904223U;  // Numerical Recipes' generator
-    const double noise = width * (state / 4294967296.0 - 0.5);
-    out.push_back(static_cast<std::int16_t>(std::clamp(std::lround(sample + noise), -32768L, 32767L)));
-  }
-  return out;
-}
-
-void silence_the_log() {
-  static std::once_flag once;
-  std::call_once(once, [] { err_set_logfp(nullptr); });
 }
 
 class SphinxRecogniser final : public Recogniser {

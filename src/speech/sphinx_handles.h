@@ -4,6 +4,7 @@
 
 #include <pocketsphinx.h>
 #include <sphinxbase/fsg_model.h>
+#include <sphinxbase/ngram_model.h>
 
 /// The handles of PocketSphinx, each freed in one place.
 namespace panslate {
@@ -24,6 +25,7 @@ inline void free_sphinx_list(gnode_t* list) noexcept {
 using SphinxConfig = std::unique_ptr<cmd_ln_t, SphinxFree<cmd_ln_free_r>>;
 using SphinxDecoder = std::unique_ptr<ps_decoder_t, SphinxFree<ps_free>>;
 using SphinxGraph = std::unique_ptr<fsg_model_t, SphinxFree<fsg_model_free>>;
+using SphinxWords = std::unique_ptr<ngram_model_t, SphinxFree<ngram_model_free>>;
 using SphinxList = std::unique_ptr<gnode_t, SphinxFree<free_sphinx_list>>;
 
 }  // namespace panslate

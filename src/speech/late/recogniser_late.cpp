@@ -24,11 +24,21 @@ Result<const RecogniserFunctions*> load() {
   return reinterpret_cast<Entry>(entry)();
 }
 
+const Result<const RecogniserFunctions*>& loaded() {
+  static const Result<const RecogniserFunctions*> once = load();
+  return once;
+}
+
 }  // namespace
 
 Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path& model) {
-  static const Result<const RecogniserFunctions*> loaded = load();
-  return loaded.and_then([&](const RecogniserFunctions* module) { return module->open_recogniser(model); });
+  return loaded().and_then([&](const RecogniserFunctions* module) { return module->open_recogniser(model); });
+}
+
+Result<std::unique_ptr<Transcriber>> open_transcriber(const LikelyTalk& talk,
+                                                      const std::filesystem::path& model) {
+  return loaded().and_then(
+      [&](const RecogniserFunctions* module) { return module->open_transcriber(talk, model); });
 }
 
 }  // namespace panslate

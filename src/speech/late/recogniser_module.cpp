@@ -5,6 +5,7 @@
 extern "C" [[gnu::visibility("default")]] const panslate::RecogniserFunctions* PANSLATE_MODULE_ENTRY();
 
 const panslate::RecogniserFunctions* PANSLATE_MODULE_ENTRY() {
-  static constexpr panslate::RecogniserFunctions kFunctions{&panslate::open_recogniser};
+  static constexpr panslate::RecogniserFunctions kFunctions{&panslate::open_recogniser,
+                                                           &panslate::open_transcriber};
   return &kFunctions;
 }
