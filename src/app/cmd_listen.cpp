@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 #include <span>
 #include <string>
@@ -6,6 +7,7 @@
 #include <CLI/CLI.hpp>
 
 #include "panslate/check/listen.h"
+#include "panslate/deliver/draft_captions.h"
 #include "panslate/deliver/listen_json.h"
 #include "panslate/deliver/listen_page.h"
 
@@ -24,9 +26,24 @@ struct ListenOptions {
   OutputOptions output;
 };
 
+// "draft-pan.vtt"; with a number where two clips have one name.
+std::string draft_name(const Listening& clip, const std::vector<OutputFile>& others) {
+  const auto stem = "draft-" + clip.file.stem().string();
+  auto name = stem + ".vtt";
+  const auto taken = [&](const OutputFile& file) { return file.name == name; };
+  for (int number = 2; std::any_of(others.begin(), others.end(), taken); ++number)
+    name = stem + "-" + std::to_string(number) + ".vtt";
+  return name;
+}
+
 std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const ListenOptions& options) {
   if (options.output.out.empty()) return {};
-  return {{"listen.html", listen_page({clips, options.output.out}), std::string(kPageMark)}};
+  std::vector<OutputFile> files{
+      {"listen.html", listen_page({clips, options.output.out}), std::string(kPageMark)}};
+  // Hers as soon as it is there.
+  for (const auto& clip : clips)
+    if (clip.draft && !clip.lines.empty()) files.push_back({draft_name(clip, files), draft_captions(clip)});
+  return files;
 }
 
 ExitStatus run_listen(const ListenOptions& options, Context& context) {
@@ -54,12 +71,15 @@ void add_listen(CLI::App& root, Action& chosen) {
   auto* command = root.add_subcommand("listen", "Find in the sound when each line and word is spoken");
   command->group("Verbs");
   set_help(*command,
-           "  panslate listen PROJECT.json\n  panslate listen --script FILE --media CLIP [--recipe FILE]");
+           "  panslate listen PROJECT.json\n  panslate listen --script FILE --media CLIP\n"
+           "  panslate listen --recipe FILE --media CLIP");
   add_sound_options(*command, options->sound);
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "A script is plain text, a spoken line in each line of it. Without one, the\n"
-      "captions of a project serve as its script. --out: listen.html.\n"
+      "captions of a project serve as its script; where there is neither, a draft of\n"
+      "what is said is written by ear, for you to put right.\n"
+      "--out: listen.html, and draft-CLIP.vtt where there is a draft.\n"
       "Ends with 1 when an amount is said otherwise or must be listened to, or a line\n"
       "is never spoken. For example: panslate listen --script pie.txt --media voice.wav");
   command->callback(

@@ -11,6 +11,8 @@
 #include "panslate/deliver/listening_record.h"
 #include "panslate/media/footage_workers.h"
 
+#include "app/clips_to_hear.h"
+
 namespace panslate::app {
 
 namespace {
@@ -65,22 +67,26 @@ Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk
   return {};
 }
 
-// What was heard in the sound of a clip with these captions: its words stand where they are spoken.
+// What was heard in the sound: words of captions stand where they are spoken; where there are no captions,
+// what is heard of the script, or the draft, serves as them.
 void use_listening(Film& film) {
   auto& project = *film.project;
-  for (auto& captions : project.captions)
-    for (std::size_t i = 0; i < project.media.size(); ++i) {
-      if (project.media[i].id != captions.clock || !film.footage.clips[i]) continue;
-      ClipToHear clip;
-      clip.file = project.media[i].file;
-      clip.duration = film.footage.clips[i]->duration;
-      clip.script = std::make_shared<const std::vector<ScriptLine>>(script_of(captions.text));
-      const auto record = film.store.heard(film.footage.contents[i], script_key(*clip.script));
-      auto listening = record ? listening_from(*record, clip, std::nullopt) : std::nullopt;
-      if (!listening) continue;
-      put_in_place(captions.text, *listening);
-      film.heard.push_back({captions.clock, *std::move(listening)});
-    }
+  for (const auto& [media, has_captions, clip] : clips_to_hear(project, film.footage)) {
+    const auto key = clip.script ? script_key(*clip.script) : std::string(kDraftKey);
+    const auto record = film.store.heard(film.footage.contents[media], key);
+    auto listening = record ? listening_from(*record, clip, std::nullopt) : std::nullopt;
+    if (!listening) continue;
+    const auto& id = project.media[media].id;
+    if (!has_captions) {
+      auto captions = captions_of(*listening);
+      if (captions.cues.empty()) continue;
+      project.captions.push_back({std::move(captions), id, {}});
+    } else
+      for (auto& captions : project.captions)
+        if (captions.clock == id && script_key(script_of(captions.text)) == key)
+          put_in_place(captions.text, *listening);
+    if (!listening->draft) film.heard.push_back({id, *std::move(listening)});
+  }
 }
 
 }  // namespace

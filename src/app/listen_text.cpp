@@ -53,6 +53,12 @@ void append_lines(std::string& out, const Listening& clip, const Terminal& termi
   }
 }
 
+void append_draft(std::string& out, const Listening& clip, const Terminal& terminal) {
+  out += list_heading("Draft of what is said", clip.lines.size(), terminal);
+  for (const auto& line : clip.lines)
+    append_item(out, moment(line.takes.front().when.begin), line.text, terminal);
+}
+
 void append_other_speech(std::string& out, const Listening& clip, const Terminal& terminal) {
   if (clip.other_speech.empty()) return;
   out += list_heading("Other talk", clip.other_speech.size(), terminal);
@@ -70,7 +76,10 @@ std::string listen_text(const std::vector<Listening>& clips, const Terminal& ter
                    terminal);
     append_amounts(out, clip, Heeded::Differs, "Said otherwise", terminal);
     append_amounts(out, clip, Heeded::Unsure, "Please listen", terminal);
-    append_lines(out, clip, terminal);
+    if (clip.draft)
+      append_draft(out, clip, terminal);
+    else
+      append_lines(out, clip, terminal);
     append_other_speech(out, clip, terminal);
     out += "\n";
     append_wrapped(out, listening_summary(clip), clip.wants_attention() ? Look::Wrong : Look::Good, terminal);

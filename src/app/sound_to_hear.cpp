@@ -9,6 +9,8 @@
 #include "panslate/deliver/listening_record.h"
 #include "panslate/recipe/recipe.h"
 
+#include "app/clips_to_hear.h"
+
 namespace panslate::app {
 
 namespace {
@@ -28,15 +30,22 @@ std::optional<Error> usage_error(const SoundOptions& options) {
   if (options.script.empty() && options.media.empty())
     return usage("nothing to listen to was named", "give a project file, or --script FILE and --media CLIP");
   if (options.media.empty()) return usage("the clip is not named", "add --media CLIP");
-  if (options.script.empty())
-    return usage("the script is not named", "add --script FILE: text with a spoken line in each line");
+  if (options.script.empty() && options.recipe.empty())
+    return usage(
+        "neither script nor recipe is named",
+        "add --script FILE (text with a spoken line in each line), or --recipe FILE for a draft of what "
+        "is said");
   return std::nullopt;
+}
+
+Script with_readings(std::vector<ScriptLine> lines) {
+  return std::make_shared<const std::vector<ScriptLine>>(script_to_hear(std::move(lines)));
 }
 
 Result<Script> read_script_file(const std::string& file, const FileSystem& disk) {
   PANSLATE_TRY(const auto text, read_text(disk, file));
   PANSLATE_TRY(auto lines, read_script(text, file));
-  return std::make_shared<const std::vector<ScriptLine>>(script_to_hear(std::move(lines)));
+  return with_readings(std::move(lines));
 }
 
 Status read_own_words(const SoundOptions& options, SoundToHear& sound, Context& context) {
@@ -57,11 +66,14 @@ Checked<void> try_own_words(const ListenSetup& setup) {
 }
 
 Status name_clips(const SoundOptions& options, SoundToHear& sound, Context& context) {
-  PANSLATE_TRY(const auto script, read_script_file(options.script, context.disk));
-  // It is read to be sure that it can be: what it says is checked by 'check'.
+  Script script;
+  if (!options.script.empty()) {
+    PANSLATE_TRY(script, read_script_file(options.script, context.disk));
+  }
   if (!options.recipe.empty()) {
-    PANSLATE_TRY(const auto text, read_text(context.disk, options.recipe));
-    PANSLATE_CHECK(read_recipe(text, options.recipe));
+    PANSLATE_TRY(sound.recipe_source, read_text(context.disk, options.recipe));
+    PANSLATE_TRY(auto recipe, read_recipe(sound.recipe_source, options.recipe));
+    sound.named_recipe = std::make_unique<Recipe>(std::move(recipe));
   }
   const std::vector<std::filesystem::path> files(options.media.begin(), options.media.end());
   PANSLATE_TRY(const auto facts, context.footage.probe_all(files, context.progress));
@@ -74,18 +86,6 @@ Status name_clips(const SoundOptions& options, SoundToHear& sound, Context& cont
   return {};
 }
 
-// Where a script is for a whole project, it is spoken in the narration; else in the edit; else on camera.
-std::vector<std::size_t> spoken_media(const Project& project, const Footage& footage) {
-  for (const auto role : {MediaRole::Narration, MediaRole::Edit, MediaRole::Camera}) {
-    std::vector<std::size_t> found;
-    for (std::size_t i = 0; i < project.media.size(); ++i)
-      if (project.media[i].role == role && footage.clips[i] && !footage.clips[i]->sound.empty())
-        found.push_back(i);
-    if (!found.empty()) return found;
-  }
-  return {};
-}
-
 Checked<void> project_clips(const SoundOptions& options, SoundToHear& sound, Context& context) {
   auto project = load_project(context.disk, options.project);
   if (!project) return tl::unexpected(std::move(project).error());
@@ -93,27 +93,30 @@ Checked<void> project_clips(const SoundOptions& options, SoundToHear& sound, Con
   sound.store = Store(context.disk, options.project);
   const auto footage = measure_footage(*sound.project, context.progress, context.footage, sound.store);
   if (!footage) return tl::unexpected(Errors{footage.error()});
-  const auto add = [&](std::size_t media, Script script) {
-    const auto& facts = footage->clips[media];
-    if (!facts) return;
-    sound.clips.push_back({sound.project->media[media].file, facts->duration, !facts->sound.empty(),
-                           facts->picture.has_value(), std::move(script)});
-    sound.contents.push_back(footage->contents[media]);
-  };
+  auto clips = clips_to_hear(*sound.project, *footage);
   if (!options.script.empty()) {
     const auto script = read_script_file(options.script, context.disk);
     if (!script) return tl::unexpected(Errors{script.error()});
-    for (const auto media : spoken_media(*sound.project, *footage)) add(media, *script);
-  } else {
-    for (const auto& captions : sound.project->captions)
-      for (std::size_t i = 0; i < sound.project->media.size(); ++i)
-        if (sound.project->media[i].id == captions.clock)
-          add(i, std::make_shared<const std::vector<ScriptLine>>(script_to_hear(script_of(captions.text))));
+    clips = clips_to_hear(*sound.project, *footage, *script);
   }
+  for (auto& [media, has_captions, clip] : clips) {
+    if (clip.script) clip.script = with_readings(*clip.script);
+    sound.clips.push_back(std::move(clip));
+    sound.contents.push_back(footage->contents[media]);
+  }
+  sound.recipe_source = sound.project->recipe_source;
   if (!sound.clips.empty()) return {};
-  return tl::unexpected(Errors{
-      {ErrorCode::Usage, "there is nothing to listen to: no clip with captions whose sound can be read",
-       std::nullopt, "add captions for a clip to the project, or name a script: --script FILE"}});
+  return tl::unexpected(
+      Errors{{ErrorCode::Usage, "there is nothing to listen to: no clip has sound that can be read",
+              std::nullopt, "add a clip with sound, or the narration, to the project"}});
+}
+
+std::string key_of(const ClipToHear& clip) {
+  return clip.script ? script_key(*clip.script) : std::string(kDraftKey);
+}
+
+std::string made_with(const ClipToHear& clip, const SoundToHear& sound) {
+  return clip.script ? sound.setup.own_words : sound.setup.own_words + "\n" + sound.recipe_source;
 }
 
 }  // namespace
@@ -146,13 +149,14 @@ Checked<SoundToHear> sound_to_hear(const SoundOptions& options, Context& context
 }
 
 Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
+  sound.setup.recipe = sound.project ? &sound.project->recipe : sound.named_recipe.get();
   std::vector<std::optional<Listening>> all(sound.clips.size());
   std::vector<ClipToHear> clips;
   std::vector<std::size_t> whose;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const auto& clip = sound.clips[i];
-    if (const auto record = sound.store.heard(sound.contents[i], script_key(*clip.script)))
-      all[i] = listening_from(*record, clip, sound.setup.own_words);
+    if (const auto record = sound.store.heard(sound.contents[i], key_of(clip)))
+      all[i] = listening_from(*record, clip, made_with(clip, sound));
     if (all[i]) continue;
     clips.push_back(clip);
     whose.push_back(i);
@@ -160,8 +164,8 @@ Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
   const auto keep = [&](std::size_t index, const Listening& heard) {
     const auto i = whose[index];
     if (!sound.contents[i].empty())
-      sound.store.keep_heard(sound.contents[i], script_key(*sound.clips[i].script),
-                             listening_record(heard, sound.setup.own_words));
+      sound.store.keep_heard(sound.contents[i], key_of(sound.clips[i]),
+                             listening_record(heard, made_with(sound.clips[i], sound)));
   };
   PANSLATE_TRY(auto heard, listen_to(clips, sound.setup, context.footage, context.progress, keep));
   for (std::size_t i = 0; i < heard.size(); ++i) all[whose[i]] = std::move(heard[i]);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +32,8 @@ void add_sound_options(CLI::App& command, SoundOptions& options);
 struct SoundToHear {
   std::optional<Project> project;
   Store store;  ///< of the project; keeps nothing without one
+  std::unique_ptr<Recipe> named_recipe;  ///< where there is no project
+  std::string recipe_source;             ///< its text, or that of the project's
   ListenSetup setup;
   std::vector<ClipToHear> clips;
   std::vector<std::string> contents;  ///< keys of the clips' content, by index; empty where not known

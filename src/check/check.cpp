@@ -91,6 +91,7 @@ class Checking {
     targets_ = targets_of(recipe_, report_.requirements);
     tell_measures();
     check_speech();
+    heed_drafts();
     check_shown();
     for (auto& requirement : report_.requirements) conclude(requirement);
     return std::move(report_);
@@ -199,6 +200,29 @@ class Checking {
            "\"" + talk.text.text(line) + "\" is said twice; is the first try still in the film?",
            std::nullopt, at});
     }
+  }
+
+  // What stands in captions that a machine wrote by ear is nothing to rely on: at best somebody listens.
+  void heed_drafts() {
+    const auto is_draft = [](const TimedText& said) { return said.transcript->draft; };
+    if (std::none_of(input_.said.begin(), input_.said.end(), is_draft)) return;
+    const bool all = std::all_of(input_.said.begin(), input_.said.end(), is_draft);
+    for (auto& requirement : report_.requirements) {
+      auto& said = requirement.said;
+      if (said.verdict == Verdict::Missing || said.verdict == Verdict::NotChecked) continue;
+      const auto from_draft = [&](const Mention& mention) {
+        return std::any_of(input_.said.begin(), input_.said.end(), [&](const TimedText& text) {
+          return text.transcript->draft && text.media == mention.media;
+        });
+      };
+      if (!all && std::none_of(said.mentions.begin(), said.mentions.end(), from_draft)) continue;
+      said.verdict = Verdict::Unsure;
+      requirement.why = "the words there are a draft that nobody has put right yet: please listen";
+    }
+    report_.warnings.push_back({"captions-draft", WarningLevel::Warning,
+                                "the words are a draft, written by ear: nothing in them is taken for sure. "
+                                "Put them right and take the note out of the file",
+                                std::nullopt, std::nullopt});
   }
 
   void check_shown() {

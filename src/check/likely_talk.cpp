@@ -67,7 +67,7 @@ class Talk {
 
 Sentence spoken(std::string_view text) {
   Sentence out;
-  for (const auto& word : words_of(text))
+  for (const auto& word : script_words(text))
     if (!word.readings.empty())
       out.insert(out.end(), word.readings.front().begin(), word.readings.front().end());
   return out;

@@ -14,7 +14,10 @@
 #include "panslate/check/listen_for.h"
 #include "panslate/speech/align_script.h"
 #include "panslate/speech/choose_take.h"
+#include "panslate/speech/draft_lines.h"
 #include "panslate/speech/pronouncing.h"
+
+#include "check/likely_talk.h"
 
 namespace panslate {
 
@@ -98,6 +101,42 @@ ListenedAmount unheard(int line, TimeRange when, const Amount& script, std::size
   return one;
 }
 
+// A line as it was taken down; its amounts are for a person to listen to.
+void add_draft_line(const std::vector<DraftWord>& words, Listening& heard) {
+  SpokenLine line;
+  line.number = static_cast<int>(heard.lines.size()) + 1;
+  std::vector<std::size_t> begins;
+  for (const auto& word : words) {
+    if (!line.text.empty()) line.text += ' ';
+    begins.push_back(line.text.size());
+    line.text += word.text;
+    heard.words.push_back({line.number,
+                           word.text,
+                           {time_of_sample(word.begin), time_of_sample(word.end)},
+                           MediaTime::from_ms(50)});
+  }
+  line.takes.push_back(
+      {{time_of_sample(words.front().begin), time_of_sample(words.back().end)}, true, true, {}});
+  const auto amounts = amounts_to_hear(line.text);
+  for (std::size_t place = 0; place < amounts.size(); ++place) {
+    const auto& amount = amounts[place];
+    const auto first = std::lower_bound(begins.begin(), begins.end(), amount.begin) - begins.begin();
+    const auto last = std::lower_bound(begins.begin(), begins.end(), amount.end) - begins.begin() - 1;
+    if (first > last) continue;
+    ListenedAmount one;
+    one.line = line.number;
+    one.place = place;
+    one.when = {time_of_sample(words[static_cast<std::size_t>(first)].begin),
+                time_of_sample(words[static_cast<std::size_t>(last)].end)};
+    one.draft = true;
+    one.script = amount.amount;
+    one.heard = amount.amount;
+    one.heard_text = line.text.substr(amount.begin, amount.end - amount.begin);
+    heard.amounts.push_back(std::move(one));
+  }
+  heard.lines.push_back(std::move(line));
+}
+
 // Listens to one clip after another; one for each thread.
 class Listener {
  public:
@@ -107,7 +146,7 @@ class Listener {
     if (!setup.own_words.empty())
       if (auto added = dictionary.add_own_words(setup.own_words, setup.own_words_file); !added)
         return tl::unexpected(std::move(added).error().front());
-    return Listener(std::move(recogniser), std::move(dictionary));
+    return Listener(std::move(recogniser), std::move(dictionary), setup);
   }
 
   // Fails only where it was stopped.
@@ -116,7 +155,9 @@ class Listener {
     heard.file = clip.file;
     heard.duration = clip.duration;
     heard.has_picture = clip.has_picture;
-    for (const auto& line : *clip.script) heard.lines.push_back({line.number, line.text, {}});
+    heard.draft = clip.script == nullptr;
+    if (clip.script)
+      for (const auto& line : *clip.script) heard.lines.push_back({line.number, line.text, {}});
     const auto failed = [&heard](const Error& error) -> Result<Listening> {
       if (error.code == ErrorCode::Cancelled) return tl::unexpected(error);
       heard.status = ListenStatus::Failed;
@@ -128,6 +169,12 @@ class Listener {
     const auto sound = workers.speech_sound(clip.file, clip.duration, progress);
     if (!sound) return failed(sound.error());
     heard.peaks = peaks_of(sound->samples);
+    if (heard.draft) {
+      progress.part(0.05, 1);
+      if (auto drafted = draft(sound->samples, heard, progress); !drafted) return failed(drafted.error());
+      tell_unread(*sound, heard);
+      return heard;
+    }
     progress.part(0.05, 0.6);
     const auto found = align_script(*clip.script, sound->samples, *recogniser_, dictionary_, progress);
     if (!found) return failed(found.error());
@@ -146,8 +193,21 @@ class Listener {
   }
 
  private:
-  Listener(std::unique_ptr<Recogniser> recogniser, PronouncingDictionary dictionary)
-      : recogniser_(std::move(recogniser)), dictionary_(std::move(dictionary)) {}
+  Listener(std::unique_ptr<Recogniser> recogniser, PronouncingDictionary dictionary, const ListenSetup& setup)
+      : recogniser_(std::move(recogniser)), dictionary_(std::move(dictionary)), setup_(&setup) {}
+
+  // What is said where nobody wrote it down.
+  Status draft(std::span<const std::int16_t> samples, Listening& heard, Progress& progress) {
+    if (!transcriber_) {
+      if (setup_->recipe == nullptr) return fail(ErrorCode::Usage, "neither script nor recipe is named");
+      PANSLATE_TRY(transcriber_, open_transcriber(likely_talk(*setup_->recipe, dictionary_), setup_->model));
+    }
+    PANSLATE_TRY(const auto lines, draft_lines(samples, *transcriber_, progress));
+    for (const auto& words : lines) add_draft_line(words, heard);
+    heard.status = lines.empty() ? ListenStatus::Failed : ListenStatus::Partly;
+    heard.reason = lines.empty() ? "no words are heard in it" : "the words are a draft, written by ear";
+    return {};
+  }
 
   static void tell_takes(const ScriptAlignment& found, std::span<const std::int16_t> samples,
                          std::vector<SpokenLine>& lines) {
@@ -212,6 +272,8 @@ class Listener {
 
   std::unique_ptr<Recogniser> recogniser_;
   PronouncingDictionary dictionary_;
+  std::unique_ptr<Transcriber> transcriber_;  // made for the first clip without a script
+  const ListenSetup* setup_;
 };
 
 // All clips, shared out among threads.

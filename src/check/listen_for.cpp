@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <memory>
+#include <set>
 #include <utility>
 
 #include "panslate/base/text.h"
@@ -82,7 +84,7 @@ LinePieces pieces_of(std::string_view line, std::span<const AmountToHear> amount
   LinePieces made;
   std::size_t at = 0;
   const auto put_words = [&](std::size_t end) {
-    for (const auto& word : words_of(line.substr(at, end - at)))
+    for (const auto& word : script_words(line.substr(at, end - at)))
       if (!word.readings.empty()) made.pieces.push_back(sayings_of_word(word));
   };
   for (const auto& amount : amounts) {
@@ -191,6 +193,8 @@ std::vector<AmountToHear> amounts_to_hear(std::string_view line) {
       leave_prefix_out(tokens, part, how);
       part.amount.about = false;
       const auto core = Tokens(tokens).subspan(part.begin, part.end - part.begin);
+      if (core.size() == 1 && part.has_unit && core.front().kind == TokenKind::Word)
+        continue;  // "Drop in": a verb
       const auto wording = wording_of(tokens, part);
       AmountToHear amount;
       amount.begin = core.front().begin;
@@ -207,15 +211,40 @@ std::vector<AmountToHear> amounts_to_hear(std::string_view line) {
   return found;
 }
 
+namespace {
+
+// What other amounts are made of; common practice, no source.
+std::shared_ptr<const std::vector<std::string>> amount_words() {
+  static const auto kWords = [] {
+    std::set<std::string> words{"a",        "an",     "and",     "half",  "quarter", "quarters",
+                                "third",    "thirds", "point",   "to",    "or",      "hundred",
+                                "thousand", "dozen",  "of",      "pinch", "clove",   "cloves",
+                                "tin",      "tins",   "handful", "slice", "slices"};
+    for (const int number : {0,  1,  2,  3,  4,  5,  6,  7,  8,  9,  10, 11, 12, 13,
+                             14, 15, 16, 17, 18, 19, 20, 30, 40, 50, 60, 70, 80, 90})
+      for (const auto& way : ways_to_say(Ratio(number))) words.insert(way.begin(), way.end());
+    for (const auto unit : {Unit::Gram, Unit::Kilogram, Unit::Milliliter, Unit::Liter, Unit::Teaspoon,
+                            Unit::Tablespoon, Unit::Cup, Unit::Minute, Unit::Hour, Unit::Second, Unit::Day,
+                            Unit::Celsius, Unit::Fahrenheit, Unit::Ounce, Unit::Pound})
+      for (const auto count : {Count::One, Count::More})
+        for (const auto& way : words_for(unit, count)) words.insert(way.begin(), way.end());
+    return std::make_shared<const std::vector<std::string>>(words.begin(), words.end());
+  }();
+  return kWords;
+}
+
+}  // namespace
+
 std::vector<ScriptWord> words_to_hear(std::string_view line, std::span<const AmountToHear> amounts) {
   std::vector<ScriptWord> words;
   std::size_t at = 0;
   const auto put_words = [&](std::size_t end) {
-    for (auto& word : words_of(line.substr(at, end - at))) words.push_back(std::move(word));
+    for (auto& word : script_words(line.substr(at, end - at))) words.push_back(std::move(word));
   };
   for (const auto& amount : amounts) {
     put_words(amount.begin);
-    words.push_back({std::string(line.substr(amount.begin, amount.end - amount.begin)), amount.readings});
+    words.push_back(
+        {std::string(line.substr(amount.begin, amount.end - amount.begin)), amount.readings, amount_words()});
     at = amount.end;
   }
   put_words(line.size());

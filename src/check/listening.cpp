@@ -5,7 +5,7 @@
 namespace panslate {
 
 bool Listening::wants_attention() const {
-  return status == ListenStatus::Failed ||
+  return draft || status == ListenStatus::Failed ||
          std::any_of(amounts.begin(), amounts.end(),
                      [](const ListenedAmount& amount) { return amount.verdict != Heeded::AsWritten; }) ||
          std::any_of(lines.begin(), lines.end(), [](const SpokenLine& line) { return line.takes.empty(); });

@@ -170,6 +170,47 @@ void put_in_place(Transcript& captions, const Listening& heard) {
   }
 }
 
+Transcript captions_of(const Listening& heard) {
+  Transcript captions;
+  captions.file = heard.file;
+  captions.format = CaptionFormat::WebVtt;
+  captions.draft = heard.draft;
+  struct SpokenCue {
+    const SpokenLine* line;
+    TimeRange when;
+  };
+  std::vector<SpokenCue> cues;
+  for (const auto& line : heard.lines)
+    for (const auto& take : line.takes)
+      if (take.chosen && take.complete) cues.push_back({&line, take.when});
+  std::stable_sort(cues.begin(), cues.end(),
+                   [](const SpokenCue& a, const SpokenCue& b) { return a.when.begin < b.when.begin; });
+  for (const auto& [line, when] : cues) {
+    Cue cue;
+    cue.id = "line " + std::to_string(line->number);
+    cue.when = when;
+    cue.text = line->text;
+    cue.line = line->number;
+    const auto first = captions.words.size();
+    // As they are written: "200 g" stays, and gets its time from the words around it.
+    for (auto& word : split(line->text, ' ')) {
+      if (letters_of(word).empty()) continue;
+      Word one;
+      one.text = std::move(word);
+      one.cue = static_cast<std::uint32_t>(captions.cues.size());
+      captions.words.push_back(std::move(one));
+    }
+    std::vector<const TimedWord*> spoken;
+    for (const auto& word : heard.words)
+      if (word.line == line->number && when.contains(word.when.begin)) spoken.push_back(&word);
+    const auto words = std::span(captions.words).subspan(first);
+    share(words, when);
+    put_cue_in_place(words, spoken, when);
+    captions.cues.push_back(std::move(cue));
+  }
+  return captions;
+}
+
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures) {
   const Heeding heeding(media, heard, measures);
   for (auto& line : report.requirements) heeding.look_at(line);

@@ -51,7 +51,7 @@ Json listened_amount_json(const ListenedAmount& amount) {
   Json json;
   json["line"] = amount.line;
   set_range(json, amount.when);
-  json["script"] = amount_json(amount.script);
+  json["script"] = amount.draft ? Json() : amount_json(amount.script);
   json["heard"] = amount_or_null(amount.heard);
   json["heard_text"] = amount.heard_text;
   json["verdict"] = spelling_of(amount.verdict);
@@ -65,6 +65,7 @@ Json clip_json(const Listening& clip) {
   json["file"] = clip.file.string();
   json["duration"] = seconds_json(clip.duration);
   json["status"] = spelling_of(clip.status);
+  if (clip.draft) json["draft"] = true;
   json["reason"] = clip.reason.empty() ? Json() : Json(clip.reason);
   json["snr_db"] = clip.snr_db ? number_or_null(*clip.snr_db, 0.1) : Json();
   for (const char* list : {"lines", "words", "amounts", "other_speech"}) json[list] = Json::array();

@@ -49,9 +49,11 @@ class ClipOnPage {
     data.set("number", std::to_string(number_));
     data.set("name", page_text(clip_.file.filename().string(), 200));
     data.set("url", url_);
-    data.set("facts", spoken(clip_.duration) + " min" + noise_words());
+    data.set("facts",
+             spoken(clip_.duration) + " min" + (clip_.draft ? " · a draft, written by ear" : noise_words()));
     data.set("summary", page_text(listening_summary(clip_)));
     set_flag(data, "good", !clip_.wants_attention());
+    set_flag(data, "draft", clip_.draft);
     set_flag(data, "sound_only", !clip_.has_picture);
     set_list(data, "doubts", doubts());
     set_list(data, "rows", rows());
@@ -85,6 +87,7 @@ class ClipOnPage {
         data.set("class", std::string(differs ? "wrong" : "doubt"));
         data.set("shape", std::string(differs ? "▲" : "◆"));
         data.set("kind", std::string(differs ? "said otherwise" : "please listen"));
+        set_flag(data, "draft", amount.draft);
         data.set("written", page_text(to_text(amount.script)));
         set_if(data, "heard", page_text(amount.heard_text));
         set_if(data, "why", page_text(amount.why));

@@ -17,6 +17,7 @@ std::size_t amounts_that(const Listening& clip, Heeded verdict) {
 }  // namespace
 
 std::string listened_amount_words(const ListenedAmount& amount) {
+  if (amount.draft) return "“" + amount.heard_text + "”: " + to_text(amount.script);
   std::string out;
   const bool differs = amount.verdict == Heeded::Differs;
   if (!amount.heard_text.empty()) out += (differs ? "heard “" : "perhaps “") + amount.heard_text + "”, ";
@@ -34,6 +35,9 @@ std::string take_words(const SpokenTake& take) {
 
 std::string listening_summary(const Listening& clip) {
   if (clip.status == ListenStatus::Failed) return "The words could not be found: " + clip.reason;
+  if (clip.draft)
+    return "A draft of what is said, written by ear: " + count_in_words(clip.lines.size(), "line", "lines") +
+           ". Put it right by the sound before you rely on any of it.";
   const auto spoken = static_cast<std::size_t>(std::count_if(
       clip.lines.begin(), clip.lines.end(), [](const SpokenLine& line) { return !line.takes.empty(); }));
   std::string out = std::to_string(spoken) + " of " +

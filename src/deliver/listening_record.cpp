@@ -15,7 +15,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // Changes with every change of what is heard in the same sound.
-constexpr int kForm = 1;
+constexpr int kForm = 2;
 
 Json range_json(const TimeRange& when) {
   return Json::array({when.begin.ticks(), when.end.ticks()});
@@ -93,6 +93,15 @@ std::vector<SpokenTake> takes_from(const Json& json, RecordReader& in) {
   return takes;
 }
 
+std::vector<ScriptLine> drafted_lines(const Json& lines, RecordReader& in) {
+  std::vector<ScriptLine> script;
+  for (const auto& line : lines) {
+    if (!in.good()) break;
+    script.push_back({static_cast<int>(script.size()) + 1, in.text(line, "text"), {}});
+  }
+  return script;
+}
+
 // Amounts are read again out of the words that stand for them: there is one reader of amounts.
 ListenedAmount amount_from(const Json& json, const std::vector<ScriptLine>& script, RecordReader& in) {
   ListenedAmount amount;
@@ -129,6 +138,7 @@ std::string listening_record(const Listening& listening, std::string_view own_wo
   Json json{{"listening", kForm},
             {"own_words", lasting_key({own_words})},
             {"duration", listening.duration.ticks()},
+            {"draft", listening.draft},
             {"status", spelling_of(listening.status)},
             {"reason", listening.reason}};
   if (listening.snr_db && std::isfinite(*listening.snr_db)) json["snr_db"] = *listening.snr_db;
@@ -145,7 +155,11 @@ std::string listening_record(const Listening& listening, std::string_view own_wo
                        {"complete", take.complete},
                        {"chosen", take.chosen},
                        {"why", take.why}});
-    json["lines"].push_back(std::move(takes));
+    // The words of a draft stand nowhere else.
+    if (listening.draft)
+      json["lines"].push_back({{"text", line.text}, {"takes", std::move(takes)}});
+    else
+      json["lines"].push_back(std::move(takes));
   }
   for (const auto& word : listening.words)
     json["words"].push_back({{"line", word.line},
@@ -169,7 +183,6 @@ std::string listening_record(const Listening& listening, std::string_view own_wo
 std::optional<Listening> listening_from(std::string_view record, const ClipToHear& clip,
                                         std::optional<std::string_view> own_words) {
   const auto json = Json::parse(record, nullptr, false);
-  const auto& script = *clip.script;
   RecordReader in;
   in.require(in.whole(json, "listening") == kForm);
   const auto words = in.text(json, "own_words");
@@ -184,10 +197,14 @@ std::optional<Listening> listening_from(std::string_view record, const ClipToHea
   heard.status = status.value_or(ListenStatus::Failed);
   heard.reason = in.text(json, "reason");
   if (in.good() && json.contains("snr_db")) heard.snr_db = in.number(json, "snr_db");
+  heard.draft = in.flag(json, "draft");
+  in.require(heard.draft == (clip.script == nullptr));
   const auto& lines = in.list(json, "lines");
+  const auto script = clip.script ? *clip.script : drafted_lines(lines, in);
   in.require(lines.size() == script.size());
   for (std::size_t i = 0; i < script.size() && in.good(); ++i)
-    heard.lines.push_back({script[i].number, script[i].text, takes_from(lines[i], in)});
+    heard.lines.push_back({script[i].number, script[i].text,
+                           takes_from(heard.draft ? in.list(lines[i], "takes") : lines[i], in)});
   for (const auto& word : in.list(json, "words")) {
     if (!in.good()) break;
     heard.words.push_back({static_cast<int>(in.whole(word, "line")), in.text(word, "text"),
@@ -196,6 +213,7 @@ std::optional<Listening> listening_from(std::string_view record, const ClipToHea
   for (const auto& amount : in.list(json, "amounts")) {
     if (!in.good()) break;
     heard.amounts.push_back(amount_from(amount, script, in));
+    heard.amounts.back().draft = heard.draft;
   }
   for (const auto& when : in.list(json, "other_speech")) {
     if (!in.good()) break;

@@ -47,6 +47,7 @@ class ProjectReader {
     read_segments();
     read_timed_texts("captions", project_.captions);
     read_timed_texts("on_screen_text", project_.on_screen_text);
+    read_script_file();
     read_answers();
     if (!problems_.errors.empty()) return tl::unexpected(sorted(std::move(problems_.errors)));
     auto slips = near_names(text_, project_.file);
@@ -210,6 +211,18 @@ class ProjectReader {
       timed.text = *std::move(transcript);
       out.push_back(std::move(timed));
     }
+  }
+
+  void read_script_file() {
+    const auto written = sound_text(root_, "script");
+    const auto bytes = written ? read_file(*root_.member("script"), *written) : std::nullopt;
+    if (!bytes) return;
+    const auto file = resolved(*written);
+    auto script = read_script(to_utf8(*bytes), file);
+    if (script)
+      project_.script = *std::move(script);
+    else
+      add_foreign(std::move(script).error(), file);
   }
 
   void read_answers() {

@@ -5,6 +5,7 @@
 
 #include "speech/find_lines.h"
 #include "speech/script_takes.h"
+#include "speech/slipped_lines.h"
 #include "speech/sound_level.h"
 #include "speech/word_boundary.h"
 
@@ -118,6 +119,7 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
   PANSLATE_TRY(const auto heard, find_lines(script, samples, level, recogniser, dictionary, progress));
   auto found = takes_of(script, heard, dictionary);
   PANSLATE_CHECK(go_on_after_other_speech(found, script, samples, recogniser, dictionary, progress));
+  PANSLATE_CHECK(find_slipped_lines(found, script, samples, recogniser, dictionary, progress));
 
   for (auto& take : found.takes) refine(take.words, samples);
   part_from_takes(found);
@@ -141,7 +143,7 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
     for (const auto& word : take.words)
       out.words.push_back({.line = take.line,
                            .word = word.word,
-                           .text = word.text,
+                           .text = word.text.empty() ? script[take.line].words[word.word].text : word.text,
                            .when = {time_of(word.when.begin), time_of(word.when.end)},
                            .precision = precision_of(word, usual, out.snr_db)});
     const auto when = take.when();

@@ -43,13 +43,6 @@ JumpWeights weights_for(const SoundLevel& level) {
   return {.leave = 1e-5, .break_off = 1e-15, .enter = 1e-8, .enter_far = 1e-10};
 }
 
-// What a phone of other speech costs, by how well the words of this voice fit on the whole (a score a frame):
-// the loop of phones fits any sound at about -4.5, so words of a voice that fit at -6 would be taken for
-// other speech unless that costs much more. Measured on voices from -3.4 (flite) to -6.4 (espeak-ng).
-double other_weight(double usual) {
-  return std::pow(10.0, -std::clamp((-3.1 - usual) * 8.7, 7.0, 30.0));
-}
-
 class LineFinder {
  public:
   LineFinder(std::span<const ScriptLine> script, std::span<const std::int16_t> samples,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string_view>
 
 namespace panslate {
@@ -50,6 +51,18 @@ class GraphBuilder {
     return said;
   }
 
+  // Whatever is said in the place of an amount; also nothing.
+  void slip(std::uint32_t from, std::uint32_t to, const ScriptWord& word, ScriptPlace place,
+            const JumpWeights& weights) {
+    if (!word.slips || weights.slip <= 0.0) return;
+    const auto loop = node();
+    null(from, loop, weights.slip);
+    for (const auto& other : *word.slips)
+      for (const auto& way : dictionary_.ways(other)) add(loop, loop, other, way, place, weights.slip_word);
+    for (const auto phone : kSpokenPhones) add(loop, loop, {}, std::string(phone), place, weights.slip_phone);
+    null(loop, to, 1.0);
+  }
+
   void other_speech(std::uint32_t at, double weight) {
     for (const auto phone : kSpokenPhones) add(at, at, {}, std::string(phone), std::nullopt, weight);
   }
@@ -74,6 +87,17 @@ class GraphBuilder {
 };
 
 }  // namespace
+
+double other_weight(double usual) {
+  return std::pow(10.0, -std::clamp((-3.1 - usual) * 8.7, 7.0, 30.0));
+}
+
+JumpWeights with_slips(JumpWeights weights, double usual) {
+  weights.slip = 1e-4;
+  weights.slip_word = std::pow(10.0, -std::clamp((-3.4 - usual) * 1.0 + 2.0, 2.0, 6.0));
+  weights.slip_phone = std::pow(10.0, -std::clamp((-3.5 - usual) * 3.5, 3.0, 15.0));
+  return weights;
+}
 
 std::vector<LinePart> parts_of(std::span<const ScriptLine> script) {
   std::vector<LinePart> parts;
@@ -104,6 +128,7 @@ ScriptGraph any_order(std::span<const ScriptLine> script, std::span<const LinePa
       const auto next = graph.node();
       const ScriptPlace place{part.line, w};
       if (!graph.say(at, next, words[w], place, 1.0)) continue;  // the node stays unused
+      graph.slip(at, next, words[w], place, weights);
       if (!entered) graph.say(between, next, words[w], place, near ? weights.enter : weights.enter_far);
       entered = true;
       at = next;
@@ -123,7 +148,9 @@ ScriptGraph in_order(const ScriptLine& line, const LinePart& part, PronouncingDi
   auto at = before;
   for (auto w = part.first; w < part.last; ++w) {
     const auto next = graph.node();
-    if (graph.say(at, next, line.words[w], {part.line, w}, 1.0)) at = next;
+    if (!graph.say(at, next, line.words[w], {part.line, w}, 1.0)) continue;
+    graph.slip(at, next, line.words[w], {part.line, w}, weights);
+    at = next;
   }
   const auto after = graph.node();
   graph.other_speech(after, weights.other);

@@ -10,7 +10,7 @@
 #include "panslate/speech/script_lines.h"
 
 /// Graphs of what may be spoken where a script is read: its lines in any order, broken off, with other speech
-/// around. Other speech is a loop of phones that costs more than a word that fits.
+/// around, and other amounts. Other speech is a loop of phones that costs more than a word that fits.
 namespace panslate {
 
 /// A word of a script.
@@ -43,7 +43,19 @@ struct JumpWeights {
   double enter = 1e-3;      ///< a line begins after something else
   double enter_far = 1e-5;  ///< a line that is not near the last one spoken
   double other = 1e-3;      ///< each phone of other speech
+  // Something else in the place of an amount (ScriptWord::slips); 0: it is not listened for.
+  double slip = 0.0;
+  double slip_word = 1e-2;   ///< each word of that
+  double slip_phone = 1e-3;  ///< each phone of it, where it is none of the words thought of
 };
+
+/// What a phone of other speech costs, by how well the words of this voice fit on the whole (a score a
+/// frame): the loop of phones fits any sound at about -4.5, so words of a voice that fit at -6 would be taken
+/// for other speech unless that costs much more. Measured on voices from -3.4 (flite) to -6.4 (espeak-ng).
+[[nodiscard]] double other_weight(double usual);
+
+/// The weights with those of slips, by how well the words of the voice fit.
+[[nodiscard]] JumpWeights with_slips(JumpWeights weights, double usual);
 
 /// Lines in any order. `near`: entered more easily (a range of indices into `parts`).
 [[nodiscard]] ScriptGraph any_order(std::span<const ScriptLine> script, std::span<const LinePart> parts,

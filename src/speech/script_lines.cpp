@@ -39,7 +39,7 @@ ScriptWord word_from(std::string_view text) {
 
 }  // namespace
 
-std::vector<ScriptWord> words_of(std::string_view text) {
+std::vector<ScriptWord> script_words(std::string_view text) {
   std::vector<ScriptWord> words;
   std::size_t begin = 0;
   std::size_t end = 0;
@@ -78,7 +78,7 @@ Result<std::vector<ScriptLine>> read_script(std::string_view text, const std::fi
     ++number;
     const auto content = trim(line.text);
     if (content.empty() || content.front() == '#') continue;
-    auto words = words_of(content);
+    auto words = script_words(content);
     if (words.empty()) continue;
     count += words.size();
     if (count > kMostWords)

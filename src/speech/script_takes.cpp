@@ -10,6 +10,8 @@ constexpr std::int64_t kSecond = kSpeechRate;
 // Other speech within this of a few words makes them part of it.
 constexpr std::int64_t kNear = kSecond * 4 / 10;
 constexpr std::size_t kFewWords = 2;
+// A pause within one amount: "fifty … grams".
+constexpr std::int64_t kHesitation = kSecond * 4 / 10;
 // Phones of other speech closer than this are one stretch of it.
 constexpr std::int64_t kBreath = kSecond * 6 / 10;
 constexpr std::int64_t kShortestOther = kSecond * 25 / 100;
@@ -42,13 +44,24 @@ std::vector<Fragment> fragments_of(std::span<const FoundWord> found) {
       open = false;
       continue;
     }
+    // Phones of a slip are one word, and have no text.
+    if (open && heard.text.empty() && fragments.back().take.line == heard.place->line &&
+        fragments.back().take.words.back().word == heard.place->word &&
+        fragments.back().take.words.back().text.empty()) {
+      auto& slip = fragments.back().take.words.back();
+      slip.score = (slip.score * static_cast<double>(slip.when.length()) + heard.score * kLevelStep) /
+                   static_cast<double>(std::max<std::int64_t>(heard.when.end - slip.when.begin, 1));
+      slip.when.end = heard.when.end;
+      continue;
+    }
     const PlacedWord word{
         heard.place->word, heard.text, heard.when,
         heard.score * kLevelStep / static_cast<double>(std::max<std::int64_t>(heard.when.length(), 1))};
     if (open && fragments.back().take.line == heard.place->line) {
       auto& words = fragments.back().take.words;
       // The words of one reading share their place.
-      if (words.back().word == word.word && words.back().when.end == word.when.begin) {
+      if (words.back().word == word.word && words.back().text != word.text &&
+          word.when.begin - words.back().when.end <= kHesitation) {
         words.push_back(word);
         continue;
       }
@@ -133,6 +146,14 @@ FoundTakes takes_of(std::span<const ScriptLine> script, std::span<const FoundWor
   return out;
 }
 
+std::optional<double> usual_score(const FoundTakes& found) {
+  double sum = 0.0;
+  std::size_t count = 0;
+  for (const auto& take : found.takes)
+    for (const auto& word : take.words) sum += word.score, ++count;
+  return count == 0 ? std::nullopt : std::optional(sum / static_cast<double>(count));
+}
+
 void part_from_takes(FoundTakes& found) {
   found.other = outside(found.other, found.takes);
 }
@@ -142,14 +163,8 @@ Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> s
                                 PronouncingDictionary& dictionary, Progress& progress) {
   constexpr std::int64_t kLongestRest = 30 * kSecond;
   constexpr std::size_t kBit = 4;  // words
-  // A word that is not there costs much more than one that is.
-  constexpr double kWorseThanUsual = 2.0;
-  double usual = 0.0;
-  std::size_t count = 0;
-  for (const auto& take : found.takes)
-    for (const auto& word : take.words) usual += word.score, ++count;
-  if (count == 0) return {};
-  usual /= static_cast<double>(count);
+  const auto usual = usual_score(found);
+  if (!usual) return {};
 
   bool changed = false;
   for (std::size_t i = 0; i < found.takes.size(); ++i) {
@@ -187,7 +202,7 @@ Status go_on_after_other_speech(FoundTakes& found, std::span<const ScriptLine> s
         score += word.score;
         length += word.end - word.begin;
       }
-    if (length == 0 || score * kLevelStep / static_cast<double>(length) < usual - kWorseThanUsual) continue;
+    if (length == 0 || score * kLevelStep / static_cast<double>(length) < *usual - kWorseThanUsual) continue;
     for (auto& fragment : fragments_of(words))
       take.words.insert(take.words.end(), fragment.take.words.begin(), fragment.take.words.end());
     take.complete = says_all(line, take.words, dictionary);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -14,7 +15,7 @@ namespace panslate {
 /// A word of the script where it is spoken.
 struct PlacedWord {
   std::size_t word = 0;  ///< of the line
-  std::string text;      ///< as spoken: the words of one reading share their place
+  std::string text;      ///< as spoken: the words of one reading share their place; empty: something else
   SoundSpan when;
   double score = 0.0;  ///< a frame (10 ms), as HeardWord::score
 };
@@ -40,6 +41,12 @@ struct FoundTakes {
 /// What was heard, word by word, as takes. Bits of a line inside other speech are no takes.
 [[nodiscard]] FoundTakes takes_of(std::span<const ScriptLine> script, std::span<const FoundWord> found,
                                   PronouncingDictionary& dictionary);
+
+/// A word that is not there scores this much less than the usual one, or worse.
+inline constexpr double kWorseThanUsual = 2.0;
+
+/// The mean score of the words found (see PlacedWord); none without words.
+[[nodiscard]] std::optional<double> usual_score(const FoundTakes& found);
 
 /// Takes out of the other speech what now lies in takes.
 void part_from_takes(FoundTakes& found);

@@ -1,8 +1,5 @@
 #include "panslate/speech/transcriber.h"
 
-#include <sys/mman.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -10,6 +7,8 @@
 #include <utility>
 
 #include <sphinxbase/ngram_model.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #include "speech/backoff_model.h"
 #include "speech/phones.h"
@@ -73,8 +72,7 @@ class SphinxTranscriber final : public Transcriber {
       return tl::unexpected(broken("the recogniser does not start"));
     const auto heard = with_faint_noise(samples);
     const auto frames = ps_process_raw(decoder_.get(), heard.data(), heard.size(), FALSE, TRUE);
-    if (ps_end_utt(decoder_.get()) < 0 || frames < 0)
-      return tl::unexpected(broken("the recogniser stopped"));
+    if (ps_end_utt(decoder_.get()) < 0 || frames < 0) return tl::unexpected(broken("the recogniser stopped"));
     std::vector<DraftWord> words;
     for (ps_seg_t* part = ps_seg_iter(decoder_.get()); part != nullptr; part = ps_seg_next(part)) {
       const char* const name = ps_seg_word(part);

@@ -19,6 +19,7 @@ namespace panslate {
 
 namespace {
 
+constexpr std::size_t kNoteWithin = 1000;  // bytes
 constexpr std::string_view kHint =
     "captions are SubRip (.srt), WebVTT (.vtt), or plain text with times such as [1:05] before what is said";
 
@@ -102,6 +103,7 @@ Result<Transcript> read_captions(std::string_view bytes, const std::filesystem::
   Transcript transcript;
   transcript.file = file;
   transcript.format = *format;
+  transcript.draft = text.substr(0, kNoteWithin).find(kDraftMark) != std::string_view::npos;
   transcript.words = time_words(draft.cues);
   transcript.cues.reserve(draft.cues.size());
   for (auto& [cue, tags] : draft.cues) transcript.cues.push_back(std::move(cue));

@@ -29,6 +29,19 @@ using testing::Noise;
 using testing::Speaker;
 using testing::WordErrors;
 
+// Under the sanitizers sound takes four times as long; they look at the ways through the code, not at
+// figures.
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define PANSLATE_SANITIZED
+#endif
+#endif
+#ifdef PANSLATE_SANITIZED
+constexpr bool kSanitized = true;
+#else
+constexpr bool kSanitized = false;
+#endif
+
 class Aligning : public ::testing::Test {
  protected:
   static void SetUpTestSuite() {
@@ -82,7 +95,8 @@ TEST_F(Aligning, FindsWhenEachWordIsSpoken) {
   const auto script = testing::script_of(lines);
   WordErrors all;
   for (const auto speaker :
-       {Speaker::Kal16, Speaker::Rms, Speaker::Awb, Speaker::Slt, Speaker::EspeakUs, Speaker::EspeakGb}) {
+       {Speaker::Slt, Speaker::EspeakGb, Speaker::Kal16, Speaker::Rms, Speaker::Awb, Speaker::EspeakUs}) {
+    if (kSanitized && speaker == Speaker::Kal16) break;
     const testing::Voice voice{speaker};
     const auto spoken = narrate(testing::read_out(lines), voice);
     const auto found = align(script, spoken.samples);
@@ -115,6 +129,7 @@ TEST_P(AligningInNoise, FindsWhenEachWordIsSpoken) {
   for (const auto& [speaker, noise] :
        {std::pair{Speaker::Slt, Noise::Pink}, std::pair{Speaker::Kal16, Noise::Frying},
         std::pair{Speaker::Rms, Noise::Pink}}) {
+    if (kSanitized && speaker == Speaker::Rms) break;
     const testing::Voice voice{speaker};
     auto spoken = narrate(testing::read_out(lines), voice);
     add_noise(spoken, noise, GetParam().snr_db);
@@ -181,7 +196,8 @@ struct HumanSpeech {
   std::vector<std::vector<std::int16_t>> sounds;
 };
 
-constexpr std::size_t kFew = 9;  // sentences; all of them: tests/bench/alignment_benchmark.cpp
+constexpr std::size_t kFew =
+    kSanitized ? 3 : 9;  // sentences; all of them: tests/bench/alignment_benchmark.cpp
 
 HumanSpeech librispeech() {
   const auto folder = std::filesystem::path(PANSLATE_SOURCE_DIR) / "../shared/media/speech/librispeech";

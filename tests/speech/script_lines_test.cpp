@@ -28,7 +28,7 @@ struct WordsCase {
 class WordsOfALine : public testing::TestWithParam<WordsCase> {};
 
 TEST_P(WordsOfALine, AreThoseSpoken) {
-  EXPECT_EQ(printed(words_of(GetParam().text)), GetParam().words);
+  EXPECT_EQ(printed(script_words(GetParam().text)), GetParam().words);
 }
 
 // common practice, no source: how numbers are read aloud

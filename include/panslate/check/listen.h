@@ -12,6 +12,7 @@
 #include "panslate/base/result.h"
 #include "panslate/check/listening.h"
 #include "panslate/media/footage_workers.h"
+#include "panslate/recipe/recipe.h"
 #include "panslate/speech/recogniser.h"
 #include "panslate/speech/script_lines.h"
 #include "panslate/speech/transcript.h"
@@ -30,14 +31,16 @@ struct ClipToHear {
   MediaTime duration;
   bool has_sound = true;
   bool has_picture = false;
-  std::shared_ptr<const std::vector<ScriptLine>> script;  ///< from script_to_hear
+  /// From script_to_hear; none where nobody wrote down what is said: then a draft of it is made.
+  std::shared_ptr<const std::vector<ScriptLine>> script;
 };
 
 struct ListenSetup {
   std::filesystem::path model = default_speech_model();
   std::string own_words;  ///< the text of her own list of words (see PronouncingDictionary)
   std::filesystem::path own_words_file;
-  unsigned clips_at_once = 0;  ///< 0: as many as the machine has processors, at most 4
+  const Recipe* recipe = nullptr;  ///< what clips without a script speak of; must be there for a draft
+  unsigned clips_at_once = 0;      ///< 0: as many as the machine has processors, at most 4
 };
 
 /// Told of each clip as soon as it was listened to, by its index, on the thread that called.

@@ -46,7 +46,8 @@ struct ListenedAmount {
   /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
   /// is.
   double ratio = 0;
-  std::string why;  ///< one plain sentence where it is not as written
+  std::string why;     ///< one plain sentence where it is not as written
+  bool draft = false;  ///< nobody wrote it down: `script` is what the machine took it for
 };
 
 enum class ListenStatus : std::uint8_t { Aligned, Partly, Failed };
@@ -56,6 +57,9 @@ struct Listening {
   std::filesystem::path file;
   MediaTime duration;
   bool has_picture = false;
+  /// Nobody had written down what is said: the lines are what the machine took it for. Then their numbers
+  /// count them, each has one take, and no amount is more than Unsure.
+  bool draft = false;
   ListenStatus status = ListenStatus::Failed;
   std::string reason;             ///< why not all of it; empty when Aligned
   std::optional<double> snr_db;   ///< speech over what sounds in its pauses
@@ -66,8 +70,8 @@ struct Listening {
   /// How loud each twentieth of a second is at its loudest, 0 to 255 (full scale), for drawing.
   std::vector<std::uint8_t> peaks;
 
-  /// Exit status 1 rather than 0: an amount is said otherwise or must be listened to, a line was never
-  /// spoken, or the clip could not be listened to.
+  /// Exit status 1 rather than 0: it is a draft, an amount is said otherwise or must be listened to, a line
+  /// was never spoken, or the clip could not be listened to.
   [[nodiscard]] bool wants_attention() const;
 };
 

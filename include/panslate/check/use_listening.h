@@ -14,6 +14,10 @@ namespace panslate {
 /// stand between those that are. Cues that are not heard whole stay as they are.
 void put_in_place(Transcript& captions, const Listening& heard);
 
+/// What is heard in a clip as captions on its clock: of each line the take to use, where it was heard whole;
+/// of a draft each line, and then the captions are a draft.
+[[nodiscard]] Transcript captions_of(const Listening& heard);
+
 /// Amounts that were taken from captions but sound otherwise: what was said as written is then said
 /// differently or, where the sound does not settle it, must be checked; what sounds as the recipe has it and
 /// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What

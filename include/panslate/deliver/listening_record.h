@@ -13,8 +13,11 @@ namespace panslate {
 /// What tells one script from another, for Store::heard: its lines' numbers and texts.
 [[nodiscard]] std::string script_key(std::span<const ScriptLine> script);
 
+/// What stands for the script of a clip where nobody wrote one.
+inline constexpr std::string_view kDraftKey = "draft";
+
 /// A listening as it is kept for the next run. `own_words` is the text of her own list of words that it was
-/// made with.
+/// made with; of a draft, also that of the recipe.
 [[nodiscard]] std::string listening_record(const Listening& listening, std::string_view own_words);
 
 /// A listening out of its record, for the same script. Empty for what is no such record, or was made by

@@ -15,6 +15,7 @@
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/footage_workers.h"
 #include "panslate/recipe/recipe.h"
+#include "panslate/speech/script_lines.h"
 #include "panslate/speech/transcript.h"
 
 /// The project file holds the user's decisions and nothing else. Example:
@@ -118,6 +119,7 @@ struct Project {
   std::vector<Segment> segments;
   std::vector<TimedTextEntry> captions;
   std::vector<TimedTextEntry> on_screen_text;
+  std::vector<ScriptLine> script;  ///< what is spoken, where it was written down before; empty: it was not
   std::vector<Answer> answers;
   std::vector<Error> to_decide;  ///< to be decided again, each with its place: references that no longer fit
                                  ///< one line of the recipe, names that look like a slip of the fingers

@@ -20,7 +20,7 @@ namespace panslate {
 struct AlignedWord {
   std::size_t line = 0;  ///< index into the script
   std::size_t word = 0;  ///< index into ScriptLine::words
-  std::string text;
+  std::string text;      ///< as spoken; as written where something else is said in its place
   TimeRange when;
   MediaTime precision;  ///< nine of ten words like this one begin no farther off
 };

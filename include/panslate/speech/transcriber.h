@@ -23,8 +23,9 @@ using Sentence = std::vector<std::string>;
 
 /// What is likely to be said here; all else that English says may be said too.
 struct LikelyTalk {
-  std::vector<VocabularyWord> words;  ///< those of the sentences; what the model knows already may be left out
-  std::vector<Sentence> sentences;    ///< in lower case; the same one again counts again
+  std::vector<VocabularyWord>
+      words;                        ///< those of the sentences; what the model knows already may be left out
+  std::vector<Sentence> sentences;  ///< in lower case; the same one again counts again
 };
 
 struct DraftWord {

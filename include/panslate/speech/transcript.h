@@ -43,12 +43,17 @@ struct CaptionWarning {
   int line = 0;
 };
 
+/// Stands in a note at the beginning of captions that a machine wrote by ear, until a person has put them
+/// right and takes the note out.
+inline constexpr std::string_view kDraftMark = "This is a draft, written by ear by panslate.";
+
 struct Transcript {
   std::filesystem::path file;
   CaptionFormat format = CaptionFormat::SubRip;
   std::vector<Cue> cues;                 ///< in the order of the file's times
   std::vector<Word> words;               ///< in reading order
   std::vector<CaptionWarning> warnings;  ///< what was odd but could be read
+  bool draft = false;                    ///< nobody has put right yet what was written by ear
 
   /// End of the last cue; zero when there is none.
   [[nodiscard]] MediaTime end() const;

@@ -6,6 +6,6 @@ extern "C" [[gnu::visibility("default")]] const panslate::RecogniserFunctions* P
 
 const panslate::RecogniserFunctions* PANSLATE_MODULE_ENTRY() {
   static constexpr panslate::RecogniserFunctions kFunctions{&panslate::open_recogniser,
-                                                           &panslate::open_transcriber};
+                                                            &panslate::open_transcriber};
   return &kFunctions;
 }
