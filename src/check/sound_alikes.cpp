@@ -123,8 +123,14 @@ class Listening {
     return words_.words[word] == "of" && amount != talk_.amounts.begin() && (amount - 1)->span.end == token;
   }
 
+  // "self-raising": never a raisin.
+  [[nodiscard]] bool is_flour_kind(std::size_t word) const {
+    const auto& text = words_.words[word];
+    return (text == "raising" || text == "rising") && word > 0 && words_.words[word - 1] == "self";
+  }
+
   void listen_at(const std::vector<const HeardWord*>& heard, std::size_t begin) {
-    if (follows_measure(begin)) return;
+    if (follows_measure(begin) || is_flour_kind(begin)) return;
     auto& index = sounds_->index();
     stretch_.clear();
     for (std::size_t end = begin; end < std::min(heard.size(), begin + FoodSounds::kMostWords); ++end) {
