@@ -136,11 +136,25 @@ CheckInput named_input(const Film& film) {
   return input;
 }
 
+void heed_all_sound(CheckReport& report, const Film& film, const CheckInput& input) {
+  const auto measures = film.recipe().measures;
+  for (const auto& heard : film.heard) heed_sound(report, heard.media, heard.listening, measures);
+  if (input.moved.empty()) return;
+  // What is said in clips and narration was put on the edit's clock: so is what was heard in them.
+  const auto& project = *film.project;
+  const EditMap map(project, film.footage);
+  for (const auto& heard : film.heard)
+    for (std::size_t i = 0; i < project.media.size(); ++i)
+      if (project.media[i].id == heard.media)
+        for (const auto& said : input.said)
+          if (said.media != heard.media)
+            heed_sound(report, said.media, amounts_in_edit(heard.listening, map, i), measures);
+}
+
 CheckReport report_on(const Film& film, const CheckInput& input) {
   auto report = check(input);
   if (film.project) {
-    for (const auto& heard : film.heard)
-      heed_sound(report, heard.media, heard.listening, film.recipe().measures);
+    heed_all_sound(report, film, input);
     apply_answers(report, film.project->answers);
     add_project_warnings(report, *film.project, film.footage);
   } else

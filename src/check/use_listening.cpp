@@ -216,4 +216,20 @@ void heed_sound(CheckReport& report, std::string_view media, const Listening& he
   for (auto& line : report.requirements) heeding.look_at(line);
 }
 
+Listening amounts_in_edit(const Listening& heard, const EditMap& map, std::size_t media) {
+  Listening out;
+  for (const auto& stretch : map.stretches()) {
+    if (stretch.media != media) continue;
+    for (const auto& amount : heard.amounts) {
+      if (!stretch.clip.overlaps(amount.when)) continue;
+      out.amounts.push_back(amount);
+      const auto begin = std::max(amount.when.begin, stretch.clip.begin);
+      const auto end = std::min(amount.when.end, stretch.clip.end);
+      out.amounts.back().when = {stretch.at + (begin - stretch.clip.begin),
+                                 stretch.at + (end - stretch.clip.begin)};
+    }
+  }
+  return out;
+}
+
 }  // namespace panslate

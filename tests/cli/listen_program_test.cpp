@@ -155,6 +155,30 @@ TEST_F(ListenProgram, GivesTheCheckOfAProjectItsWords) {
   EXPECT_EQ(draft["requirements"][0]["said"]["verdict"], "unsure");
 }
 
+// Narration laid under the edit is checked on the edit's clock; a slip in its sound counts there too.
+TEST_F(ListenProgram, HearsTheSlipUnderTheEdit) {
+  ASSERT_EQ(std::system(("ffmpeg -v error -f lavfi -i testsrc=duration=12:size=64x36:rate=25 '" +
+                         (folder_ / "edit.mp4").string() + "'")
+                            .c_str()),
+            0);
+  write("voice.vtt",
+        "WEBVTT\n\n00:00.100 --> 00:02.600\nFirst weigh 200 g of rolled oats.\n\n00:02.600 --> "
+        "00:05.200\nNow add "
+        "two teaspoons of baking powder.\n\n00:05.200 --> 00:07.000\nMelt fifty grams of butter.\n");
+  write(
+      "film.json",
+      R"({"panslate_project": 1, "recipe": "recipe.md", "captions": [{"file": "voice.vtt", "clock": "voice"}],
+            "media": [{"id": "voice", "file": "voice.wav", "role": "narration", "at": "00:00:03.000"},
+                      {"id": "edit", "file": "edit.mp4", "role": "edit"}]})");
+  const auto said = [&] {
+    const auto report = Json::parse(run("check film.json --on edit --json").out, nullptr, false);
+    return report.is_object() ? report["requirements"][0]["said"]["verdict"].get<std::string>() : "";
+  };
+  EXPECT_EQ(said(), "match");
+  EXPECT_EQ(run("listen film.json").status, 1);
+  EXPECT_EQ(said(), "differs");
+}
+
 TEST_F(ListenProgram, SaysWhatIsMissing) {
   for (const auto& [arguments, message] : {std::pair{"listen", "nothing to listen to was named"},
                                            {"listen --media voice.wav", "neither script nor recipe is named"},

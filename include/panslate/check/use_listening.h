@@ -1,9 +1,11 @@
 #pragma once
 
+#include <cstddef>
 #include <string_view>
 
 #include "panslate/check/listening.h"
 #include "panslate/check/report.h"
+#include "panslate/project/edit_map.h"
 #include "panslate/speech/transcript.h"
 
 /// What the sound tells, put to use in a check.
@@ -23,5 +25,9 @@ void put_in_place(Transcript& captions, const Listening& heard);
 /// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What
 /// a person decided stays (call this before apply_answers).
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures);
+
+/// The amounts heard in a clip (`media`: index into Project::media) where the edit has them, on its clock;
+/// those that were cut left out.
+[[nodiscard]] Listening amounts_in_edit(const Listening& heard, const EditMap& map, std::size_t media);
 
 }  // namespace panslate
