@@ -31,7 +31,7 @@ void add_sound_options(CLI::App& command, SoundOptions& options);
 /// Clips with their scripts, and where what is heard of them is kept.
 struct SoundToHear {
   std::optional<Project> project;
-  Store store;  ///< of the project; keeps nothing without one
+  Store store;                           ///< of the project; keeps nothing without one
   std::unique_ptr<Recipe> named_recipe;  ///< where there is no project
   std::string recipe_source;             ///< its text, or that of the project's
   ListenSetup setup;

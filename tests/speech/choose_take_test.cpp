@@ -55,7 +55,8 @@ TEST_P(TakesOfALine, TheBestIsChosen) {
 INSTANTIATE_TEST_SUITE_P(
     ChooseTake, TakesOfALine,
     testing::Values(
-        TakesCase{{{}}, 0, ""}, TakesCase{{{.complete = false}, {}}, 1, "the only whole take"}, TakesCase{{{}, {}, {}}, 2, "the last whole take"},
+        TakesCase{{{}}, 0, ""}, TakesCase{{{.complete = false}, {}}, 1, "the only whole take"},
+        TakesCase{{{}, {}, {}}, 2, "the last whole take"},
         TakesCase{{{}, {}, {.complete = false}}, 1, "the last whole take"},
         TakesCase{{{.complete = false}}, std::nullopt, "never said to the end: say it again"},
         TakesCase{{{}, {.level = 1.4}},
