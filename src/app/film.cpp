@@ -85,7 +85,7 @@ void use_listening(Film& film) {
       for (auto& captions : project.captions)
         if (captions.clock == id && script_key(script_of(captions.text)) == key)
           put_in_place(captions.text, *listening);
-    if (!listening->draft) film.heard.push_back({id, *std::move(listening)});
+    if (!listening->draft) film.heard.push_back({id, has_captions, *std::move(listening)});
   }
 }
 
@@ -136,9 +136,14 @@ CheckInput named_input(const Film& film) {
   return input;
 }
 
+std::string_view written_in(const Film::Heard& heard) {
+  return heard.has_captions ? "the captions have" : "the script has";
+}
+
 void heed_all_sound(CheckReport& report, const Film& film, const CheckInput& input) {
   const auto measures = film.recipe().measures;
-  for (const auto& heard : film.heard) heed_sound(report, heard.media, heard.listening, measures);
+  for (const auto& heard : film.heard)
+    heed_sound(report, heard.media, heard.listening, measures, written_in(heard));
   if (input.moved.empty()) return;
   // What is said in clips and narration was put on the edit's clock: so is what was heard in them.
   const auto& project = *film.project;
@@ -148,7 +153,8 @@ void heed_all_sound(CheckReport& report, const Film& film, const CheckInput& inp
       if (project.media[i].id == heard.media)
         for (const auto& said : input.said)
           if (said.media != heard.media)
-            heed_sound(report, said.media, amounts_in_edit(heard.listening, map, i), measures);
+            heed_sound(report, said.media, amounts_in_edit(heard.listening, map, i), measures,
+                       written_in(heard));
 }
 
 CheckReport report_on(const Film& film, const CheckInput& input) {

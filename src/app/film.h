@@ -42,7 +42,8 @@ struct Film {
   Store store;                     ///< of the project; keeps nothing without one
   Footage footage;                 ///< of the project's clips
   struct Heard {
-    std::string media;  ///< id of the clip
+    std::string media;          ///< id of the clip
+    bool has_captions = false;  ///< else it was listened to with the project's script
     Listening listening;
   };
   std::vector<Heard> heard;  ///< what `listen` found in the sound of clips with captions, where it was run

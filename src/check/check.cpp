@@ -216,8 +216,12 @@ class Checking {
         });
       };
       if (!all && std::none_of(said.mentions.begin(), said.mentions.end(), from_draft)) continue;
+      const bool differs =
+          said.verdict == Verdict::Differs && !said.mentions.empty() && said.mentions[0].amount;
+      requirement.why = differs ? "the draft of the words has " + to_text(*said.mentions[0].amount) +
+                                      " there: please listen"
+                                : "the words there are a draft that nobody has put right yet: please listen";
       said.verdict = Verdict::Unsure;
-      requirement.why = "the words there are a draft that nobody has put right yet: please listen";
     }
     report_.warnings.push_back({"captions-draft", WarningLevel::Warning,
                                 "the words are a draft, written by ear: nothing in them is taken for sure. "

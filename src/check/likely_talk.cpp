@@ -39,7 +39,7 @@ class Talk {
 
   // A written line, with each of its amounts said in one way or another.
   void say_line(std::string_view line) {
-    const auto words = words_to_hear(line, amounts_to_hear(line));
+    const auto words = words_to_hear(line, amounts_heard_in(line));
     if (words.size() > kLongestLine) return;
     std::size_t ways = 1;
     for (const auto& word : words) ways = std::max(ways, std::min(word.readings.size(), kMostWays));

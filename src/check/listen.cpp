@@ -117,7 +117,7 @@ void add_draft_line(const std::vector<DraftWord>& words, Listening& heard) {
   }
   line.takes.push_back(
       {{time_of_sample(words.front().begin), time_of_sample(words.back().end)}, true, true, {}});
-  const auto amounts = amounts_to_hear(line.text);
+  const auto amounts = amounts_heard_in(line.text);
   for (std::size_t place = 0; place < amounts.size(); ++place) {
     const auto& amount = amounts[place];
     const auto first = std::lower_bound(begins.begin(), begins.end(), amount.begin) - begins.begin();

@@ -183,7 +183,11 @@ AmountHeard amount_heard(const AmountToHear& amount, const HeardAgain& again, st
 
 }  // namespace
 
-std::vector<AmountToHear> amounts_to_hear(std::string_view line) {
+namespace {
+
+enum class Otherwise : bool { No, Yes };
+
+std::vector<AmountToHear> amounts_of(std::string_view line, Otherwise otherwise) {
   const auto tokens = tokenize(line);
   const auto how = how_of(tokens);
   std::vector<AmountToHear> found;
@@ -205,13 +209,11 @@ std::vector<AmountToHear> amounts_to_hear(std::string_view line) {
         for (auto& way : ways_to_say(part.amount))
           if (!is_reading(amount, way)) amount.readings.push_back(std::move(way));
       if (amount.readings.empty()) continue;
-      amount.otherwise = other_amounts(part.amount, wording);
+      if (otherwise == Otherwise::Yes) amount.otherwise = other_amounts(part.amount, wording);
       found.push_back(std::move(amount));
     }
   return found;
 }
-
-namespace {
 
 // What other amounts are made of; common practice, no source.
 std::shared_ptr<const std::vector<std::string>> amount_words() {
@@ -234,6 +236,14 @@ std::shared_ptr<const std::vector<std::string>> amount_words() {
 }
 
 }  // namespace
+
+std::vector<AmountToHear> amounts_to_hear(std::string_view line) {
+  return amounts_of(line, Otherwise::Yes);
+}
+
+std::vector<AmountToHear> amounts_heard_in(std::string_view line) {
+  return amounts_of(line, Otherwise::No);
+}
 
 std::vector<ScriptWord> words_to_hear(std::string_view line, std::span<const AmountToHear> amounts) {
   std::vector<ScriptWord> words;

@@ -120,11 +120,7 @@ class PickupMaker {
         if (!written_instead || requirement.said.verdict == Verdict::Differs) add_line(r);
         break;
       case Verdict::Unsure:
-        if (!written_instead)
-          add(r, Pickup::Kind::Listen,
-              "Listen: is it " +
-                  (requirement.amounts.empty() ? requirement.name : amount_words(requirement)) + "?",
-              requirement.said);
+        if (!written_instead) add(r, Pickup::Kind::Listen, question(requirement), requirement.said);
         break;
       case Verdict::Match:
       case Verdict::NotChecked:
@@ -144,6 +140,12 @@ class PickupMaker {
                                      ": " + requirement.text,
           requirement.said);
     }
+  }
+
+  [[nodiscard]] static std::string question(const Requirement& requirement) {
+    const auto asked = requirement.amounts.empty() ? requirement.name : amount_words(requirement);
+    if (asked.empty()) return "Listen: is this said? “" + collapse_spaces(requirement.text) + "”";
+    return "Listen: is it " + asked + "?";
   }
 
   Pickup& add(std::size_t r, Pickup::Kind kind, std::string what, const ChannelFinding& channel) {

@@ -92,8 +92,8 @@ bool is_same(const Amount& a, const Amount& b) {
 
 class Heeding {
  public:
-  Heeding(std::string_view media, const Listening& heard, Measures measures)
-      : media_(media), heard_(heard), measures_(measures) {}
+  Heeding(std::string_view media, const Listening& heard, Measures measures, std::string_view written_in)
+      : media_(media), heard_(heard), measures_(measures), written_in_(written_in) {}
 
   void look_at(Requirement& line) const {
     if (line.said.mentions.empty()) return;
@@ -105,14 +105,14 @@ class Heeding {
     const bool fits = amount->heard && is_as_written(*amount->heard, line);
     if (amount->verdict == Heeded::Unsure) {
       if (line.said.verdict == Verdict::Match)
-        doubt(line, "the captions have it as written, but the sound at " + moment +
+        doubt(line, written_in_ + " it as written, but the sound at " + moment +
                         " does not settle it: please listen");
     } else if (line.said.verdict == Verdict::Match && !fits) {
       line.said.verdict = Verdict::Differs;
-      line.why = "the captions have it as written, but “" + amount->heard_text + "” is heard at " + moment;
+      line.why = written_in_ + " it as written, but “" + amount->heard_text + "” is heard at " + moment;
       if (amount->heard) mention.amount = amount->heard;
     } else if (line.said.verdict == Verdict::Differs && fits) {
-      doubt(line, "the captions have it otherwise, but “" + amount->heard_text + "” is heard at " + moment +
+      doubt(line, written_in_ + " it otherwise, but “" + amount->heard_text + "” is heard at " + moment +
                       ": please listen");
     }
     line.covered = CheckReport::is_covered(line);
@@ -144,6 +144,7 @@ class Heeding {
   std::string_view media_;
   const Listening& heard_;
   Measures measures_;
+  std::string written_in_;
 };
 
 }  // namespace
@@ -211,8 +212,9 @@ Transcript captions_of(const Listening& heard) {
   return captions;
 }
 
-void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures) {
-  const Heeding heeding(media, heard, measures);
+void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
+                std::string_view written_in) {
+  const Heeding heeding(media, heard, measures, written_in);
   for (auto& line : report.requirements) heeding.look_at(line);
 }
 

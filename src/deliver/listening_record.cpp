@@ -109,7 +109,7 @@ ListenedAmount amount_from(const Json& json, const std::vector<ScriptLine>& scri
   const auto place = in.whole(json, "place");
   in.require(line >= 0 && line < static_cast<std::int64_t>(script.size()) && place >= 0);
   if (!in.good()) return amount;
-  const auto amounts = amounts_to_hear(script[static_cast<std::size_t>(line)].text);
+  const auto amounts = amounts_heard_in(script[static_cast<std::size_t>(line)].text);
   in.require(place < static_cast<std::int64_t>(amounts.size()));
   if (!in.good()) return amount;
   amount.line = script[static_cast<std::size_t>(line)].number;

@@ -32,6 +32,9 @@ struct AmountToHear {
 /// own. Amounts without a number that can be spoken are left out.
 [[nodiscard]] std::vector<AmountToHear> amounts_to_hear(std::string_view line);
 
+/// The same without what might be said in their place, which takes long: for a line that was listened to.
+[[nodiscard]] std::vector<AmountToHear> amounts_heard_in(std::string_view line);
+
 /// The words of a line for aligning it: each amount is one of them, with its readings.
 [[nodiscard]] std::vector<ScriptWord> words_to_hear(std::string_view line,
                                                     std::span<const AmountToHear> amounts);

@@ -24,7 +24,9 @@ void put_in_place(Transcript& captions, const Listening& heard);
 /// differently or, where the sound does not settle it, must be checked; what sounds as the recipe has it and
 /// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What
 /// a person decided stays (call this before apply_answers).
-void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures);
+/// `written_in`: "the captions have", "the script has".
+void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
+                std::string_view written_in = "the captions have");
 
 /// The amounts heard in a clip (`media`: index into Project::media) where the edit has them, on its clock;
 /// those that were cut left out.
