@@ -131,7 +131,7 @@ Status expect(ps_decoder_t& decoder, cmd_ln_t& config, const LikelyTalk& talk,
     if (!file.whole()) return tl::unexpected(broken("there is no memory left"));
     const SphinxWords likely(ngram_model_read(&config, file.name().c_str(), NGRAM_ARPA, logarithms));
     if (likely == nullptr) return tl::unexpected(broken("the likely words are not taken"));
-    std::array<ngram_model_t*, 2> models{ngram_model_retain(likely.get()), ngram_model_retain(general.get())};
+    std::array<ngram_model_t*, 2> models{likely.get(), general.get()};
     std::string likely_name = "likely";
     std::string general_name = "general";
     std::array<char*, 2> names{likely_name.data(), general_name.data()};
