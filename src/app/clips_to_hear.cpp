@@ -47,7 +47,8 @@ std::vector<ProjectClipToHear> clips_to_hear(const Project& project, const Foota
       if (project.media[i].id != captions.clock || !footage.clips[i]) continue;
       out.push_back(clip_of(project, footage, i,
                             std::make_shared<const std::vector<ScriptLine>>(script_of(captions.text))));
-      out.back().has_captions = true;
+      out.back().clip.script_is_captions = true;
+      out.back().clip.script_is_draft = captions.text.draft;
     }
   if (!project.captions.empty() && project.script.empty()) return out;
   const auto script =

@@ -10,9 +10,8 @@
 namespace panslate::app {
 
 struct ProjectClipToHear {
-  std::size_t media = 0;      ///< index into Project::media
-  bool has_captions = false;  ///< its script is its captions
-  ClipToHear clip;            ///< the script's words as they are written (see script_to_hear)
+  std::size_t media = 0;  ///< index into Project::media
+  ClipToHear clip;        ///< the script's words as they are written (see script_to_hear)
 };
 
 /// The clips of a project whose sound tells when its words are spoken: those with captions; with the

@@ -27,6 +27,14 @@ struct CheckOptions {
   std::string corrected;  ///< file for the captions with misheard words put right
 };
 
+std::optional<std::string> playable_edit(const Film& film) {
+  if (!film.project) return std::nullopt;
+  for (std::size_t i = 0; i < film.project->media.size(); ++i)
+    if (film.project->media[i].role == MediaRole::Edit && film.footage.clips[i])
+      return film.project->media[i].id;
+  return std::nullopt;
+}
+
 // The clips beside the page: their paths as the page's folder sees them, so that both may be moved together.
 // The film is the edit; where there is none, the clip with the captions.
 std::vector<PlayableClip> playable_clips(const Film& film, const std::filesystem::path& folder) {
@@ -61,6 +69,7 @@ Status save_results(const CheckOptions& options, Film& film, const FilmCheck& ch
   for (const auto& again : check.report.decide_again)
     input.decide_again.push_back({again.what, again.before, again.after});
   input.playable = playable_clips(film, options.output.out);
+  input.playable_edit = playable_edit(film);
   PANSLATE_TRY(input.segments, take_segment_stills(film, context.footage, context.progress));
   PANSLATE_TRY(input.moments, take_moment_stills(film, check.report, context.footage, context.progress));
   return save(options.output,

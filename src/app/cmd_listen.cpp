@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 #include <memory>
 #include <span>
 #include <string>
@@ -8,8 +9,10 @@
 
 #include "panslate/check/listen.h"
 #include "panslate/deliver/draft_captions.h"
+#include "panslate/deliver/escape.h"
 #include "panslate/deliver/listen_json.h"
 #include "panslate/deliver/listen_page.h"
+#include "panslate/speech/transcript.h"
 
 #include "app/commands.h"
 #include "app/help.h"
@@ -36,13 +39,31 @@ std::string draft_name(const Listening& clip, const std::vector<OutputFile>& oth
   return name;
 }
 
-std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const ListenOptions& options) {
+// What a person may have put right is hers: only a draft that still says it is one is made anew, and only
+// when asked.
+bool may_be_saved(const std::filesystem::path& target, const std::string& bytes, bool overwrite,
+                  const FileSystem& disk) {
+  if (!disk.exists(target)) return true;
+  const auto present = disk.read(target, kTextFileLimit);
+  return present && (*present == bytes || (overwrite && present->find(kDraftMark) != std::string::npos));
+}
+
+std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const ListenOptions& options,
+                                   Context& context) {
   if (options.output.out.empty()) return {};
   std::vector<OutputFile> files{
       {"listen.html", listen_page({clips, options.output.out}), std::string(kPageMark)}};
-  // Hers as soon as it is there.
-  for (const auto& clip : clips)
-    if (clip.draft && !clip.lines.empty()) files.push_back({draft_name(clip, files), draft_captions(clip)});
+  for (const auto& clip : clips) {
+    if (!clip.draft || clip.lines.empty()) continue;
+    const auto name = draft_name(clip, files);
+    auto bytes = draft_captions(clip);
+    if (may_be_saved(std::filesystem::path(options.output.out) / name, bytes, options.output.overwrite,
+                     context.disk))
+      files.push_back({name, std::move(bytes)});
+    else if (!options.output.quiet)
+      context.messages << "kept " << escape_terminal(name)
+                       << " as it is: it may have been put right. Move it away for a new draft\n";
+  }
   return files;
 }
 
@@ -52,7 +73,7 @@ ExitStatus run_listen(const ListenOptions& options, Context& context) {
   if (!sound) return context.give_up(sound.error());
   const auto clips = hear(*sound, context);
   if (!clips) return context.give_up(clips.error());
-  if (const auto saved = save(options.output, results_of(*clips, options), context); !saved)
+  if (const auto saved = save(options.output, results_of(*clips, options, context), context); !saved)
     return context.give_up(saved.error());
   context.progress.clear();
   if (options.output.json)

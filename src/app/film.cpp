@@ -71,13 +71,21 @@ Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk
 // what is heard of the script, or the draft, serves as them.
 void use_listening(Film& film) {
   auto& project = *film.project;
-  for (const auto& [media, has_captions, clip] : clips_to_hear(project, film.footage)) {
+  for (const auto& [media, clip] : clips_to_hear(project, film.footage)) {
     const auto key = clip.script ? script_key(*clip.script) : std::string(kDraftKey);
     const auto record = film.store.heard(film.footage.contents[media], key);
     auto listening = record ? listening_from(*record, clip, std::nullopt) : std::nullopt;
-    if (!listening) continue;
     const auto& id = project.media[media].id;
-    if (!has_captions) {
+    if (!listening) {
+      if (film.store.was_heard(film.footage.contents[media]))
+        film.warnings.push_back({"sound-changed", WarningLevel::Note,
+                                 "clip " + id +
+                                     " was listened to when its words were others: run panslate listen "
+                                     "again, and the check goes by its sound again",
+                                 std::nullopt, std::nullopt});
+      continue;
+    }
+    if (!clip.script_is_captions) {
       auto captions = captions_of(*listening);
       if (captions.cues.empty()) continue;
       project.captions.push_back({std::move(captions), id, {}});
@@ -85,7 +93,9 @@ void use_listening(Film& film) {
       for (auto& captions : project.captions)
         if (captions.clock == id && script_key(script_of(captions.text)) == key)
           put_in_place(captions.text, *listening);
-    if (!listening->draft) film.heard.push_back({id, has_captions, *std::move(listening)});
+    if (!listening->draft)
+      film.heard.push_back(
+          {id, clip.script_is_captions ? WordsFrom::Captions : WordsFrom::Script, *std::move(listening)});
   }
 }
 
@@ -136,25 +146,18 @@ CheckInput named_input(const Film& film) {
   return input;
 }
 
-std::string_view written_in(const Film::Heard& heard) {
-  return heard.has_captions ? "the captions have" : "the script has";
-}
-
 void heed_all_sound(CheckReport& report, const Film& film, const CheckInput& input) {
   const auto measures = film.recipe().measures;
-  for (const auto& heard : film.heard)
-    heed_sound(report, heard.media, heard.listening, measures, written_in(heard));
+  for (const auto& heard : film.heard) heed_sound(report, heard.media, heard.listening, measures, heard.from);
   if (input.moved.empty()) return;
   // What is said in clips and narration was put on the edit's clock: so is what was heard in them.
   const auto& project = *film.project;
   const EditMap map(project, film.footage);
+  const auto& edit = input.said.front().media;
   for (const auto& heard : film.heard)
     for (std::size_t i = 0; i < project.media.size(); ++i)
-      if (project.media[i].id == heard.media)
-        for (const auto& said : input.said)
-          if (said.media != heard.media)
-            heed_sound(report, said.media, amounts_in_edit(heard.listening, map, i), measures,
-                       written_in(heard));
+      if (project.media[i].id == heard.media && heard.media != edit)
+        heed_sound(report, edit, heard_in_edit(heard.listening, map, i), measures, heard.from);
 }
 
 CheckReport report_on(const Film& film, const CheckInput& input) {
@@ -163,8 +166,8 @@ CheckReport report_on(const Film& film, const CheckInput& input) {
     heed_all_sound(report, film, input);
     apply_answers(report, film.project->answers);
     add_project_warnings(report, *film.project, film.footage);
-  } else
-    report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
+  }
+  report.warnings.insert(report.warnings.end(), film.warnings.begin(), film.warnings.end());
   return report;
 }
 
@@ -199,7 +202,9 @@ FilmCheck check_and_compare(const Film& film, const std::string& on) {
   out.looked_in = looked_in_words(*film.project, look);
   if (on == "both") {
     const auto raw = check_input_of(*film.project, film.footage, LookIn::Raw);
-    add_raw_findings(out.report, check(raw));
+    auto before_the_edit = check(raw);
+    heed_all_sound(before_the_edit, film, raw);
+    add_raw_findings(out.report, before_the_edit);
     out.looked_in += " What is missing there was looked for in the clips and the narration too.";
   }
   if (const auto last = film.store.last_check())

@@ -10,6 +10,7 @@
 #include "panslate/check/check.h"
 #include "panslate/check/listening.h"
 #include "panslate/check/pickup.h"
+#include "panslate/check/use_listening.h"
 #include "panslate/deliver/report_change.h"
 #include "panslate/project/project.h"
 #include "panslate/project/store.h"
@@ -42,16 +43,17 @@ struct Film {
   Store store;                     ///< of the project; keeps nothing without one
   Footage footage;                 ///< of the project's clips
   struct Heard {
-    std::string media;          ///< id of the clip
-    bool has_captions = false;  ///< else it was listened to with the project's script
+    std::string media;  ///< id of the clip
+    WordsFrom from = WordsFrom::Captions;
     Listening listening;
   };
-  std::vector<Heard> heard;  ///< what `listen` found in the sound of clips with captions, where it was run
+  std::vector<Heard> heard;  ///< what `listen` found in the sound of clips, where it was run
   std::optional<Recipe> named_recipe;
   std::optional<Transcript> captions;
   std::optional<Transcript> text;
   std::optional<ClipFacts> video;
-  std::vector<CheckWarning> warnings;  ///< clips that could not be opened
+  std::vector<CheckWarning>
+      warnings;  ///< files that could not be opened, sound that must be listened to again
 
   [[nodiscard]] const Recipe& recipe() const { return project ? project->recipe : *named_recipe; }
 };

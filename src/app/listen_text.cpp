@@ -31,18 +31,20 @@ void append_amounts(std::string& out, const Listening& clip, Heeded verdict, std
   if (amounts.empty()) return;
   out += list_heading(title, amounts.size(), terminal);
   for (const auto* amount : amounts)
-    append_item(out, moment(amount->when.begin), listened_amount_words(*amount), terminal);
+    append_item(out, moment(amount->when.begin), listened_amount_words(clip, *amount), terminal);
 }
 
 void append_lines(std::string& out, const Listening& clip, const Terminal& terminal) {
   std::vector<const SpokenLine*> never;
   std::vector<const SpokenLine*> repeated;
   for (const auto& line : clip.lines) {
-    if (line.takes.empty()) never.push_back(&line);
+    if (line.never_spoken()) never.push_back(&line);
     if (line.takes.size() > 1 || (line.takes.size() == 1 && !line.takes[0].complete))
       repeated.push_back(&line);
   }
-  const auto name = [](const SpokenLine& line) { return "line " + std::to_string(line.number); };
+  const auto name = [&](const SpokenLine& line) {
+    return (clip.of_captions ? "caption " : "line ") + std::to_string(line.number);
+  };
   if (!never.empty()) out += list_heading("Never spoken", never.size(), terminal);
   for (const auto* line : never) append_item(out, name(*line), line->text, terminal);
   if (!repeated.empty()) out += list_heading("Several takes, or broken off", repeated.size(), terminal);

@@ -38,6 +38,10 @@ Result<CorrectedFile> correct(const std::string& file, const OutputOptions& outp
                                    " clips, and --corrected puts one file right",
                 std::nullopt, "check one of them alone with --recipe FILE --captions FILE --corrected FILE");
   const auto& transcript = *said.front().transcript;
+  if (film.project && std::any_of(film.project->media.begin(), film.project->media.end(),
+                                  [&](const MediaEntry& media) { return media.file == transcript.file; }))
+    return fail(ErrorCode::Usage, "the words were taken from the sound: there are no captions to put right",
+                std::nullopt, "for a draft to put right: panslate listen PROJECT.json --out DIR");
   PANSLATE_TRY(const auto bytes, context.disk.read(transcript.file, kTextFileLimit));
   std::vector<WordChange> changes;
   std::vector<const CaptionCorrection*> made;

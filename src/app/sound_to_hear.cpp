@@ -1,6 +1,7 @@
 #include "app/sound_to_hear.h"
 
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <utility>
 
@@ -25,7 +26,7 @@ std::optional<Error> usage_error(const SoundOptions& options) {
   if (!options.project.empty()) {
     if (options.media.empty() && options.recipe.empty()) return std::nullopt;
     return usage("a project names its clips and its recipe itself",
-                 "give either the project file or --script and --media, not both");
+                 "leave --media and --recipe out, or the project");
   }
   if (options.script.empty() && options.media.empty())
     return usage("nothing to listen to was named", "give a project file, or --script FILE and --media CLIP");
@@ -99,8 +100,13 @@ Checked<void> project_clips(const SoundOptions& options, SoundToHear& sound, Con
     if (!script) return tl::unexpected(Errors{script.error()});
     clips = clips_to_hear(*sound.project, *footage, *script);
   }
-  for (auto& [media, has_captions, clip] : clips) {
-    if (clip.script) clip.script = with_readings(*clip.script);
+  std::map<const void*, Script> prepared;  // clips may share a script
+  for (auto& [media, clip] : clips) {
+    if (clip.script) {
+      auto& script = prepared[clip.script.get()];
+      if (!script) script = with_readings(*clip.script);
+      clip.script = script;
+    }
     sound.clips.push_back(std::move(clip));
     sound.contents.push_back(footage->contents[media]);
   }
@@ -163,12 +169,18 @@ Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
   }
   const auto keep = [&](std::size_t index, const Listening& heard) {
     const auto i = whose[index];
-    if (!sound.contents[i].empty())
+    // What failed, or was read in parts only, may go better the next time.
+    const bool whole = heard.status != ListenStatus::Failed && !heard.sound_damaged;
+    if (whole && !sound.contents[i].empty())
       sound.store.keep_heard(sound.contents[i], key_of(sound.clips[i]),
                              listening_record(heard, made_with(sound.clips[i], sound)));
   };
   PANSLATE_TRY(auto heard, listen_to(clips, sound.setup, context.footage, context.progress, keep));
   for (std::size_t i = 0; i < heard.size(); ++i) all[whose[i]] = std::move(heard[i]);
+  std::map<const void*, std::vector<Listening*>> of_script;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (sound.clips[i].script) of_script[sound.clips[i].script.get()].push_back(&*all[i]);
+  for (const auto& [script, of_one] : of_script) tell_lines_of_other_clips(of_one);
   std::vector<Listening> out;
   out.reserve(all.size());
   for (auto& one : all) out.push_back(*std::move(one));

@@ -23,7 +23,7 @@ using Words = std::string_view;
 
 // How food is bought and what is left of it. Common practice, no source.
 constexpr std::array<Words, 26> kBought{
-    "asked the",  "asked for",     "come in",       "comes in",      "came in",     "sold in",
+    "asked the",  "i asked for",   "come in",       "comes in",      "came in",     "sold in",
     "sell them",  "sells them",    "sell it",       "bought",        "buy",         "the tin is",
     "the can is", "the bag is",    "the box is",    "the packet is", "the pack is", "the tub is",
     "the jar is", "the carton is", "the bottle is", "buying",        "tin holds",   "bag holds",
@@ -65,16 +65,15 @@ constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve
 class Asides {
  public:
   Asides(Talk& talk, const Recipe& recipe) : talk_(talk), text_(talk.text) {
-    std::set<std::string> written;
     const auto add = [&](const std::string& words) {
       for (const auto& token : tokenize(words))
-        if (token.kind == TokenKind::Word) written.insert(name_stem(token.text));
+        if (token.kind == TokenKind::Word) written_.insert(name_stem(token.text));
     };
     add(recipe.title);
     for (const auto& ingredient : recipe.ingredients) add(ingredient.text + " " + ingredient.group);
     for (const auto& step : recipe.steps) add(step.text + " " + step.part);
     for (const auto dish : kDishes)
-      if (!written.contains(name_stem(dish))) other_dishes_.push_back(dish);
+      if (!written_.contains(name_stem(dish))) other_dishes_.push_back(dish);
   }
 
   void run() {
@@ -155,16 +154,23 @@ class Asides {
 
   // "I spent fifteen minutes on the phone", "the bus was an hour late": of her day.
   [[nodiscard]] bool is_of_a_story(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 16> kBefore{"spent",   "queued",   "walked",   "drove",   "waited", "took me",
-                                            "took us", "had to",   "i was",    "we were", "i walk", "i drive",
-                                            "i live",  "was only", "takes me", "the bus"};
-    constexpr std::array<Words, 16> kAfter{
-        "on the phone", "on the bus",         "on hold", "ago",          "late",  "i was",
-        "we were",      "in the queue",       "drive",   "walk",         "early", "in traffic",
-        "of my life",   "with the insurance", "old",     "down the road"};
+    constexpr std::array<Words, 13> kBefore{"spent",    "queued",  "walked",     "drove",   "waited",
+                                            "took me",  "took us", "i walk",     "i drive", "i live",
+                                            "takes me", "the bus", "had to wait"};
+    constexpr std::array<Words, 4> kOfMine{"i was", "we were", "was only", "i had"};
+    constexpr std::array<Words, 8> kAfter{"on the phone", "on the bus",   "on hold",    "i was",
+                                          "we were",      "in the queue", "in traffic", "down the road"};
+    // "an hour late", "a ten minute walk": at once, or it is the pan that is old.
+    constexpr std::array<Words, 6> kAtOnce{"late", "early", "walk", "drive", "old", "ago"};
+    // "fifteen minutes and the kids are home"
+    constexpr std::array<Words, 8> kComing{"are home",   "is home",       "get home", "gets home",
+                                           "comes home", "guests arrive", "be home",  "are back"};
     constexpr std::size_t kNear = 6;
+    constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
-    return stands_before(amount, kBefore, kNear) || stands_after(amount, kAfter, kNear);
+    return stands_before(amount, kBefore, kNear) || stands_before(amount, kOfMine, 2) ||
+           stands_after(amount, kAfter, kNear) || stands_after(amount, kComing, kNearer) ||
+           stands_after(amount, kAtOnce, 1);
   }
 
   // "fifteen mils of cornflour in a cup, with a bit of water": where it goes, not how much.
@@ -191,7 +197,9 @@ class Asides {
     if (!text_.is_word(end, "of")) return false;
     const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
                                    [&](const auto word) { return text_.is_word(end + 1, word); });
+    // What the recipe speaks of is not for the cook: "soak the fruit with a cup of tea".
     if (!drink) return false;
+    if (written_.contains(name_stem(text_[end + 1].text))) return stands_after(amount, kInHand, 2 * kNear);
     // "mix it with a cup of water" puts it in.
     const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
                           !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");
@@ -235,6 +243,7 @@ class Asides {
 
   Talk& talk_;
   const SpokenText& text_;
+  std::set<std::string> written_;  // stems of the words of the recipe
   std::vector<Words> other_dishes_;
 };
 

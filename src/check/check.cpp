@@ -209,7 +209,7 @@ class Checking {
     const bool all = std::all_of(input_.said.begin(), input_.said.end(), is_draft);
     for (auto& requirement : report_.requirements) {
       auto& said = requirement.said;
-      if (said.verdict == Verdict::Missing || said.verdict == Verdict::NotChecked) continue;
+      if (said.verdict == Verdict::NotChecked) continue;
       const auto from_draft = [&](const Mention& mention) {
         return std::any_of(input_.said.begin(), input_.said.end(), [&](const TimedText& text) {
           return text.transcript->draft && text.media == mention.media;
@@ -218,9 +218,13 @@ class Checking {
       if (!all && std::none_of(said.mentions.begin(), said.mentions.end(), from_draft)) continue;
       const bool differs =
           said.verdict == Verdict::Differs && !said.mentions.empty() && said.mentions[0].amount;
-      requirement.why = differs ? "the draft of the words has " + to_text(*said.mentions[0].amount) +
-                                      " there: please listen"
-                                : "the words there are a draft that nobody has put right yet: please listen";
+      if (differs)
+        requirement.why =
+            "the draft of the words has " + to_text(*said.mentions[0].amount) + " there: please listen";
+      else if (said.verdict == Verdict::Missing)
+        requirement.why = "the draft of the words does not have it, but may have misheard it: please listen";
+      else
+        requirement.why = "the words there are a draft that nobody has put right yet: please listen";
       said.verdict = Verdict::Unsure;
     }
     report_.warnings.push_back({"captions-draft", WarningLevel::Warning,

@@ -177,13 +177,19 @@ bool is_told_at(const SpokenText& text, std::size_t at, const std::string& wante
 
 // "the oil comes up to the top", "you see the oil leaving from the sides"
 bool tells_oil_parts(const SpokenText& text, TokenSpan span) {
-  constexpr std::array<Words, 12> kParting{"top",  "surfac", "separ", "leav", "float", "releas",
-                                           "side", "edg",    "out",   "sit",  "rise",  "split"};
+  constexpr std::array<Words, 6> kParting{"separ", "leav", "float", "releas", "rise", "split"};
+  // Where it moves to, after a verb of moving: "take the paste out" is none of the oil's.
+  constexpr std::array<Words, 5> kMoving{"come", "go", "sit", "ooz", "seep"};
+  constexpr std::array<Words, 5> kThere{"top", "surfac", "side", "edg", "out"};
   constexpr std::size_t kNear = 7;
   for (auto i = span.begin; i < span.end; ++i) {
     if (!text.is_word(i, "oil") && !text.is_word(i, "ghee") && !text.is_word(i, "fat")) continue;
-    for (auto k = i + 1; k < text.size() && k <= i + kNear; ++k)
-      if (is_in(kParting, stem(text[k].text))) return true;
+    bool moves = false;
+    for (auto k = i + 1; k < text.size() && k <= i + kNear && text.sentence(k) == text.sentence(i); ++k) {
+      const auto word = stem(text[k].text);
+      if (is_in(kParting, word) || (moves && is_in(kThere, word))) return true;
+      moves = moves || is_in(kMoving, word);
+    }
   }
   return false;
 }

@@ -47,30 +47,15 @@ constexpr std::array<std::string_view, 20> kLittleOf{
     "knob", "pinch", "handful", "grating", "dash", "drop",  "dusting", "lick",    "sprig",  "shake"};
 
 // How it is said that something is hers and not the recipe's. Common practice, no source.
-constexpr std::array<std::string_view, 24> kNotWritten{"not in the recipe",
-                                                       "isn't in the recipe",
-                                                       "in the recipe it",
-                                                       "on the card",
-                                                       "in the book",
-                                                       "on the page",
-                                                       "on the list",
-                                                       "say so",
-                                                       "my own secret",
-                                                       "my secret",
-                                                       "just me",
-                                                       "that's mine",
-                                                       "nobody needs to know",
-                                                       "you can skip",
-                                                       "you can leave it out",
-                                                       "own touch",
-                                                       "who i am",
-                                                       "not written",
-                                                       "don't tell",
-                                                       "on my own page",
-                                                       "not on the paper",
-                                                       "of my own",
-                                                       "because i can",
-                                                       "don't have to"};
+constexpr std::array<std::string_view, 13> kHers{
+    "my own secret",        "my secret", "just me", "that's mine", "nobody needs to know", "you can skip",
+    "you can leave it out", "own touch", "say so",  "of my own",   "because i can",        "don't tell",
+    "don't have to"};
+
+// Where a recipe is written; with a denial before it in one sentence: "it isn't on the card".
+constexpr std::array<std::string_view, 6> kWritten{"recipe", "card", "book", "page", "list", "paper"};
+constexpr std::array<std::string_view, 9> kDenied{"not",    "isn't", "isnt",   "doesn't", "doesnt",
+                                                  "wasn't", "never", "aren't", "nowhere"};
 
 // "in with a good turn of pepper", "the zest of a lemon"
 bool is_a_little_of(const SpokenText& text, TokenSpan food) {
@@ -91,6 +76,18 @@ bool is_put_in(const SpokenText& text, TokenSpan before) {
   return false;
 }
 
+// "not in the recipe", "it doesn't say so on the card"
+bool denies_it_is_written(const SpokenText& text, TokenSpan span) {
+  bool denied = false;
+  for (auto i = span.begin; i < span.end; ++i) {
+    if (i > span.begin && text.sentence(i) != text.sentence(i - 1)) denied = false;
+    const auto is = [&](const auto word) { return text.is_word(i, word); };
+    denied = denied || std::any_of(kDenied.begin(), kDenied.end(), is);
+    if (denied && std::any_of(kWritten.begin(), kWritten.end(), is)) return true;
+  }
+  return false;
+}
+
 // "And black pepper. It doesn't say so on the card": told as hers in the same sentence or right after.
 bool is_her_own(const SpokenText& text, TokenSpan food) {
   constexpr std::size_t kReach = 16;
@@ -99,7 +96,7 @@ bool is_her_own(const SpokenText& text, TokenSpan food) {
   while (end < text.size() && end < food.end + kReach &&
          text.sentence(end) - text.sentence(food.begin) <= kSentences)
     ++end;
-  return holds_phrase(text, {food.end, end}, kNotWritten);
+  return holds_phrase(text, {food.end, end}, kHers) || denies_it_is_written(text, {food.end, end});
 }
 
 // "no milk", "like breadcrumbs", "gluten free": nothing that goes in.

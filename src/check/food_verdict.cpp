@@ -302,7 +302,8 @@ class Judging {
     }
   }
 
-  // What was read through a mishearing that is not near enough settles nothing by itself.
+  // What was read through a mishearing, or by a part of its name, that is not sure enough settles nothing by
+  // itself.
   void settle_mishearing(FoodFinding& finding, const Requirement& requirement,
                          const Evidence& evidence) const {
     const auto is_doubtful = [&](std::size_t s) { return talk_.sightings[s].doubtful; };
@@ -319,7 +320,7 @@ class Judging {
     finding.why = "please check: " +
                   (finding.channel.mentions.empty() ? "something"
                                                     : "\"" + finding.channel.mentions.front().text + "\"") +
-                  " sounds a little like " + requirement.name;
+                  " may mean " + requirement.name;
   }
 
   void explain(FoodFinding& finding, const Requirement& requirement, const std::string& how) const {

@@ -25,6 +25,17 @@ std::set<std::string> stems_of(const std::string& text) {
   return stems;
 }
 
+// The words of a line by which it may be told from another of the same food: not its measures, or a wrong
+// amount would choose the line where it is right. Tins and jars are forms of the food.
+std::set<std::string> telling_stems(const Ingredient& ingredient) {
+  auto stems = stems_of(ingredient.text);
+  for (const auto& amount : ingredient.amounts) {
+    if (amount.unit == Unit::Can || amount.unit == Unit::Jar) continue;
+    for (const bool plural : {false, true}) stems.erase(stem(label_of(amount.unit, plural)));
+  }
+  return stems;
+}
+
 class Choosing {
  public:
   Choosing(const Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe,
@@ -36,7 +47,7 @@ class Choosing {
     choice.targets_of.reserve(talk_.sightings.size());
     for (const auto& ingredient : recipe_.ingredients) {
       parts_.push_back(part_of(ingredient));
-      line_stems_.push_back(stems_of(ingredient.text));
+      line_stems_.push_back(telling_stems(ingredient));
       if (!parts_.back().empty()) part_stems_.try_emplace(parts_.back(), stems_of(parts_.back()));
     }
     amounts_of_.resize(talk_.sightings.size());

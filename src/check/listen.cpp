@@ -5,8 +5,10 @@
 #include <chrono>
 #include <condition_variable>
 #include <cstdlib>
+#include <exception>
 #include <mutex>
 #include <optional>
+#include <string>
 #include <thread>
 #include <utility>
 
@@ -91,16 +93,6 @@ std::string why_unsure(const AmountHeard& amount) {
   return "the sound does not settle it";
 }
 
-ListenedAmount unheard(int line, TimeRange when, const Amount& script, std::size_t place) {
-  ListenedAmount one;
-  one.line = line;
-  one.place = place;
-  one.when = when;
-  one.script = script;
-  one.why = "the line could not be listened to";
-  return one;
-}
-
 // A line as it was taken down; its amounts are for a person to listen to.
 void add_draft_line(const std::vector<DraftWord>& words, Listening& heard) {
   SpokenLine line;
@@ -128,7 +120,6 @@ void add_draft_line(const std::vector<DraftWord>& words, Listening& heard) {
     one.place = place;
     one.when = {time_of_sample(words[static_cast<std::size_t>(first)].begin),
                 time_of_sample(words[static_cast<std::size_t>(last)].end)};
-    one.draft = true;
     one.script = amount.amount;
     one.heard = amount.amount;
     one.heard_text = line.text.substr(amount.begin, amount.end - amount.begin);
@@ -149,13 +140,14 @@ class Listener {
     return Listener(std::move(recogniser), std::move(dictionary), setup);
   }
 
-  // Fails only where it was stopped.
+  // Fails only where it was stopped, or where there is no model.
   Result<Listening> listen(const ClipToHear& clip, FootageWorkers& workers, ClipProgress& progress) {
     Listening heard;
     heard.file = clip.file;
     heard.duration = clip.duration;
     heard.has_picture = clip.has_picture;
     heard.draft = clip.script == nullptr;
+    heard.of_captions = clip.script_is_captions;
     if (clip.script)
       for (const auto& line : *clip.script) heard.lines.push_back({line.number, line.text, {}});
     const auto failed = [&heard](const Error& error) -> Result<Listening> {
@@ -171,6 +163,7 @@ class Listener {
     heard.peaks = peaks_of(sound->samples);
     if (heard.draft) {
       progress.part(0.05, 1);
+      if (!transcriber_) PANSLATE_CHECK(open_for_drafts());
       if (auto drafted = draft(sound->samples, heard, progress); !drafted) return failed(drafted.error());
       tell_unread(*sound, heard);
       return heard;
@@ -189,6 +182,7 @@ class Listener {
     progress.part(0.6, 1);
     if (auto amounts = listen_for_all(*clip.script, sound->samples, heard, progress); !amounts)
       return failed(amounts.error());
+    if (clip.script_is_draft) leave_to_a_person(heard);
     return heard;
   }
 
@@ -196,12 +190,26 @@ class Listener {
   Listener(std::unique_ptr<Recogniser> recogniser, PronouncingDictionary dictionary, const ListenSetup& setup)
       : recogniser_(std::move(recogniser)), dictionary_(std::move(dictionary)), setup_(&setup) {}
 
+  // The machine's own words agree with what it hears.
+  static void leave_to_a_person(Listening& heard) {
+    for (auto& amount : heard.amounts)
+      if (amount.verdict == Heeded::AsWritten) {
+        amount.verdict = Heeded::Unsure;
+        amount.why = "its words are still a draft";
+      }
+    if (heard.status == ListenStatus::Aligned) heard.status = ListenStatus::Partly;
+    if (!heard.reason.empty()) heard.reason += "; ";
+    heard.reason += "its captions are still a draft: put them right, and take the note out of the file";
+  }
+
+  Status open_for_drafts() {
+    if (setup_->recipe == nullptr) return fail(ErrorCode::Usage, "neither script nor recipe is named");
+    PANSLATE_TRY(transcriber_, open_transcriber(likely_talk(*setup_->recipe, dictionary_), setup_->model));
+    return {};
+  }
+
   // What is said where nobody wrote it down.
   Status draft(std::span<const std::int16_t> samples, Listening& heard, Progress& progress) {
-    if (!transcriber_) {
-      if (setup_->recipe == nullptr) return fail(ErrorCode::Usage, "neither script nor recipe is named");
-      PANSLATE_TRY(transcriber_, open_transcriber(likely_talk(*setup_->recipe, dictionary_), setup_->model));
-    }
     PANSLATE_TRY(const auto lines, draft_lines(samples, *transcriber_, progress));
     for (const auto& words : lines) add_draft_line(words, heard);
     heard.status = lines.empty() ? ListenStatus::Failed : ListenStatus::Partly;
@@ -227,6 +235,7 @@ class Listener {
 
   static void tell_unread(const SpeechSound& sound, Listening& heard) {
     if (sound.unreadable.empty()) return;
+    heard.sound_damaged = true;
     if (heard.status == ListenStatus::Aligned) heard.status = ListenStatus::Partly;
     if (!heard.reason.empty()) heard.reason += "; ";
     heard.reason += "some of the sound is damaged and cannot be read";
@@ -237,37 +246,55 @@ class Listener {
     for (std::size_t i = 0; i < script.size(); ++i) {
       progress.step("", static_cast<std::int64_t>(i), static_cast<std::int64_t>(script.size()));
       if (progress.cancelled()) return fail(ErrorCode::Cancelled, "stopped while listening");
-      const auto amounts = amounts_to_hear(script[i].text);
-      if (amounts.empty()) continue;
-      for (const auto& take : heard.lines[i].takes) {
-        if (!take.chosen || !take.complete) continue;
-        const auto begin = std::max(MediaTime{}, take.when.begin - kMargin);
-        const auto part = cut(samples, {begin, take.when.end + kMargin});
-        auto found =
-            listen_for_amounts(*recogniser_, dictionary_, part, script[i].text, amounts, heard.snr_db);
-        // A word that nobody can pronounce costs its line the amounts, not the clip its words.
-        if (!found) {
-          for (std::size_t place = 0; place < amounts.size(); ++place)
-            heard.amounts.push_back(unheard(script[i].number, take.when, amounts[place].amount, place));
-          continue;
-        }
-        for (std::size_t place = 0; place < found->size(); ++place) {
-          auto& amount = (*found)[place];
-          ListenedAmount one;
-          one.line = script[i].number;
-          one.place = place;
-          one.when = {begin + time_of_sample(amount.from), begin + time_of_sample(amount.to)};
-          one.verdict = amount.verdict;
-          one.ratio = amount.ratio;
-          if (one.verdict == Heeded::Unsure) one.why = why_unsure(amount);
-          one.script = std::move(amount.script);
-          one.heard = std::move(amount.heard);
-          one.heard_text = std::move(amount.heard_text);
-          heard.amounts.push_back(std::move(one));
-        }
-      }
+      const auto& takes = heard.lines[i].takes;
+      if (takes.empty()) continue;
+      const auto whole =
+          std::find_if(takes.begin(), takes.end(), [](const SpokenTake& take) { return take.chosen; });
+      if (whole != takes.end())
+        listen_for_take(script[i], whole->when, samples, heard);
+      else
+        leave_unheard(script[i], takes.back().when, heard);
     }
     return {};
+  }
+
+  // Nobody knows what was said for the amounts of a line that was never said whole.
+  static void leave_unheard(const ScriptLine& line, TimeRange when, Listening& heard) {
+    const auto amounts = amounts_heard_in(line.text);
+    for (std::size_t place = 0; place < amounts.size(); ++place) {
+      ListenedAmount one;
+      one.line = line.number;
+      one.place = place;
+      one.when = when;
+      one.script = amounts[place].amount;
+      one.why = "the line was not heard whole";
+      heard.amounts.push_back(std::move(one));
+    }
+  }
+
+  void listen_for_take(const ScriptLine& line, TimeRange take, std::span<const std::int16_t> samples,
+                       Listening& heard) {
+    const auto amounts = amounts_to_hear(line.text);
+    if (amounts.empty()) return;
+    const auto begin = std::max(MediaTime{}, take.begin - kMargin);
+    auto found = listen_for_amounts(*recogniser_, dictionary_, cut(samples, {begin, take.end + kMargin}),
+                                    line.text, amounts, heard.snr_db);
+    // A word that nobody can pronounce costs its line the amounts, not the clip its words.
+    if (!found) return leave_unheard(line, take, heard);
+    for (std::size_t place = 0; place < found->size(); ++place) {
+      auto& amount = (*found)[place];
+      ListenedAmount one;
+      one.line = line.number;
+      one.place = place;
+      one.when = {begin + time_of_sample(amount.from), begin + time_of_sample(amount.to)};
+      one.verdict = amount.verdict;
+      one.ratio = amount.ratio;
+      if (one.verdict == Heeded::Unsure) one.why = why_unsure(amount);
+      one.script = std::move(amount.script);
+      one.heard = std::move(amount.heard);
+      one.heard_text = std::move(amount.heard_text);
+      heard.amounts.push_back(std::move(one));
+    }
   }
 
   std::unique_ptr<Recogniser> recogniser_;
@@ -317,7 +344,17 @@ class Hearing {
     return std::min(setup_.clips_at_once == 0 ? processors : setup_.clips_at_once, kMostAtOnce);
   }
 
+  // An exception that left a thread would end the program.
   void work() {
+    try {
+      listen_on();
+    } catch (const std::exception& error) {
+      fail_all({ErrorCode::Internal, std::string("listening failed: ") + error.what(), std::nullopt,
+                "close other programs, or listen to fewer clips at once"});
+    }
+  }
+
+  void listen_on() {
     auto listener = Listener::open(setup_);
     if (!listener) return fail_all(listener.error());
     for (;;) {
@@ -381,7 +418,7 @@ class Hearing {
 }  // namespace
 
 std::vector<ScriptLine> script_to_hear(std::vector<ScriptLine> lines) {
-  for (auto& line : lines) line.words = words_to_hear(line.text, amounts_to_hear(line.text));
+  for (auto& line : lines) line.words = words_to_hear(line.text, amounts_heard_in(line.text));
   return lines;
 }
 

@@ -151,7 +151,8 @@ Heeded verdict_of(const HeardAgain& again, std::size_t place, std::optional<doub
   const double alike = is_teen_for_ty(again.script.pieces[place], again.otherwise.pieces[place]) ? kAlike : 1;
   // In noise the sound settles less: it may only say that something differs for a person to hear.
   const bool noisy = snr_db && *snr_db < kLeastSnr;
-  if (again.ratio >= kAsWritten * alike && !noisy) return Heeded::AsWritten;
+  // What was passed over as drawn out may still be what she said.
+  if (again.least_ratio >= kAsWritten * alike && !noisy) return Heeded::AsWritten;
   if (again.ratio <= -kDiffers * alike && again.plausible && !noisy) return Heeded::Differs;
   return Heeded::Unsure;
 }

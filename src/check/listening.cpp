@@ -1,14 +1,29 @@
 #include "panslate/check/listening.h"
 
 #include <algorithm>
+#include <set>
 
 namespace panslate {
+
+bool SpokenLine::never_whole() const {
+  return !in_other_clip &&
+         std::none_of(takes.begin(), takes.end(), [](const SpokenTake& take) { return take.complete; });
+}
 
 bool Listening::wants_attention() const {
   return draft || status == ListenStatus::Failed ||
          std::any_of(amounts.begin(), amounts.end(),
                      [](const ListenedAmount& amount) { return amount.verdict != Heeded::AsWritten; }) ||
-         std::any_of(lines.begin(), lines.end(), [](const SpokenLine& line) { return line.takes.empty(); });
+         std::any_of(lines.begin(), lines.end(), [](const SpokenLine& line) { return line.never_whole(); });
+}
+
+void tell_lines_of_other_clips(std::span<Listening* const> clips) {
+  std::set<int> spoken;
+  for (const auto* clip : clips)
+    for (const auto& line : clip->lines)
+      if (!line.takes.empty() && !line.never_whole()) spoken.insert(line.number);
+  for (auto* clip : clips)
+    for (auto& line : clip->lines) line.in_other_clip = line.never_whole() && spoken.contains(line.number);
 }
 
 std::string_view spelling_of(ListenStatus status) {

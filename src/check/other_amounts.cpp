@@ -32,9 +32,9 @@ struct Ends {
 enum class Range : std::uint8_t { Few, Minutes, Many };
 enum class Parts : bool { Whole, AlsoParts };
 
-constexpr std::array<std::int64_t, 38> kFew{1,  2,  3,  4,  5,  6,  7,  8,  9,  10, 11, 12, 13,
-                                            14, 15, 16, 17, 18, 19, 20, 24, 25, 30, 35, 40, 45,
-                                            50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 0,  0};
+constexpr std::array<std::int64_t, 36> kFew{1,  2,  3,  4,  5,  6,  7,  8,  9,  10, 11, 12,
+                                            13, 14, 15, 16, 17, 18, 19, 20, 24, 25, 30, 35,
+                                            40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95};
 constexpr std::array<std::pair<std::int64_t, std::int64_t>, 6> kPartsOfOne{
     {{1, 2}, {1, 4}, {3, 4}, {1, 3}, {2, 3}, {1, 8}}};
 
@@ -50,7 +50,7 @@ class Builder {
   // Numbers from a node to the ends.
   void numbers(Node from, const Ends& ends, Range range, Parts parts, double weight) {
     for (const auto number : kFew)
-      if (number > 0 && (range != Range::Minutes || number <= 90)) whole(from, ends, number, weight);
+      if (range != Range::Minutes || number <= 90) whole(from, ends, number, weight);
     if (range == Range::Minutes)
       for (std::int64_t n = 21; n < 60; ++n)
         if (std::find(kFew.begin(), kFew.end(), n) == kFew.end()) whole(from, ends, n, weight);
@@ -121,6 +121,7 @@ class Builder {
   }
 
   [[nodiscard]] bool is_own(const Ratio& value) const { return own_ && *own_ == value; }
+  void set_own(std::optional<Ratio> own) { own_ = own; }
 
  private:
   void unit_word(Node from, Node to, const Phrase& between, const Phrase& word) {
@@ -156,7 +157,6 @@ class Builder {
       out_.add_arc(hundred, is_own && own % 100 == 0 ? ends.own_more : ends.more, {});
       out_.add_arc(hundred, rest, "and");
       for (const auto number : kFew) {
-        if (number == 0) continue;
         const auto to = is_own && number == own % 100 ? ends.own_more : ends.more;
         const auto way = ways_to_say(Ratio(number)).front();
         out_.add_phrase(rest, to, way);
@@ -249,9 +249,7 @@ class OtherAmounts {
                  {Unit::Liter, Unit::Pinch, Unit::Handful}, own);
         break;
       case Kind::Time:
-        measures(from, weight, Range::Minutes, Parts::AlsoParts, {Unit::Minute, Unit::Second}, own);
-        measures(from, weight, Range::Few, Parts::AlsoParts, {Unit::Hour, Unit::Day, Unit::Week, Unit::Month},
-                 own);
+        times(from, weight, without_own);
         break;
       case Kind::Heat:
         heat(from, weight, own);
@@ -289,6 +287,21 @@ class OtherAmounts {
     builder_.units(ends, Sayings::kEnd, units, own, wording_.between);
     if (parts == Parts::AlsoParts) builder_.and_a_half(from, Sayings::kEnd, units, own, weight);
     if (wording_.another) out_.add_arc(from, builder_.is_own(1) ? ends.own_one : ends.one, {}, weight);
+  }
+
+  // Half an hour is no other time than thirty minutes: each unit leaves out what equals the script's own.
+  void times(Node from, double weight, bool without_own) {
+    const auto own_size = size_of(amount_.unit, Measures::Metric);
+    for (const auto unit : {Unit::Minute, Unit::Second, Unit::Hour, Unit::Day, Unit::Week, Unit::Month}) {
+      const auto size = size_of(unit, Measures::Metric);
+      auto equal = unit == amount_.unit ? amount_.value : std::nullopt;
+      if (!equal && own_size && size)
+        if (const auto seconds = amount_.value->times(own_size->size)) equal = seconds->over(size->size);
+      builder_.set_own(without_own ? equal : std::nullopt);
+      const bool small = unit == Unit::Minute || unit == Unit::Second;
+      measures(from, weight, small ? Range::Minutes : Range::Few, Parts::AlsoParts, {unit}, unit);
+    }
+    builder_.set_own(amount_.value);
   }
 
   void things(Node from, double weight, std::optional<Unit> own) {

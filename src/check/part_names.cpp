@@ -136,6 +136,7 @@ class PartNames {
     for (const auto t : named.targets) lines.insert(targets_[t].requirement);
     if (lines.size() != 1) return std::nullopt;
     named.strength = NameStrength::Head;
+    named.doubtful = known;  // "half a cup of rice" may be rice, and not the rice vinegar
     return named;
   }
 

@@ -101,6 +101,14 @@ class Settling {
     talk_.amounts = std::move(kept);
   }
 
+  // "…, that's the five hundred mil bottle": not another bottle.
+  [[nodiscard]] bool points_back(std::size_t begin) const {
+    constexpr std::array<std::string_view, 8> kPointing{"that's", "thats",   "it's", "its",
+                                                        "the",    "they're", "is",   "those"};
+    return begin > 0 && std::any_of(kPointing.begin(), kPointing.end(),
+                                    [&](const auto word) { return text_.is_word(begin - 1, word); });
+  }
+
   // "a bottle of ale, that's the five hundred mil bottle", "two tins of beans, the 400 gram ones": how big
   // each is.
   void join_told_sizes() {
@@ -114,7 +122,8 @@ class Settling {
       // "… that's the five hundred mil bottle", read as a bottle of its own
       const auto& again = size.scan.amount;
       if (holder.food && !holder.scan.amount.each && again.each && again.value == Ratio(1) &&
-          again.unit == holder.scan.amount.unit && size.food == holder.food) {
+          again.unit == holder.scan.amount.unit && size.food == holder.food && !size.scan.is_more &&
+          points_back(size.span.begin)) {
         holder.scan.amount.each = again.each;
         size.food.reset();
         size.portion = true;

@@ -38,7 +38,7 @@ struct FoodSighting {
       targets;  ///< that these words may name; several when the words alone do not settle it
   NameStrength strength = NameStrength::Full;
   bool suggested = false;  ///< "you could also use …", "great with …"
-  bool doubtful = false;   ///< read through a mishearing that is not near enough to be sure of
+  bool doubtful = false;   ///< read through a mishearing, or by a part of its name, that is not sure enough
 };
 
 /// Words that were taken for the name of a food they sound like.

@@ -29,6 +29,7 @@ struct Candidate {
   int base = 0;
   bool equal = false;
   bool same_verb = false;
+  bool by_order = false;  ///< nothing speaks for it but its place among the others
 };
 
 class Timing {
@@ -192,7 +193,8 @@ class Timing {
     constexpr std::size_t kQuestion = 10;
     const auto begin = talk_.amounts[a].span.begin;
     auto first = begin;
-    while (first > 0 && talk_.text.sentence(first - 1) == talk_.text.sentence(begin)) --first;
+    while (first > 0 && begin - first <= 2 && talk_.text.sentence(first - 1) == talk_.text.sentence(begin))
+      --first;
     return begin - first <= 2 && first > 0 &&
            holds_phrase(talk_.text, sentence_around(talk_.text, first - 1, kQuestion), kHowLong);
   }
@@ -245,8 +247,9 @@ class Timing {
     bool same_verb = false;
     const int base = evidence_.base_evidence(*only, requirements_[r], evidence_.verbs_near(*only), same_verb);
     if (fits_another || base < 0) return;
-    assigned_[r].push_back(
-        {*only, base, TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[r]), same_verb});
+    assigned_[r].push_back({*only, base,
+                            TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[r]), same_verb,
+                            !is_asked_for(*only)});
     findings_.requirement_of[*only] = r;
   }
 
@@ -268,7 +271,8 @@ class Timing {
     }
     if (equal != candidates.end()) {
       deciding = static_cast<std::size_t>(equal - candidates.begin());
-      channel.verdict = contradicted(requirement, candidates, deciding) ? Verdict::Unsure : Verdict::Match;
+      const bool doubtful = candidates[deciding].by_order || contradicted(requirement, candidates, deciding);
+      channel.verdict = doubtful ? Verdict::Unsure : Verdict::Match;
     } else if (adds_up(requirement, candidates)) {
       channel.verdict = Verdict::Match;
     } else if (only_fan_differs(requirement, candidates)) {

@@ -17,6 +17,8 @@ namespace {
 
 // Longer cues than this are no cues; comparing costs the product.
 constexpr std::size_t kMostWords = 1000;
+// Captions are seconds off at most; what is farther away is another time that it was said.
+constexpr MediaTime kFarthestCue = MediaTime::from_seconds(15);
 
 std::string letters_of(std::string_view word) {
   const auto folded = fold_accents(word);
@@ -64,8 +66,10 @@ void share(std::span<Word> words, TimeRange between) {
   }
 }
 
-void put_cue_in_place(std::span<Word> words, const std::vector<const TimedWord*>& heard, TimeRange take) {
-  if (words.size() > kMostWords || heard.size() > kMostWords) return;
+// Words that are not heard as they are written ("200 g") stand between those that are.
+// False, and nothing done, where hardly a word is heard as it stands there.
+bool put_cue_in_place(std::span<Word> words, const std::vector<const TimedWord*>& heard, TimeRange take) {
+  if (words.size() > kMostWords || heard.size() > kMostWords) return false;
   std::vector<std::string> written;
   std::vector<std::string> spoken;
   written.reserve(words.size());
@@ -73,7 +77,11 @@ void put_cue_in_place(std::span<Word> words, const std::vector<const TimedWord*>
   for (const auto& word : words) written.push_back(letters_of(word.text));
   for (const auto* word : heard) spoken.push_back(letters_of(word->text));
   const auto pairs = common_words(written, spoken);
-  if (pairs.size() * 2 < words.size()) return;
+  // "200 g": words with figures are spoken in others.
+  const auto same = std::count_if(words.begin(), words.end(), [](const Word& word) {
+    return std::none_of(word.text.begin(), word.text.end(), [](char c) { return c >= '0' && c <= '9'; });
+  });
+  if (std::ssize(pairs) * 3 < same) return false;
   std::size_t next = 0;
   MediaTime reached = take.begin;
   for (const auto& [at, by] : pairs) {
@@ -84,6 +92,7 @@ void put_cue_in_place(std::span<Word> words, const std::vector<const TimedWord*>
     next = at + 1;
   }
   share(words.subspan(next), {reached, take.end});
+  return true;
 }
 
 bool is_same(const Amount& a, const Amount& b) {
@@ -92,36 +101,86 @@ bool is_same(const Amount& a, const Amount& b) {
 
 class Heeding {
  public:
-  Heeding(std::string_view media, const Listening& heard, Measures measures, std::string_view written_in)
-      : media_(media), heard_(heard), measures_(measures), written_in_(written_in) {}
+  Heeding(std::string_view media, const Listening& heard, Measures measures, WordsFrom from)
+      : media_(media), heard_(heard), measures_(measures), from_(from) {}
 
   void look_at(Requirement& line) const {
-    if (line.said.mentions.empty()) return;
-    auto& mention = line.said.mentions.front();
-    if (mention.media != media_ || !mention.amount) return;
-    const auto* amount = heard_for(mention);
-    if (amount == nullptr || amount->verdict == Heeded::AsWritten) return;
-    const auto moment = format_timestamp(amount->when.begin, TimestampStyle::Spoken, Round::Down);
-    const bool fits = amount->heard && is_as_written(*amount->heard, line);
-    if (amount->verdict == Heeded::Unsure) {
-      if (line.said.verdict == Verdict::Match)
-        doubt(line, written_in_ + " it as written, but the sound at " + moment +
-                        " does not settle it: please listen");
-    } else if (line.said.verdict == Verdict::Match && !fits) {
-      line.said.verdict = Verdict::Differs;
-      line.why = written_in_ + " it as written, but “" + amount->heard_text + "” is heard at " + moment;
-      if (amount->heard) mention.amount = amount->heard;
-    } else if (line.said.verdict == Verdict::Differs && fits) {
-      doubt(line, written_in_ + " it otherwise, but “" + amount->heard_text + "” is heard at " + moment +
-                      ": please listen");
-    }
+    if (line.said.verdict == Verdict::Match)
+      look_at_match(line);
+    else if (line.said.verdict == Verdict::Differs)
+      look_at_difference(line);
     line.covered = CheckReport::is_covered(line);
   }
 
  private:
+  // A match may rest on several mentions: parts that add up, or the same amount again.
+  void look_at_match(Requirement& line) const {
+    const auto counts = [&](const Mention& mention) { return mention.media == media_ && mention.amount; };
+    const bool several = std::count_if(line.said.mentions.begin(), line.said.mentions.end(), counts) > 1;
+    for (auto& mention : line.said.mentions) {
+      if (!counts(mention)) continue;
+      const auto* amount = heard_for(mention);
+      if (amount == nullptr) {
+        if (is_followed(mention)) continue;
+        return doubt(line, source() + " it as written, but the sound at " + moment(mention.when) +
+                               " does not follow: please listen");
+      }
+      if (amount->verdict == Heeded::AsWritten) continue;
+      const bool differs = amount->verdict == Heeded::Differs;
+      // "point two kilos" for 200 g; of parts none may be the whole.
+      const bool fits = differs && amount->heard && is_as_written(*amount->heard, line) &&
+                        (!several || is_as_written(*mention.amount, line));
+      if (fits) continue;
+      if (differs && !several) {
+        line.said.verdict = Verdict::Differs;
+        line.why =
+            source() + " it as written, but “" + amount->heard_text + "” is heard at " + moment(amount->when);
+        if (amount->heard) mention.amount = amount->heard;
+        return;
+      }
+      return doubt(line, source() + " it as written, but " +
+                             (differs ? "“" + amount->heard_text + "” is heard at " + moment(amount->when)
+                                      : "the sound at " + moment(amount->when) + " does not settle it") +
+                             ": please listen");
+    }
+  }
+
+  // Whether the sound there was found to be what is written, as far as it was listened to.
+  [[nodiscard]] bool is_followed(const Mention& mention) const {
+    if (std::any_of(heard_.amounts.begin(), heard_.amounts.end(),
+                    [&](const ListenedAmount& amount) { return amount.when.overlaps(mention.when); }))
+      return true;  // all of them as written: the check reads the words otherwise
+    if (from_ == WordsFrom::Script) return false;
+    if (heard_.status != ListenStatus::Aligned) return true;
+    return std::any_of(heard_.lines.begin(), heard_.lines.end(), [&](const SpokenLine& line) {
+      return std::any_of(line.takes.begin(), line.takes.end(), [&](const SpokenTake& take) {
+        return take.chosen && take.complete && take.when.overlaps(mention.when);
+      });
+    });
+  }
+
+  void look_at_difference(Requirement& line) const {
+    if (line.said.mentions.empty()) return;
+    const auto& mention = line.said.mentions.front();
+    if (mention.media != media_ || !mention.amount) return;
+    const auto* amount = heard_for(mention);
+    if (amount != nullptr && amount->verdict == Heeded::Differs && amount->heard &&
+        is_as_written(*amount->heard, line))
+      doubt(line, source() + " it otherwise, but “" + amount->heard_text + "” is heard at " +
+                      moment(amount->when) + ": please listen");
+  }
+
   static void doubt(Requirement& line, std::string why) {
     line.said.verdict = Verdict::Unsure;
     line.why = std::move(why);
+  }
+
+  static std::string moment(TimeRange when) {
+    return format_timestamp(when.begin, TimestampStyle::Spoken, Round::Down);
+  }
+
+  [[nodiscard]] std::string source() const {
+    return from_ == WordsFrom::Script ? "the script has" : "the captions have";
   }
 
   [[nodiscard]] bool is_as_written(const Amount& amount, const Requirement& line) const {
@@ -131,43 +190,81 @@ class Heeding {
     });
   }
 
+  // What was heard where a mention is: of the amounts that it has, or its other forms ("200 g (1 cup)"), the
+  // one that fits the sound worst. Where the words are cut otherwise ("two hundred" | "grams of oats") only a
+  // doubt.
   [[nodiscard]] const ListenedAmount* heard_for(const Mention& mention) const {
+    const ListenedAmount* own = nullptr;
+    const ListenedAmount* other = nullptr;
     for (const auto& amount : heard_.amounts) {
       if (!amount.when.overlaps(mention.when)) continue;
-      if (is_same(amount.script, *mention.amount)) return &amount;
-      for (const auto& alternate : mention.alternates)
-        if (is_same(amount.script, alternate)) return &amount;
+      const bool same =
+          is_same(amount.script, *mention.amount) ||
+          std::any_of(mention.alternates.begin(), mention.alternates.end(),
+                      [&](const Amount& alternate) { return is_same(amount.script, alternate); });
+      auto& worst = same ? own : other;
+      if (worst == nullptr || badness(*worst) < badness(amount)) worst = &amount;
     }
-    return nullptr;
+    if (own != nullptr) return own;
+    return other != nullptr && other->verdict != Heeded::AsWritten ? other : nullptr;
+  }
+
+  static int badness(const ListenedAmount& amount) {
+    return amount.verdict == Heeded::AsWritten ? 0 : amount.verdict == Heeded::Unsure ? 1 : 2;
   }
 
   std::string_view media_;
   const Listening& heard_;
   Measures measures_;
-  std::string written_in_;
+  WordsFrom from_;
 };
 
 }  // namespace
 
+namespace {
+
+// Words of each line, by the line's number.
+std::map<int, std::vector<const TimedWord*>> words_by_line(const Listening& heard) {
+  std::map<int, std::vector<const TimedWord*>> words;
+  for (const auto& word : heard.words) words[word.line].push_back(&word);
+  return words;
+}
+
+std::vector<const TimedWord*> words_of_take(const std::vector<const TimedWord*>& line, TimeRange take) {
+  std::vector<const TimedWord*> words;
+  for (const auto* word : line)
+    if (take.contains(word->when.begin)) words.push_back(word);
+  return words;
+}
+
+MediaTime apart(TimeRange a, TimeRange b) {
+  return a.begin < b.begin ? b.begin - a.begin : a.begin - b.begin;
+}
+
+}  // namespace
+
 void put_in_place(Transcript& captions, const Listening& heard) {
-  std::map<int, const SpokenTake*> takes;
-  for (const auto& line : heard.lines)
-    for (const auto& take : line.takes)
-      if (take.chosen && take.complete) takes[line.number] = &take;
-  std::map<int, std::vector<const TimedWord*>> spoken;
-  for (const auto& word : heard.words) {
-    const auto take = takes.find(word.line);
-    if (take != takes.end() && take->second->when.contains(word.when.begin))
-      spoken[word.line].push_back(&word);
-  }
+  const auto spoken = words_by_line(heard);
+  std::map<int, const SpokenLine*> lines;
+  for (const auto& line : heard.lines) lines[line.number] = &line;
   const std::span words(captions.words);
   for (std::size_t begin = 0; begin < words.size();) {
     auto end = begin + 1;
     while (end < words.size() && words[end].cue == words[begin].cue) ++end;
-    const int line = static_cast<int>(words[begin].cue) + 1;
-    if (const auto found = spoken.find(line); found != spoken.end())
-      put_cue_in_place(words.subspan(begin, end - begin), found->second, takes.at(line)->when);
+    auto& cue = captions.cues[words[begin].cue];
+    const auto part = words.subspan(begin, end - begin);
     begin = end;
+    const auto line = lines.find(static_cast<int>(part.front().cue) + 1);
+    if (line == lines.end() || !spoken.contains(line->first)) continue;
+    // Captions were made from what is heard about there: of several takes it is the nearest.
+    const SpokenTake* nearest = nullptr;
+    for (const auto& take : line->second->takes)
+      if (take.complete &&
+          (nearest == nullptr || apart(take.when, cue.when) < apart(nearest->when, cue.when)))
+        nearest = &take;
+    if (nearest == nullptr || kFarthestCue < apart(nearest->when, cue.when)) continue;
+    if (put_cue_in_place(part, words_of_take(spoken.at(line->first), nearest->when), nearest->when))
+      cue.when = nearest->when;
   }
 }
 
@@ -176,6 +273,7 @@ Transcript captions_of(const Listening& heard) {
   captions.file = heard.file;
   captions.format = CaptionFormat::WebVtt;
   captions.draft = heard.draft;
+  const auto words = words_by_line(heard);
   struct SpokenCue {
     const SpokenLine* line;
     TimeRange when;
@@ -201,27 +299,34 @@ Transcript captions_of(const Listening& heard) {
       one.cue = static_cast<std::uint32_t>(captions.cues.size());
       captions.words.push_back(std::move(one));
     }
-    std::vector<const TimedWord*> spoken;
-    for (const auto& word : heard.words)
-      if (word.line == line->number && when.contains(word.when.begin)) spoken.push_back(&word);
-    const auto words = std::span(captions.words).subspan(first);
-    share(words, when);
-    put_cue_in_place(words, spoken, when);
+    const auto part = std::span(captions.words).subspan(first);
+    const auto spoken = words.find(line->number);
+    if (spoken == words.end() || !put_cue_in_place(part, words_of_take(spoken->second, when), when))
+      share(part, when);
     captions.cues.push_back(std::move(cue));
   }
   return captions;
 }
 
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
-                std::string_view written_in) {
-  const Heeding heeding(media, heard, measures, written_in);
+                WordsFrom from) {
+  const Heeding heeding(media, heard, measures, from);
   for (auto& line : report.requirements) heeding.look_at(line);
 }
 
-Listening amounts_in_edit(const Listening& heard, const EditMap& map, std::size_t media) {
+Listening heard_in_edit(const Listening& heard, const EditMap& map, std::size_t media) {
   Listening out;
+  out.status = heard.status;
   for (const auto& stretch : map.stretches()) {
     if (stretch.media != media) continue;
+    for (const auto& line : heard.lines)
+      for (const auto& take : line.takes) {
+        if (!stretch.clip.overlaps(take.when)) continue;
+        SpokenLine moved{line.number, line.text, {take}};
+        const auto shift = stretch.at - stretch.clip.begin;
+        moved.takes[0].when = {take.when.begin + shift, take.when.end + shift};
+        out.lines.push_back(std::move(moved));
+      }
     for (const auto& amount : heard.amounts) {
       if (!stretch.clip.overlaps(amount.when)) continue;
       out.amounts.push_back(amount);

@@ -79,6 +79,15 @@ std::set<std::string> nouns_of(const RecipeYield& yield) {
   return nouns;
 }
 
+// "a loaf tin", "a muffin tray", "a tart of jam": what it is made in, or of, is none of it.
+bool is_vessel_or_part(const SpokenText& text, std::size_t after) {
+  constexpr std::array<std::string_view, 19> kVessels{
+      "of",   "tin",   "tins",   "tray", "trays", "pan",  "pans",  "case",  "cases", "mould",
+      "mold", "paper", "papers", "hole", "dish",  "ring", "liner", "board", "cutter"};
+  const auto next = text.is_word(after, "-") ? after + 1 : after;
+  return is_one_of(text, next, kVessels);
+}
+
 // "eight scones", "six jars", "one big loaf": the noun of what the recipe makes stands within or behind.
 bool is_of_its_noun(const SpokenText& text, TokenSpan number, const Recipe& recipe) {
   constexpr std::size_t kNounReach = 3;
@@ -88,7 +97,7 @@ bool is_of_its_noun(const SpokenText& text, TokenSpan number, const Recipe& reci
     for (auto i = number.begin; i < text.size() && i < number.end + kNounReach; ++i) {
       if (text.sentence(i) != text.sentence(number.begin)) return false;
       if (text[i].kind == TokenKind::Word && nouns.contains(name_stem(text[i].text)))
-        return !text.is_word(i + 1, "of");  // "two jars of apple sauce"
+        return !is_vessel_or_part(text, i + 1);
     }
     return false;
   });

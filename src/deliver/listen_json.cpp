@@ -26,6 +26,7 @@ Json line_json(const SpokenLine& line) {
   Json json;
   json["line"] = line.number;
   json["text"] = line.text;
+  if (line.in_other_clip) json["in_other_clip"] = true;
   json["takes"] = Json::array();
   for (const auto& take : line.takes) {
     Json one;
@@ -47,11 +48,11 @@ Json word_json(const TimedWord& word) {
   return json;
 }
 
-Json listened_amount_json(const ListenedAmount& amount) {
+Json listened_amount_json(const Listening& clip, const ListenedAmount& amount) {
   Json json;
   json["line"] = amount.line;
   set_range(json, amount.when);
-  json["script"] = amount.draft ? Json() : amount_json(amount.script);
+  json["script"] = clip.draft ? Json() : amount_json(amount.script);
   json["heard"] = amount_or_null(amount.heard);
   json["heard_text"] = amount.heard_text;
   json["verdict"] = spelling_of(amount.verdict);
@@ -71,7 +72,7 @@ Json clip_json(const Listening& clip) {
   for (const char* list : {"lines", "words", "amounts", "other_speech"}) json[list] = Json::array();
   for (const auto& line : clip.lines) json["lines"].push_back(line_json(line));
   for (const auto& word : clip.words) json["words"].push_back(word_json(word));
-  for (const auto& amount : clip.amounts) json["amounts"].push_back(listened_amount_json(amount));
+  for (const auto& amount : clip.amounts) json["amounts"].push_back(listened_amount_json(clip, amount));
   for (const auto& when : clip.other_speech) {
     Json one;
     set_range(one, when);

@@ -63,7 +63,7 @@ class ClipOnPage {
   }
 
  private:
-  // Common practice, no source: below 15 dB a listener strains too.
+  // Common practice, no source.
   [[nodiscard]] std::string noise_words() const {
     if (!clip_.snr_db) return {};
     if (*clip_.snr_db < 10) return " · loud noise beside the voice";
@@ -87,7 +87,8 @@ class ClipOnPage {
         data.set("class", std::string(differs ? "wrong" : "doubt"));
         data.set("shape", std::string(differs ? "▲" : "◆"));
         data.set("kind", std::string(differs ? "said otherwise" : "please listen"));
-        set_flag(data, "draft", amount.draft);
+        set_flag(data, "draft", clip_.draft);
+        data.set("source", std::string(clip_.of_captions ? "The captions have" : "The script has"));
         data.set("written", page_text(to_text(amount.script)));
         set_if(data, "heard", page_text(amount.heard_text));
         set_if(data, "why", page_text(amount.why));
@@ -140,8 +141,8 @@ class ClipOnPage {
     for (const auto& line : clip_.lines) {
       PageData data;
       data.set("number", std::to_string(line.number));
-      const bool never = line.takes.empty();
-      set_flag(data, "never", never);
+      set_flag(data, "never", line.never_spoken());
+      set_flag(data, "elsewhere", line.in_other_clip);
       set_if(data, "text", page_text(line.text));
       PageData takes(PageData::type::list);
       const bool plain = line.takes.size() == 1 && line.takes[0].complete && line.takes[0].why.empty();
@@ -149,7 +150,6 @@ class ClipOnPage {
         PageData one;
         set_moment(one, url_, take.when);
         set_if(one, "words", plain ? std::string{} : take_words(take));
-        set_flag(one, "chosen", take.chosen);
         takes.push_back(one);
       }
       set_list(data, "takes", takes);

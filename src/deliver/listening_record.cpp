@@ -117,11 +117,14 @@ ListenedAmount amount_from(const Json& json, const std::vector<ScriptLine>& scri
   amount.script = amounts[amount.place].amount;
   amount.when = in.range(json, "when");
   amount.heard_text = in.text(json, "heard_text");
-  if (in.flag(json, "heard")) amount.heard = amount_in_words(amount.heard_text, amount.script);
   const auto verdict = verdict_from(in.text(json, "verdict"));
   in.require(verdict.has_value());
   amount.verdict = verdict.value_or(Heeded::Unsure);
   amount.ratio = in.number(json, "ratio");
+  // As listen_for_amounts gives it: what sounds as written is the script's own.
+  if (in.flag(json, "heard"))
+    amount.heard =
+        amount.ratio < 0 ? amount_in_words(amount.heard_text, amount.script) : std::optional(amount.script);
   amount.why = in.text(json, "why");
   return amount;
 }
@@ -192,6 +195,7 @@ std::optional<Listening> listening_from(std::string_view record, const ClipToHea
   heard.file = clip.file;
   heard.duration = clip.duration;
   heard.has_picture = clip.has_picture;
+  heard.of_captions = clip.script_is_captions;
   const auto status = status_from(in.text(json, "status"));
   in.require(status.has_value());
   heard.status = status.value_or(ListenStatus::Failed);
@@ -213,7 +217,6 @@ std::optional<Listening> listening_from(std::string_view record, const ClipToHea
   for (const auto& amount : in.list(json, "amounts")) {
     if (!in.good()) break;
     heard.amounts.push_back(amount_from(amount, script, in));
-    heard.amounts.back().draft = heard.draft;
   }
   for (const auto& when : in.list(json, "other_speech")) {
     if (!in.good()) break;

@@ -193,8 +193,8 @@ PageData filmed_steps(const ReportContext& context, PageStills& stills) {
       stills.set_picture(data, picture.still ? &*picture.still : nullptr, alt_of(context, picture));
       data.set("caption", caption_of(picture));
       // In the film where it stands there: a browser plays that, but not what every camera writes.
-      if (picture.edit_begin && !context.film.empty())
-        context.film.set_play(data, *picture.edit_begin, context.input.playable.front().id);
+      if (picture.edit_begin && context.input.playable_edit)
+        context.film.set_play(data, *picture.edit_begin, *context.input.playable_edit);
       else
         context.film.set_play(data, picture.range.begin, picture.clip);
       list.push_back(data);

@@ -90,7 +90,9 @@ std::size_t skip_hyphen(Tokens tokens, std::size_t at) {
 Words below_hundred(Tokens tokens, std::size_t at) {
   if (const auto unit = named(tokens, at, kUnits)) {
     // "five and twenty minutes", the old way.
-    const auto tens = is_text(tokens, at + 1, "and") ? named(tokens, at + 2, kTens) : std::nullopt;
+    const bool between = at > 0 && is_text(tokens, at - 1, "between");
+    const auto tens =
+        !between && is_text(tokens, at + 1, "and") ? named(tokens, at + 2, kTens) : std::nullopt;
     const bool counted = tens && unit_word_at(tokens, skip_hyphen(tokens, at + 3), false).has_value();
     return counted ? NumberWords{Ratio(*tens + *unit), at + 3} : NumberWords{Ratio(*unit), at + 1};
   }

@@ -149,8 +149,7 @@ Ways with_unit(const Ratio& number, Unit unit) {
     for (const auto& word : one) {
       const auto article = article_for(word.front());
       for (const auto& part : parts) {
-        if (number.den() == 2 || part.back() != "half")
-          add(ways, joined(joined(part, {"of", article}), word));
+        add(ways, joined(joined(part, {"of", article}), word));
         if (part.size() == 1) add(ways, joined(joined(part, {article}), word));
         add(ways, joined(part, word));
       }
@@ -270,111 +269,30 @@ Ways ways_to_say(const Ratio& number) {
 Ways words_for(Unit unit, Count count) {
   const bool one = count == Count::One;
   switch (unit) {
-    case Unit::Gram:
-      return one ? listed({"gram"}) : listed({"grams"});
     case Unit::Kilogram:
       return one ? listed({"kilo", "kilogram"}) : listed({"kilos", "kilograms"});
-    case Unit::Milligram:
-      return one ? listed({"milligram"}) : listed({"milligrams"});
-    case Unit::Ounce:
-      return one ? listed({"ounce"}) : listed({"ounces"});
-    case Unit::Pound:
-      return one ? listed({"pound"}) : listed({"pounds"});
     case Unit::Milliliter:
       return one ? listed({"mil", "millilitre"}) : listed({"mils", "millilitres", "mil"});
-    case Unit::Liter:
-      return one ? listed({"litre"}) : listed({"litres"});
-    case Unit::Teaspoon:
-      return one ? listed({"teaspoon"}) : listed({"teaspoons"});
-    case Unit::Tablespoon:
-      return one ? listed({"tablespoon"}) : listed({"tablespoons"});
-    case Unit::Cup:
-      return one ? listed({"cup"}) : listed({"cups"});
     case Unit::FluidOunce:
       return one ? listed({"fluid ounce"}) : listed({"fluid ounces"});
-    case Unit::Pint:
-      return one ? listed({"pint"}) : listed({"pints"});
-    case Unit::Quart:
-      return one ? listed({"quart"}) : listed({"quarts"});
-    case Unit::Gallon:
-      return one ? listed({"gallon"}) : listed({"gallons"});
-    case Unit::Pinch:
-      return one ? listed({"pinch"}) : listed({"pinches"});
-    case Unit::Dash:
-      return one ? listed({"dash"}) : listed({"dashes"});
-    case Unit::Handful:
-      return one ? listed({"handful"}) : listed({"handfuls"});
-    case Unit::Knob:
-      return one ? listed({"knob"}) : listed({"knobs"});
-    case Unit::Drop:
-      return one ? listed({"drop"}) : listed({"drops"});
-    case Unit::Splash:
-      return one ? listed({"splash"}) : listed({"splashes"});
-    case Unit::Squeeze:
-      return one ? listed({"squeeze"}) : listed({"squeezes"});
-    case Unit::Drizzle:
-      return one ? listed({"drizzle"}) : listed({"drizzles"});
-    case Unit::Glug:
-      return one ? listed({"glug"}) : listed({"glugs"});
-    case Unit::Clove:
-      return one ? listed({"clove"}) : listed({"cloves"});
-    case Unit::Sprig:
-      return one ? listed({"sprig"}) : listed({"sprigs"});
-    case Unit::Slice:
-      return one ? listed({"slice"}) : listed({"slices"});
-    case Unit::Rasher:
-      return one ? listed({"rasher"}) : listed({"rashers"});
-    case Unit::Fillet:
-      return one ? listed({"fillet"}) : listed({"fillets"});
-    case Unit::Stick:
-      return one ? listed({"stick"}) : listed({"sticks"});
-    case Unit::Block:
-      return one ? listed({"block"}) : listed({"blocks"});
-    case Unit::Ball:
-      return one ? listed({"ball"}) : listed({"balls"});
     case Unit::Can:
       return one ? listed({"tin", "can"}) : listed({"tins", "cans"});
-    case Unit::Jar:
-      return one ? listed({"jar"}) : listed({"jars"});
     case Unit::Packet:
       return one ? listed({"packet", "pack", "bag"}) : listed({"packets", "packs", "bags"});
-    case Unit::Bunch:
-      return one ? listed({"bunch"}) : listed({"bunches"});
-    case Unit::Head:
-      return one ? listed({"head"}) : listed({"heads"});
-    case Unit::Stalk:
-      return one ? listed({"stalk"}) : listed({"stalks"});
-    case Unit::Leaf:
-      return one ? listed({"leaf"}) : listed({"leaves"});
-    case Unit::Sheet:
-      return one ? listed({"sheet"}) : listed({"sheets"});
-    case Unit::Second:
-      return one ? listed({"second"}) : listed({"seconds"});
-    case Unit::Minute:
-      return one ? listed({"minute"}) : listed({"minutes"});
-    case Unit::Hour:
-      return one ? listed({"hour"}) : listed({"hours"});
-    case Unit::Day:
-      return one ? listed({"day"}) : listed({"days"});
-    case Unit::Week:
-      return one ? listed({"week"}) : listed({"weeks"});
-    case Unit::Month:
-      return one ? listed({"month"}) : listed({"months"});
     case Unit::Celsius:
     case Unit::Fahrenheit:
       return one ? listed({"degree"}) : listed({"degrees"});
-    case Unit::Centimeter:
-      return one ? listed({"centimetre"}) : listed({"centimetres"});
-    case Unit::Inch:
-      return one ? listed({"inch"}) : listed({"inches"});
     case Unit::Serving:
       return one ? listed({"person", "serving", "portion"}) : listed({"people", "servings", "portions"});
     case Unit::Piece:
     case Unit::GasMark:
     case Unit::Other:
+      return {};
+    default:
       break;
   }
-  return {};
+  const auto word = usual_word_for(unit, !one);
+  return word.empty() ? Ways{} : Ways{WayToSay{std::string(word)}};
 }
 
 Ways ways_to_say(const Amount& amount) {
@@ -410,9 +328,10 @@ Ways ways_to_read_out(std::span<const Token> tokens) {
       // As it stands, where it is a word and not an abbreviation.
       if (token.text.size() > 4 && next == at + 1) add(part, {token.text});
       if (part.empty()) add(part, {token.text});
-      if (number && *number < Ratio(1))
-        part = joined(listed({"a", "of a", "an", "of an"}), part),
+      if (number && *number < Ratio(1)) {
+        part = joined(listed({"a", "of a", "an", "of an"}), part);
         add_all(part, words_for(unit->unit, Count::One));
+      }
     } else if (token.kind == TokenKind::Word) {
       part = Ways{{token.text}};
     } else if (token.text == "°") {

@@ -182,4 +182,13 @@ std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t 
   return UnitWord{*letter, 1, after_stop(tokens, at + 1), Kind::Measure, false};
 }
 
+std::string_view usual_word_for(Unit unit, bool plural) {
+  for (const auto& row : kRows) {
+    if (row.unit != unit) continue;
+    const std::string_view words = plural ? row.many : row.one;
+    return words.substr(0, words.find('|'));
+  }
+  return {};
+}
+
 }  // namespace panslate

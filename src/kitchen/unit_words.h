@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <string_view>
 
 #include "panslate/base/ratio.h"
 #include "panslate/kitchen/token.h"
@@ -32,5 +33,8 @@ struct UnitWord {
 /// it unless it ends the text. `written` admits the single letters of written recipes (t, T, c, s).
 [[nodiscard]] std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t at,
                                                    bool written);
+
+/// The usual word for a unit: "gram", "grams"; empty for those without one.
+[[nodiscard]] std::string_view usual_word_for(Unit unit, bool plural);
 
 }  // namespace panslate

@@ -15,8 +15,8 @@ struct SoundChoice {
   std::vector<double> weights;  ///< of its channels; their sum is 1, or there is none where nothing is heard
 };
 
-/// Listens into a clip here and there (a minute of it at most, whatever its length) and chooses. Leaves the
-/// reader somewhere. NotMedia where there is no sound that can be decoded.
+/// Listens into a clip here and there (twelve times five seconds, whatever its length) and chooses. Leaves
+/// the reader somewhere. NotMedia where there is no sound that can be decoded.
 [[nodiscard]] Result<SoundChoice> choose_sound(ClipReader& reader);
 
 }  // namespace panslate::av

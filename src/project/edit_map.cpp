@@ -97,6 +97,7 @@ Transcript EditMap::in_edit(const Transcript& words, std::size_t media) const {
   Transcript out;
   out.file = words.file;
   out.format = words.format;
+  out.draft = words.draft;
   for (const auto& stretch : stretches_)
     if (stretch.media == media) Cutting(words, stretch, out).run();
   return out;

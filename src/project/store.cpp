@@ -56,8 +56,12 @@ std::string still_name(std::string_view key, MediaTime time, int longest_side) {
   return lasting_key({key, std::to_string(time.ticks()), std::to_string(longest_side)}) + ".still";
 }
 
+std::string heard_prefix(std::string_view content) {
+  return lasting_key({content}) + "-";
+}
+
 std::string heard_name(std::string_view content, std::string_view script) {
-  return lasting_key({content, script}) + ".heard";
+  return heard_prefix(content) + lasting_key({script}) + ".heard";
 }
 
 // An entry: a line of JSON that says what it is, and what was measured. The key of the latter tells damage.
@@ -170,6 +174,15 @@ std::optional<std::string> Store::heard(std::string_view content, std::string_vi
   const auto bytes = disk_->read(folder_ / "heard" / heard_name(content, script), kLargestHeard);
   const auto entry = bytes ? open_entry(*bytes) : std::nullopt;
   return entry ? std::optional(std::string(entry->measured)) : std::nullopt;
+}
+
+bool Store::was_heard(std::string_view content) const {
+  if (disk_ == nullptr) return false;
+  const auto kept = disk_->list(folder_ / "heard");
+  const auto prefix = heard_prefix(content);
+  return kept && std::any_of(kept->begin(), kept->end(), [&](const fs::path& file) {
+           return file.filename().string().starts_with(prefix);
+         });
 }
 
 void Store::keep_heard(std::string_view content, std::string_view script, std::string_view record) {

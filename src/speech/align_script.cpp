@@ -22,11 +22,6 @@ constexpr double kFarBelow = 20.0;  // dB
 constexpr double kSomeNoise = 25.0;
 constexpr double kMuchNoise = 14.0;
 
-MediaTime time_of(std::int64_t sample) {
-  return MediaTime::from_ticks(sample * (MediaTime::kTicksPerSecond / kSpeechRate));
-}
-static_assert(MediaTime::kTicksPerSecond % kSpeechRate == 0);
-
 Status check(std::span<const ScriptLine> script, std::span<const std::int16_t> samples) {
   std::size_t words = 0;
   for (const auto& line : script) words += line.words.size();
@@ -144,13 +139,17 @@ Result<ScriptAlignment> align_script(std::span<const ScriptLine> script,
       out.words.push_back({.line = take.line,
                            .word = word.word,
                            .text = word.text.empty() ? script[take.line].words[word.word].text : word.text,
-                           .when = {time_of(word.when.begin), time_of(word.when.end)},
+                           .when = {time_of_sample(word.when.begin), time_of_sample(word.when.end)},
                            .precision = precision_of(word, usual, out.snr_db)});
     const auto when = take.when();
-    out.takes.push_back(
-        {take.line, {time_of(when.begin), time_of(when.end)}, take.complete, first, take.words.size()});
+    out.takes.push_back({take.line,
+                         {time_of_sample(when.begin), time_of_sample(when.end)},
+                         take.complete,
+                         first,
+                         take.words.size()});
   }
-  for (const auto& span : found.other) out.other_speech.push_back({time_of(span.begin), time_of(span.end)});
+  for (const auto& span : found.other)
+    out.other_speech.push_back({time_of_sample(span.begin), time_of_sample(span.end)});
   progress.step("listening", std::ssize(samples), std::ssize(samples));
   return out;
 }

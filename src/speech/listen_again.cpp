@@ -209,6 +209,7 @@ Result<HeardAgain> listen_again(Recogniser& recogniser, PronouncingDictionary& d
     PANSLATE_TRY(again.otherwise, hear_line(recogniser, dictionary, samples, other, beam));
     const auto* const word = implausible_word(again.otherwise, place, level, pace, granted);
     again.plausible = word == nullptr;
+    again.least_ratio = std::min(again.least_ratio, again.script.score - again.otherwise.score);
     if (again.plausible) break;
     other[place].leave_out(word->word);
   }

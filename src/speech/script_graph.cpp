@@ -53,10 +53,10 @@ class GraphBuilder {
 
   // Whatever is said in the place of an amount; also nothing.
   void slip(std::uint32_t from, std::uint32_t to, const ScriptWord& word, ScriptPlace place,
-            const JumpWeights& weights) {
+            const JumpWeights& weights, double enter = 1.0) {
     if (!word.slips || weights.slip <= 0.0) return;
     const auto loop = node();
-    null(from, loop, weights.slip);
+    null(from, loop, weights.slip * enter);
     for (const auto& other : *word.slips)
       for (const auto& way : dictionary_.ways(other)) add(loop, loop, other, way, place, weights.slip_word);
     for (const auto phone : kSpokenPhones) add(loop, loop, {}, std::string(phone), place, weights.slip_phone);
@@ -129,7 +129,11 @@ ScriptGraph any_order(std::span<const ScriptLine> script, std::span<const LinePa
       const ScriptPlace place{part.line, w};
       if (!graph.say(at, next, words[w], place, 1.0)) continue;  // the node stays unused
       graph.slip(at, next, words[w], place, weights);
-      if (!entered) graph.say(between, next, words[w], place, near ? weights.enter : weights.enter_far);
+      if (!entered) {
+        const auto enter = near ? weights.enter : weights.enter_far;
+        graph.say(between, next, words[w], place, enter);
+        graph.slip(between, next, words[w], place, weights, enter);
+      }
       entered = true;
       at = next;
       graph.null(at, between, w + 1 == part.last ? weights.leave : weights.break_off);

@@ -60,8 +60,9 @@ std::vector<Fragment> fragments_of(std::span<const FoundWord> found) {
     if (open && fragments.back().take.line == heard.place->line) {
       auto& words = fragments.back().take.words;
       // The words of one reading share their place.
-      if (words.back().word == word.word && words.back().text != word.text &&
-          word.when.begin - words.back().when.end <= kHesitation) {
+      const auto pause = word.when.begin - words.back().when.end;
+      if (words.back().word == word.word &&
+          (pause == 0 || (words.back().text != word.text && pause <= kHesitation))) {
         words.push_back(word);
         continue;
       }

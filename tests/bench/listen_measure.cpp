@@ -1,7 +1,10 @@
 // How well amounts said otherwise are heard (issue of `listen`): a table by voice, clean, in noise and in a
 // room.
 //
-//   listen_measure [SCRIPT [SLIPS [clean|misfits|noise|room]]]     with -v as last argument: every amount
+//   listen_measure [SCRIPT [SLIPS [clean|misfits|noise|room|whole|whole-noise]]]   -v as last argument: every
+//   amount
+//
+// whole: the script read out once with a slip in each line, so that the lines have to be found as well.
 #include <cstdlib>
 #include <exception>
 #include <iostream>
@@ -14,11 +17,14 @@ namespace {
 
 using namespace panslate::testing;
 
-void measure(const std::string& title, ListeningCase listening, const std::vector<Voice>& voices) {
+using Measured = ListeningFigures (*)(const ListeningCase&);
+
+void measure(const std::string& title, ListeningCase listening, const std::vector<Voice>& voices,
+             Measured listen = listen_to) {
   ListeningFigures all;
   for (const auto voice : voices) {
     listening.voice = voice;
-    const auto figures = listen_to(listening);
+    const auto figures = listen(listening);
     std::cout << title << "; " << to_string(voice) << ": " << figures << std::endl;
     all += figures;
   }
@@ -57,6 +63,15 @@ int main(int count, char** arguments) {
       measure("frying 20 dB", noisy, voices);
       noisy.snr_db = 10;
       measure("frying 10 dB", noisy, voices);
+    }
+    if (what.empty() || what == "whole") {
+      measure("whole script", listening, voices, listen_through);
+      measure("whole script", listening, misfits, listen_through);
+    }
+    if (what == "whole-noise") {
+      auto noisy = listening;
+      noisy.noise = Noise::Frying;
+      measure("whole script, frying 20 dB", noisy, voices, listen_through);
     }
     if (what.empty() || what == "room") {
       auto roomy = listening;

@@ -28,6 +28,8 @@ struct Score {
   int wrong_matches = 0;
   int doubts = 0;
   int extras = 0;
+  int warnings = 0;
+  int warnings_given = 0;
   int extras_found = 0;
   int wrong_counts = 0;
   std::vector<std::string> misses;
@@ -119,6 +121,8 @@ class Case {
     } else if (f[0] == "warning" && f.size() == 2) {
       const bool found = std::any_of(report_.warnings.begin(), report_.warnings.end(),
                                      [&](const auto& w) { return w.code == f[1]; });
+      ++score_.warnings;
+      score_.warnings_given += found ? 1 : 0;
       if (!found) miss("warning not given: " + f[1]);
     } else {
       ADD_FAILURE() << folder_ << ": truth line not understood: " << f[0];
@@ -182,7 +186,8 @@ Score score_of(const std::string& set) {
   std::cout << folders.size() << " cases, " << score.verdicts << " verdicts, right "
             << share(score.right, score.verdicts) << ", wrong matches " << score.wrong_matches << ", doubts "
             << share(score.doubts, score.verdicts) << ", extras found "
-            << share(score.extras_found, score.extras) << '\n';
+            << share(score.extras_found, score.extras) << ", warnings given " << score.warnings_given
+            << " of " << score.warnings << '\n';
   for (const auto& miss : score.misses) std::cout << "  " << miss << '\n';
   return score;
 }
@@ -194,6 +199,7 @@ TEST(DevelopmentSet, VerdictsCanBeTrusted) {
   EXPECT_GE(share(score.right, score.verdicts), 0.97);
   EXPECT_LE(share(score.doubts, score.verdicts), 0.03);
   EXPECT_GE(share(score.extras_found, score.extras), 0.9);
+  EXPECT_GE(score.warnings_given * 20, score.warnings * 17);
 }
 
 // Cases kept apart from those that rules are made from; their README tells what their score is worth.
@@ -203,6 +209,7 @@ TEST(HeldOutSet, HoldsNoWrongMatch) {
   EXPECT_EQ(score.wrong_counts, 0) << "a line invented or lost";
   EXPECT_GE(share(score.right, score.verdicts), 0.9);
   EXPECT_GE(share(score.extras_found, score.extras), 0.9);
+  EXPECT_GE(score.warnings_given * 10, score.warnings * 9);
 }
 
 }  // namespace

@@ -67,6 +67,13 @@ INSTANTIATE_TEST_SUITE_P(
         OtherCase{"Simmer it for 1 minute.",
                   {"two minutes", "one hour", "half an hour", "ten seconds"},
                   {"one minute", "a minute", "a minutes", "two minute"}},
+        OtherCase{
+            "Simmer it for 30 minutes.",
+            {"three minutes", "thirteen minutes", "half a minute", "an hour", "three quarters of an hour"},
+            {"thirty minutes", "half an hour", "half of an hour"}},
+        OtherCase{"Bake it for 90 minutes.",
+                  {"nineteen minutes", "nine minutes", "two hours"},
+                  {"ninety minutes", "an hour and a half", "one and a half hours"}},
         OtherCase{"Bake for 12–15 minutes.",
                   {"ten to fifteen minutes", "twelve to fifty minutes", "twelve minutes"},
                   {"twelve to fifteen minutes"}},
@@ -100,7 +107,12 @@ TEST(AmountsToHear, FindsAlternatesByThemselves) {
 TEST(AmountsToHear, SurvivesWhatPeopleType) {
   for (const auto* line : {"", " ", "½", "99999999999999999999 g", "1/0 cup", "-5 g", "2 x 0 g tins", "0 g",
                            "°C", "1 1 1 1", "a a a a cup", "1000000 g", "123456 ml", "1/7 cup", "3.14159 l"})
-    for (const auto& amount : amounts_to_hear(line)) EXPECT_FALSE(amount.readings.empty()) << line;
+    for (const auto& amount : amounts_to_hear(line)) {
+      EXPECT_LT(amount.begin, amount.end) << line;
+      EXPECT_LE(amount.end, std::string_view(line).size()) << line;
+      EXPECT_TRUE(amount.amount.value) << line;
+      EXPECT_FALSE(words_to_hear(line, std::span(&amount, 1)).empty()) << line;
+    }
 }
 
 // Half of the targets' lines, so that it ends in time: the whole is measured by
@@ -116,6 +128,8 @@ TEST(ListenForAmounts, HearsSlipsAndLeavesTheRestAlone) {
     all += figures;
   }
   EXPECT_GE(all.recall(), 0.97);
+  EXPECT_GE(all.altered_differs * 10, all.altered * 7) << "slips are told, not only doubted";
+  EXPECT_GE(all.heard_exactly * 10, all.altered_differs * 8);
   EXPECT_LE(all.false_differs(), 0.01);
   // Teens and tens are left to a person, and these lines have many of them.
   EXPECT_LE(all.false_unsure(), 0.3);
@@ -130,6 +144,7 @@ TEST(ListenForAmounts, LeavesAVoiceItDoesNotUnderstandToAPerson) {
   std::cout << figures << '\n';
   EXPECT_EQ(figures.recall(), 1.0);
   EXPECT_EQ(figures.false_differs(), 0.0);
+  EXPECT_EQ(figures.untouched_unsure, figures.untouched);
 }
 
 }  // namespace

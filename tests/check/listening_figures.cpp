@@ -2,12 +2,17 @@
 
 #include <algorithm>
 #include <ctime>
+#include <filesystem>
 #include <iomanip>
+#include <memory>
 #include <ostream>
 #include <span>
 #include <stdexcept>
 
+#include <unistd.h>
+
 #include "panslate/base/text.h"
+#include "panslate/check/listen.h"
 #include "panslate/check/listen_for.h"
 #include "panslate/kitchen/amount_scan.h"
 
@@ -107,7 +112,8 @@ std::ostream& operator<<(std::ostream& out, const ListeningFigures& figures) {
              << figures.recall() << " (differs " << share(figures.altered_differs, figures.altered)
              << ", amount heard exactly " << share(figures.heard_exactly, figures.altered) << ") | untouched "
              << figures.untouched << ": differs " << figures.false_differs() << ", unsure "
-             << figures.false_unsure() << " | " << std::setprecision(2)
+             << figures.false_unsure() << " | lines lost: " << figures.altered_lost << " slips, "
+             << figures.untouched_lost << " untouched | " << std::setprecision(2)
              << figures.processor_seconds / std::max(figures.sound_seconds, 0.001) << " of real time";
 }
 
@@ -151,6 +157,75 @@ ListeningFigures listen_to(const ListeningCase& listening) {
         *listening.told << (altered ? "slip\t" : "\t") << found->ratio << '\t' << line.amounts[a].written
                         << '\t' << text << '\t' << found->heard_text << '\n'
                         << std::flush;
+    }
+  }
+  return figures;
+}
+
+ListeningFigures listen_through(const ListeningCase& listening) {
+  auto script = read_spoken_script(PANSLATE_SOURCE_DIR "/tests/data/speech/" + listening.script);
+  if (script.size() > listening.lines) script.resize(listening.lines);
+  std::string text;
+  std::vector<std::string> spoken;
+  std::vector<std::optional<ScriptLine::Slip>> slips;
+  for (const auto& line : script) {
+    text += line.written + "\n";
+    std::optional<ScriptLine::Slip> slip;
+    if (!line.amounts.empty()) {
+      const auto amount = (slips.size() + listening.slips) % line.amounts.size();
+      if (const auto others = line.amounts[amount].instead.size(); others > 0)
+        slip = ScriptLine::Slip{amount, (slips.size() / 2 + listening.slips) % others};
+    }
+    spoken.push_back(line.spoken(slip));
+    slips.push_back(slip);
+  }
+  auto narration = narrate(read_out(spoken), listening.voice);
+  if (listening.room) put_in_room(narration, {});
+  if (listening.noise) add_noise(narration, *listening.noise, listening.snr_db);
+  const auto file =
+      std::filesystem::temp_directory_path() / ("panslate-listening-" + std::to_string(::getpid()) + ".wav");
+  write_wav(file, narration);
+  ClipToHear clip;
+  clip.file = file;
+  clip.duration = MediaTime::from_units(std::ssize(narration.samples), 1, kSampleRate).value();
+  clip.script = std::make_shared<const std::vector<panslate::ScriptLine>>(
+      script_to_hear(*read_script(text, "script.txt")));
+  NoProgress progress;
+  const auto started = std::clock();
+  const auto heard = panslate::listen_to(std::span(&clip, 1), {}, footage_in_this_process(), progress);
+  ListeningFigures figures;
+  figures.processor_seconds = static_cast<double>(std::clock() - started) / CLOCKS_PER_SEC;
+  figures.sound_seconds = narration.seconds();
+  std::filesystem::remove(file);
+  if (!heard) throw std::runtime_error(heard.error().message);
+  for (std::size_t l = 0; l < script.size(); ++l) {
+    const auto& line = script[l];
+    const auto places = amounts_heard_in(line.written);
+    std::size_t from = 0;
+    for (std::size_t a = 0; a < line.amounts.size(); ++a) {
+      const auto begin = line.written.find(line.amounts[a].written, from);
+      from = begin + line.amounts[a].written.size();
+      const bool altered = slips[l] && slips[l]->amount == a;
+      const auto found = std::find_if(
+          heard->front().amounts.begin(), heard->front().amounts.end(), [&](const ListenedAmount& amount) {
+            return amount.line == static_cast<int>(l) + 1 && amount.place < places.size() &&
+                   places[amount.place].begin < from && begin < places[amount.place].end;
+          });
+      const auto& said = altered ? line.amounts[a].instead[slips[l]->instead] : line.amounts[a].spoken;
+      if (found == heard->front().amounts.end()) {
+        ++(altered ? figures.altered : figures.untouched);
+        ++(altered ? figures.altered_lost : figures.untouched_lost);
+      } else {
+        AmountHeard one;
+        one.verdict = found->verdict;
+        one.heard = found->heard;
+        one.heard_text = found->heard_text;
+        count(figures, one, altered, said);
+      }
+      if (listening.told != nullptr)
+        *listening.told << (altered ? "slip\t" : "\t")
+                        << (found == heard->front().amounts.end() ? "lost" : spelling_of(found->verdict))
+                        << '\t' << line.amounts[a].written << '\t' << said << '\n';
     }
   }
   return figures;

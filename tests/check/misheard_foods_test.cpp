@@ -240,9 +240,15 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
   const auto cases = read_cases();
   int pairs = 0;
   int doubts = 0;
-  // Three others for each recipe: all pairs take long, and grow with the square of the cases.
+  // Some others for each recipe: all pairs take long, and grow with the square of the cases. Few where all
+  // takes four times as long.
+#ifdef PANSLATE_SANITIZED
+  const std::vector<std::size_t> others{1, 8, 31};
+#else
+  const std::vector<std::size_t> others{1, 3, 8, 13, 21, 31, 44, 58};
+#endif
   for (std::size_t r = 0; r < cases.size(); ++r)
-    for (const std::size_t apart : {1U, 8U, 31U}) {
+    for (const auto apart : others) {
       const auto c = (r + apart) % cases.size();
       ++pairs;
       for (const auto& found : report_on(cases[r].recipe, cases[c].captions).corrections) {
@@ -256,7 +262,6 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
       }
     }
   std::cout << pairs << " pairs, " << doubts << " doubts\n";
-  EXPECT_GE(pairs, 250);
   EXPECT_LE(doubts, pairs / 50);
 }
 

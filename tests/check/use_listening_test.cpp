@@ -123,5 +123,78 @@ INSTANTIATE_TEST_SUITE_P(
         Case{"wrong_and_not_settled", "300 grams", "two hundred grams", Heeded::Unsure, Verdict::Differs}),
     [](const auto& named) { return named.param.name; });
 
+// 60 g told in two parts, on one clip: what is heard of each counts.
+Verdict said_of_parts(Heeded second, const std::string& heard_second, WordsFrom from,
+                      bool second_listened = true) {
+  const auto recipe =
+      read_recipe("Rub\n\nIngredients\n\n- 60 g sugar\n\nMethod\n\n1. Stir in the sugar.\n", "r.md");
+  EXPECT_TRUE(recipe);
+  const auto captions = captions_of(
+      "1\n00:00:10,000 --> 00:00:13,000\nThirty grams of sugar now.\n\n2\n00:00:20,000 --> 00:00:23,000\nAnd "
+      "another thirty grams of sugar.\n");
+  Listening heard;
+  heard.status = ListenStatus::Aligned;
+  const auto listened = [&](int line, std::int64_t from_ms, std::string words, Heeded verdict) {
+    ListenedAmount one;
+    one.line = line;
+    one.when = {ms(from_ms), ms(from_ms + 3'000)};
+    one.script.value = Ratio(30);
+    one.script.unit = Unit::Gram;
+    one.heard = amount_in_words(words, one.script);
+    one.heard_text = std::move(words);
+    one.verdict = verdict;
+    heard.amounts.push_back(std::move(one));
+    heard.lines.push_back({line, "", {{{ms(from_ms), ms(from_ms + 3'000)}, true, true, ""}}});
+  };
+  listened(1, 10'000, "thirty grams", Heeded::AsWritten);
+  if (second_listened) listened(2, 20'000, heard_second, second);
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.said.push_back({&captions, "voice"});
+  auto report = check(input);
+  EXPECT_EQ(report.requirements[0].said.verdict, Verdict::Match) << report.requirements[0].why;
+  heed_sound(report, "voice", heard, Measures::Metric, from);
+  return report.requirements[0].said.verdict;
+}
+
+TEST(HeedSound, EachPartOfASumCounts) {
+  EXPECT_EQ(said_of_parts(Heeded::AsWritten, "thirty grams", WordsFrom::Captions), Verdict::Match);
+  EXPECT_EQ(said_of_parts(Heeded::Differs, "forty grams", WordsFrom::Captions), Verdict::Unsure);
+  EXPECT_EQ(said_of_parts(Heeded::Differs, "sixty grams", WordsFrom::Captions), Verdict::Unsure)
+      << "the whole is no part";
+  EXPECT_EQ(said_of_parts(Heeded::Unsure, "thirteen grams", WordsFrom::Captions), Verdict::Unsure);
+}
+
+TEST(HeedSound, WhatWasNotFoundInTheSoundIsDoubted) {
+  EXPECT_EQ(said_of_parts(Heeded::AsWritten, "", WordsFrom::Captions, false), Verdict::Unsure);
+  EXPECT_EQ(said_of_parts(Heeded::AsWritten, "", WordsFrom::Script, false), Verdict::Unsure);
+}
+
+// "Add two hundred" | "grams of oats": the amount is no amount of one caption, and what is heard there
+// counts.
+TEST(HeedSound, CountsWhereCaptionsCutAnAmount) {
+  const auto recipe =
+      read_recipe("Porridge\n\nIngredients\n\n- 200 g oats\n\nMethod\n\n1. Toast the oats.\n", "p.md");
+  ASSERT_TRUE(recipe);
+  const auto captions = captions_of(
+      "1\n00:00:10,000 --> 00:00:12,000\nAdd 200\n\n2\n00:00:12,000 --> 00:00:14,000\ngrams of oats.\n");
+  Listening heard;
+  heard.status = ListenStatus::Aligned;
+  ListenedAmount one;
+  one.line = 1;
+  one.when = {ms(11'000), ms(12'000)};
+  one.script.value = Ratio(200);
+  one.heard_text = "three hundred";
+  one.verdict = Heeded::Differs;
+  heard.amounts.push_back(one);
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.said.push_back({&captions, "voice"});
+  auto report = check(input);
+  ASSERT_EQ(report.requirements[0].said.verdict, Verdict::Match);
+  heed_sound(report, "voice", heard, Measures::Metric);
+  EXPECT_NE(report.requirements[0].said.verdict, Verdict::Match);
+}
+
 }  // namespace
 }  // namespace panslate

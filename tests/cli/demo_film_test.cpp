@@ -6,30 +6,18 @@
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
-#include <sys/wait.h>
 
 #include "panslate/media/clip_facts.h"
+
+#include "support/shell.h"
 
 namespace panslate {
 namespace {
 
 const std::filesystem::path kDemo = PANSLATE_DEMO;
 
-struct Run {
-  int status = -1;
-  std::string out;
-};
-
-Run run(const std::string& arguments) {
-  Run result;
-  const std::string command = "'" PANSLATE_PROGRAM "' " + arguments;
-  FILE* pipe = ::popen(command.c_str(), "r");
-  if (pipe == nullptr) return result;
-  std::array<char, 4096> block{};
-  for (std::size_t got = 0; (got = std::fread(block.data(), 1, block.size(), pipe)) > 0;)
-    result.out.append(block.data(), got);
-  result.status = WEXITSTATUS(::pclose(pipe));
-  return result;
+testing::Ran run(const std::string& arguments) {
+  return testing::shell("'" PANSLATE_PROGRAM "' " + arguments);
 }
 
 TEST(DemoFilm, TheFootageIsWhatTheProjectSays) {

@@ -11,27 +11,14 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "support/shell.h"
+
 namespace {
 
 namespace fs = std::filesystem;
 
-struct Ran {
-  int status = -1;
-  std::string out;
-};
-
-// Runs a shell command and takes its standard output.
-Ran shell(const std::string& command) {
-  Ran ran;
-  FILE* pipe = ::popen(command.c_str(), "r");  // NOLINT(cert-env33-c)
-  if (pipe == nullptr) return ran;
-  std::array<char, 4096> block{};
-  for (std::size_t n = 0; (n = std::fread(block.data(), 1, block.size(), pipe)) > 0;)
-    ran.out.append(block.data(), n);
-  const int status = ::pclose(pipe);
-  ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-  return ran;
-}
+using panslate::testing::Ran;
+using panslate::testing::shell;
 
 class Program : public ::testing::Test {
  protected:

@@ -31,11 +31,6 @@ using testing::WordErrors;
 
 // Under the sanitizers sound takes four times as long; they look at the ways through the code, not at
 // figures.
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define PANSLATE_SANITIZED
-#endif
-#endif
 #ifdef PANSLATE_SANITIZED
 constexpr bool kSanitized = true;
 #else

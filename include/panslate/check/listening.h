@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,7 +26,12 @@ struct SpokenTake {
 struct SpokenLine {
   int number = 0;  ///< of the script file, from 1; of captions: the cue's place in the file
   std::string text;
-  std::vector<SpokenTake> takes;  ///< in order of time; none: never spoken
+  std::vector<SpokenTake> takes;  ///< in order of time; none: not spoken in this clip
+  bool in_other_clip = false;     ///< not whole here, but in another clip that has the same script
+
+  [[nodiscard]] bool never_spoken() const { return takes.empty() && !in_other_clip; }
+  /// Nor broken off only.
+  [[nodiscard]] bool never_whole() const;
 };
 
 struct TimedWord {
@@ -46,8 +52,7 @@ struct ListenedAmount {
   /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
   /// is.
   double ratio = 0;
-  std::string why;     ///< one plain sentence where it is not as written
-  bool draft = false;  ///< nobody wrote it down: `script` is what the machine took it for
+  std::string why;  ///< one plain sentence where it is not as written
 };
 
 enum class ListenStatus : std::uint8_t { Aligned, Partly, Failed };
@@ -60,6 +65,8 @@ struct Listening {
   /// Nobody had written down what is said: the lines are what the machine took it for. Then their numbers
   /// count them, each has one take, and no amount is more than Unsure.
   bool draft = false;
+  bool of_captions = false;    ///< its script are captions, and the numbers of its lines count those
+  bool sound_damaged = false;  ///< some of it could not be read
   ListenStatus status = ListenStatus::Failed;
   std::string reason;             ///< why not all of it; empty when Aligned
   std::optional<double> snr_db;   ///< speech over what sounds in its pauses
@@ -74,6 +81,9 @@ struct Listening {
   /// was never spoken, or the clip could not be listened to.
   [[nodiscard]] bool wants_attention() const;
 };
+
+/// Of clips that share a script: tells of each line whether another of them has it.
+void tell_lines_of_other_clips(std::span<Listening* const> clips);
 
 [[nodiscard]] std::string_view spelling_of(ListenStatus status);  ///< contract word: "aligned"
 [[nodiscard]] std::string_view spelling_of(Heeded verdict);       ///< contract word: "as-written"

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <string_view>
 
 #include "panslate/check/listening.h"
@@ -11,25 +12,32 @@
 /// What the sound tells, put to use in a check.
 namespace panslate {
 
-/// Puts the words of captions where they are heard. `heard` is of the same captions as a script (script_of),
-/// of the clip whose clock they run on. Words that are not heard one by one ("200 g" is three spoken words)
-/// stand between those that are. Cues that are not heard whole stay as they are.
+/// Puts the words of captions, and with them their cues, where they are heard. `heard` is of the same
+/// captions as a script (script_of), of the clip whose clock they run on. Words that are not heard one by one
+/// ("200 g" is three spoken words) stand between those that are. Cues that are not heard whole, or only more
+/// than 15 s away, stay as they are.
 void put_in_place(Transcript& captions, const Listening& heard);
 
 /// What is heard in a clip as captions on its clock: of each line the take to use, where it was heard whole;
 /// of a draft each line, and then the captions are a draft.
 [[nodiscard]] Transcript captions_of(const Listening& heard);
 
+/// What the words that are checked were taken from.
+enum class WordsFrom : std::uint8_t {
+  Captions,  ///< written down after it was said
+  Script,    ///< written down before: only the sound tells whether it was said so
+};
+
 /// Amounts that were taken from captions but sound otherwise: what was said as written is then said
 /// differently or, where the sound does not settle it, must be checked; what sounds as the recipe has it and
-/// stands otherwise in the captions must be checked too. `media` is the clip's id as in Mention::media. What
-/// a person decided stays (call this before apply_answers).
-/// `written_in`: "the captions have", "the script has".
+/// stands otherwise in the captions must be checked too. Amounts taken from a script are said as written only
+/// where they were heard so. `media` is the clip's id as in Mention::media. What a person decided stays (call
+/// this before apply_answers).
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
-                std::string_view written_in = "the captions have");
+                WordsFrom from = WordsFrom::Captions);
 
-/// The amounts heard in a clip (`media`: index into Project::media) where the edit has them, on its clock;
-/// those that were cut left out.
-[[nodiscard]] Listening amounts_in_edit(const Listening& heard, const EditMap& map, std::size_t media);
+/// The takes and amounts heard in a clip (`media`: index into Project::media) where the edit has them, on its
+/// clock; those that were cut left out.
+[[nodiscard]] Listening heard_in_edit(const Listening& heard, const EditMap& map, std::size_t media);
 
 }  // namespace panslate

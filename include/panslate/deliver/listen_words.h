@@ -8,7 +8,7 @@
 namespace panslate {
 
 /// "heard “seven hundred millilitres”, the script has 600 ml": for amounts that are not as written, with why.
-[[nodiscard]] std::string listened_amount_words(const ListenedAmount& amount);
+[[nodiscard]] std::string listened_amount_words(const Listening& clip, const ListenedAmount& amount);
 
 /// "used: the last whole take", "broken off", "whole"
 [[nodiscard]] std::string take_words(const SpokenTake& take);

@@ -21,7 +21,7 @@ inline constexpr std::string_view kDraftKey = "draft";
 [[nodiscard]] std::string listening_record(const Listening& listening, std::string_view own_words);
 
 /// A listening out of its record, for the same script. Empty for what is no such record, or was made by
-/// another version of panslate; where `own_words` is given, also when it was made with others.
+/// a panslate that hears otherwise; where `own_words` is given, also when it was made with others.
 [[nodiscard]] std::optional<Listening> listening_from(std::string_view record, const ClipToHear& clip,
                                                       std::optional<std::string_view> own_words);
 

@@ -39,8 +39,9 @@ struct ReportPageInput {
   std::vector<TimedText> said = {};        ///< the captions of the check, for the words around what was found
   std::string looked_in = {};              ///< one sentence: "Checked on the edit."; may be empty
   std::vector<ReportChange> changes = {};  ///< since the last check
-  std::vector<ReportChange> decide_again = {};  ///< decisions that no longer fit, old and new
-  std::vector<PlayableClip> playable = {};      ///< clips that moments play from; the film itself first
+  std::vector<ReportChange> decide_again = {};    ///< decisions that no longer fit, old and new
+  std::vector<PlayableClip> playable = {};        ///< clips that moments play from; the film itself first
+  std::optional<std::string> playable_edit = {};  ///< id of the edit, where it is one of them
 };
 
 /// The check report as one HTML page that needs nothing but itself (and the film, to play it): stills are

@@ -48,6 +48,8 @@ class Store {
   /// What was heard in a clip that has this content, with this script (see listening_record); whatever form
   /// it was kept in. Empty where there is none.
   [[nodiscard]] std::optional<std::string> heard(std::string_view content, std::string_view script) const;
+  /// Whether such a clip was listened to at all, with whatever script.
+  [[nodiscard]] bool was_heard(std::string_view content) const;
   void keep_heard(std::string_view content, std::string_view script, std::string_view record);
 
   /// What the last check found, in whatever form it was kept; empty where there was none.

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <string>
 #include <string_view>
@@ -95,6 +96,8 @@ struct HeardAgain {
   /// How much likelier the sound is with the script's words than with the best of the others; below 0 the
   /// others are likelier. Only worth something where both are complete.
   double ratio = 0.0;
+  /// The same against the likeliest that was found, though it was passed over: never above `ratio`.
+  double least_ratio = std::numeric_limits<double>::infinity();
 };
 
 /// Listens to the sound of a line (from 0.25 s before to 0.25 s after it) again, with `otherwise` for the

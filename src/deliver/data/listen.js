@@ -10,7 +10,7 @@
     player.addEventListener("timeupdate", () => {
       if (until !== null && player.currentTime >= until) { player.pause(); until = null; }
     });
-    player.addEventListener("pause", () => { if (lit) lit.classList.remove("playing"); });
+    player.addEventListener("pause", () => { if (lit && clip.contains(lit)) lit.classList.remove("playing"); });
     clip.addEventListener("click", (event) => {
       const link = event.target.closest("a[data-t]");
       if (!link || player.hidden || event.metaKey || event.ctrlKey || event.shiftKey) return;

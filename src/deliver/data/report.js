@@ -8,7 +8,7 @@
   const player = one(".player");
   const video = one("video");
   const strips = all(".strip");
-  let films = Boolean(video);
+  const films = Boolean(video);
   let source = video ? video.getAttribute("src") : "";
   const film = source;
   const unplayable = new Set();
@@ -28,6 +28,7 @@
       video.pause();
       source = wanted;
       video.src = wanted;
+      video.hidden = false;
       which.textContent = wanted === film ? "" : nameOf(wanted);
       which.hidden = wanted === film;
       for (const strip of strips) one(".head", strip).hidden = true;
@@ -47,7 +48,6 @@
         which.textContent = nameOf(source) + ": this browser cannot play it.";
         return;
       }
-      films = false;
       video.hidden = true;
       one(".no-film").hidden = false;
       document.body.classList.remove("playing");

@@ -1,31 +1,15 @@
 // The media floor as the program has it: the FFmpeg libraries come with 160 others, whose loading takes
 // longer than reading a recipe and checking it. So they are loaded when the first clip is opened.
-#include <dlfcn.h>
+#include "panslate/base/loaded_module.h"
 
 #include "media/late/functions.h"
 
 namespace panslate {
 namespace {
 
-using Entry = const MediaFunctions* (*)();
-
-Result<const MediaFunctions*> load() {
-  // Never closed: FFmpeg and what it brings stay in use until the program ends.
-  void* const module = dlopen(PANSLATE_MODULE_FILE, RTLD_NOW | RTLD_LOCAL);
-  void* const entry = module == nullptr ? nullptr : dlsym(module, PANSLATE_MODULE_ENTRY);
-  if (entry == nullptr) {
-    const char* const reason = dlerror();
-    return fail(ErrorCode::NotFound,
-                "the part of panslate that reads footage cannot be loaded: " +
-                    std::string(reason == nullptr ? PANSLATE_MODULE_FILE : reason),
-                std::nullopt,
-                "install panslate again; the file " PANSLATE_MODULE_FILE " belongs beside the program");
-  }
-  return reinterpret_cast<Entry>(entry)();
-}
-
 const Result<const MediaFunctions*>& functions() {
-  static const Result<const MediaFunctions*> loaded = load();
+  static const Result<const MediaFunctions*> loaded =
+      load_module<MediaFunctions>(PANSLATE_MODULE_FILE, PANSLATE_MODULE_ENTRY, "reads footage");
   return loaded;
 }
 
