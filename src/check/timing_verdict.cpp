@@ -71,11 +71,13 @@ class Timing {
       if (!TimingEvidence::is_kind(amount.scan.amount, requirement.kind) && !bare_more) continue;
       Candidate candidate{a};
       candidate.base = evidence_.base_evidence(a, requirement, verbs, candidate.same_verb);
-      candidate.equal = !bare_more && TimingEvidence::all_equal(amount.scan, requirement);
+      auto said = amount.scan;
+      if (bare_more) said.amount.unit = Unit::Minute;
+      candidate.equal = TimingEvidence::all_equal(said, requirement);
       if (!candidate.equal && !TimingEvidence::may_be_meant(amount.scan.amount, requirement)) continue;
       const int equal = requirement.kind == RequirementKind::Temperature ? kEqualSetting : kEqual;
       const int score = candidate.base + (candidate.equal ? equal : 0);
-      if (candidate.base < (candidate.equal ? kEnoughIfEqual : kEnough)) continue;
+      if (candidate.base < (candidate.equal && !bare_more ? kEnoughIfEqual : kEnough)) continue;
       if (best && score <= best_score) continue;
       best = r;
       best_score = score;

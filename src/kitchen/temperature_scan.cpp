@@ -126,7 +126,7 @@ bool oven_before(Tokens tokens, std::size_t at) {
   if (at == 0) return false;
   constexpr std::size_t kLookBack = 14;
   auto i = at - 1;
-  if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
+  if (is_any(tokens, i, "about|around|roughly|first|now|,") && i > 0) --i;
   // "Oven on now. Two hundred, …": the setting told right after, on its own.
   // "Oven? – A hundred and ninety."
   if (is_any(tokens, i, ".|,|-|?") && i > 0) {
@@ -141,7 +141,8 @@ bool oven_before(Tokens tokens, std::size_t at) {
   // "That goes in at one sixty for fifty minutes."
   if (is_text(tokens, i, "at") && i > 0 && is_any(tokens, i - 1, "in")) return true;
   // "turn it down to one sixty".
-  if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, i - 1, "down|up"))
+  const auto direction = i > 1 && is_any(tokens, i - 1, "now|again|then") ? i - 2 : i - 1;
+  if (is_text(tokens, i, "to") && i > 0 && is_any(tokens, direction, "down|up"))
     for (auto k = i > 5 ? i - 5 : 0; k < i; ++k)
       if (is_any(tokens, k, "turn|turned|turning|crank|whack|drop|knock|bring")) return true;
   const std::size_t first = at > kLookBack ? at - kLookBack : 0;

@@ -58,6 +58,13 @@ class CueReader {
     // "should reach 75C" is a temperature, and asked for as one.
     const bool of_thermometer = is_one_of(word(at + 1), {"reach", "register", "read", "measure"});
     if (here == "should" && !of_thermometer && is_sign(at + 1)) return plain(at, 1);
+    // "whisk the whites to soft peaks"
+    if (here == "to" && is_one_of(word(at + 1), {"soft", "firm", "stiff", "medium", "floppy", "glossy"}) &&
+        is_one_of(word(at + 2), {"peak", "peaks"})) {
+      const auto begin = tokens_[at].begin;
+      cues_.emplace_back(text_.substr(begin, tokens_[at + 2].end - begin));
+      return at + 3;
+    }
     if (is_one_of(here, {"once", "when"}) && (state_soon(at) || sign_soon(at))) return plain(at, 1);
     return at;
   }

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <csetjmp>
 #include <cstdlib>
+#include <ctime>
 
 #include <gumbo.h>
 
@@ -21,14 +22,21 @@ constexpr std::size_t kLeastBudget = std::size_t{64} << 20U;
 constexpr std::size_t kBudgetPerByte = 64;
 
 // What a tag count does not foresee (ends without a start, thousands of attributes in one tag) is cut off by
-// the clock; the largest real pages take some 50 ms.
+// the clock; the largest real pages take some 50 ms. It is this thread's own: a machine that is busy with
+// other work must not make a page unreadable.
 constexpr std::chrono::seconds kLongest{2};
+
+std::chrono::nanoseconds processor_time() {
+  timespec now{};
+  if (clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now) != 0) return {};
+  return std::chrono::seconds(now.tv_sec) + std::chrono::nanoseconds(now.tv_nsec);
+}
 
 // Memory that goes at once: libgumbo frees its tree by recursion, which a deeply nested page would carry
 // beyond the stack.
 class Arena {
  public:
-  explicit Arena(std::size_t budget) : left_(budget), latest_(std::chrono::steady_clock::now() + kLongest) {}
+  explicit Arena(std::size_t budget) : left_(budget), latest_(processor_time() + kLongest) {}
   ~Arena() {
     while (last_ != nullptr) {
       auto* before = last_->before;
@@ -43,7 +51,7 @@ class Arena {
   static void* allocate(void* arena, std::size_t size) {
     auto* self = static_cast<Arena*>(arena);
     constexpr std::size_t kAligned = alignof(std::max_align_t);
-    if (++self->asked_ % kBetweenLooks == 0 && std::chrono::steady_clock::now() > self->latest_)
+    if (++self->asked_ % kBetweenLooks == 0 && processor_time() > self->latest_)
       std::longjmp(self->overflow_, 1);
     const auto rounded = (size + kAligned - 1) / kAligned * kAligned;
     if (rounded > self->left_ || (rounded > self->room_ && !self->grow(rounded)))
@@ -91,7 +99,7 @@ class Arena {
   std::size_t room_ = 0;
   std::size_t left_;
   std::size_t asked_ = 0;
-  std::chrono::steady_clock::time_point latest_;
+  std::chrono::nanoseconds latest_;
   std::jmp_buf overflow_ = {};
 };
 

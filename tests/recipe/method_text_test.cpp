@@ -101,6 +101,8 @@ INSTANTIATE_TEST_SUITE_P(
         StepCase{"After 2 hours the stew will be thicker.", "", "", "", ""},
         StepCase{"Use a 20 cm tin of 1987 and 3-day-old bread.", "", "", "", ""},
         StepCase{"A minute before it is done, add the dill.", "", "", "", ""},
+        StepCase{"Whisk the whites to soft peaks, about 3 minutes.", "whisk: about 3 min", "", "",
+                 "to soft peaks"},
         StepCase{"Turn every 5 minutes.", "", "", "", ""}));
 
 INSTANTIATE_TEST_SUITE_P(
