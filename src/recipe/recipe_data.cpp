@@ -270,6 +270,7 @@ class RecipeTaker {
         if (told_with_noun) continue;
         auto found = yields_in(words, 0);
         if (found.empty()) found = yields_in("Yield: " + words, 0);
+        if (!found.empty()) recipe_.header_lines.push_back({0, words});
         add_yields(std::move(found), recipe_.yields);
       }
     }

@@ -75,6 +75,16 @@ class StepPlaces {
     }
   }
 
+  // Bytes that follow each other in the file are one stretch.
+  static std::vector<TextRun> runs(const PlainText& body, Places& places) {
+    std::vector<TextRun> found;
+    for (std::size_t at = 0; at < body.origin.size(); ++at)
+      if (at == 0 || body.origin[at] != body.origin[at - 1] + 1)
+        if (at == 0 || body.origin[at] != body.origin[at - 1])
+          found.push_back({at, places.line(body.origin[at]), places.column(body.origin[at])});
+    return found;
+  }
+
  private:
   Places& places_;
   std::vector<std::size_t> offsets_;
@@ -119,6 +129,7 @@ std::optional<Error> refuse_binary(std::string_view text, const path& file) {
 void take_front_matter(const FrontMatter& matter, Recipe& recipe) {
   for (const auto& entry : matter.entries) {
     const auto& key = entry.key;
+    const auto told = recipe.yields.size() + recipe.stated_times.size();
     if (key == "title" || key == "name") {
       recipe.title = entry.value;
       recipe.title_line = entry.line;
@@ -135,6 +146,8 @@ void take_front_matter(const FrontMatter& matter, Recipe& recipe) {
       for (auto& time : stated_times_in(key + ": " + entry.value, entry.line))
         recipe.stated_times.push_back(std::move(time));
     }
+    if (recipe.yields.size() + recipe.stated_times.size() > told)
+      recipe.header_lines.push_back({entry.line, key + ": " + entry.value});
   }
 }
 
@@ -146,17 +159,19 @@ void take_header(const std::vector<OtherText>& header, Recipe& recipe) {
     const bool told = !yields.empty() || !times.empty();
     if (!line.heading && (!told || line.text.size() > kProse))
       recipe.introduction.push_back({line.line, line.text});
+    if (told) recipe.header_lines.push_back({line.line, line.text});
     add_yields(std::move(yields), recipe.yields);
     std::move(times.begin(), times.end(), std::back_inserter(recipe.stated_times));
   }
 }
 
-void take_ingredients(const std::vector<IngredientText>& texts, Recipe& recipe) {
+void take_ingredients(const std::vector<IngredientText>& texts, Places& places, Recipe& recipe) {
   for (const auto& text : texts) {
     auto ingredient = read_ingredient_line(text.body.text);
     if (text.body.text.find('|') != std::string::npos) ingredient.text = row_as_line(text.body.text);
     if (ingredient.text.empty()) continue;  // a bullet of marks alone
     ingredient.line = text.line;
+    ingredient.column = text.body.origin.empty() ? 1 : places.column(text.body.origin.front());
     ingredient.group = text.group;
     ingredient.optional = ingredient.optional || text.optional;
     recipe.ingredients.push_back(std::move(ingredient));
@@ -176,6 +191,7 @@ void take_steps(const std::vector<StepText>& texts, Places& places, Recipe& reci
     settle.settle(step.times);
     settle.settle(step.temperatures);
     settle.settle(step.amounts);
+    step.runs = StepPlaces::runs(text.body, places);
     recipe.steps.push_back(std::move(step));
   }
 }
@@ -235,7 +251,7 @@ Result<Recipe> read_text(std::string_view text, const path& file) {
 
   Places places(shown);
   take_header(sections.header, recipe);
-  take_ingredients(sections.ingredients, recipe);
+  take_ingredients(sections.ingredients, places, recipe);
   take_steps(sections.steps, places, recipe);
   for (const auto& note : sections.notes) {
     recipe.notes.push_back(note.text);
@@ -255,8 +271,13 @@ void forget_lines(Recipe& recipe) {
   forget(recipe.introduction);
   forget(recipe.placed_notes);
   forget(recipe.stated_times);
+  forget(recipe.header_lines);
   forget(recipe.steps);
-  for (auto& step : recipe.steps) read_method_text(step);  // columns of the step's own text
+  for (auto& ingredient : recipe.ingredients) ingredient.column = 0;
+  for (auto& step : recipe.steps) {
+    read_method_text(step);  // columns of the step's own text
+    step.runs.clear();
+  }
 }
 
 Result<Recipe> read_page(std::string_view text, const path& file) {
@@ -268,6 +289,17 @@ Result<Recipe> read_page(std::string_view text, const path& file) {
 }
 
 }  // namespace
+
+WrittenPlace place_in(const Step& step, std::size_t offset) {
+  const auto after = std::upper_bound(step.runs.begin(), step.runs.end(), offset,
+                                      [](std::size_t at, const TextRun& run) { return at < run.offset; });
+  const std::string_view text = step.text;
+  if (after == step.runs.begin()) return {step.line, column_of(text, std::min(offset, text.size()))};
+  const auto& run = *std::prev(after);
+  const auto end = std::min(offset, text.size());
+  return {run.line,
+          run.column + static_cast<int>(character_count(text.substr(run.offset, end - run.offset)))};
+}
 
 Result<Recipe> read_recipe(std::string_view text, const path& file) {
   if (trim(text).empty())

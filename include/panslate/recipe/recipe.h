@@ -16,6 +16,7 @@ namespace panslate {
 /// One ingredient line.
 struct Ingredient {
   int line = 0;
+  int column = 0;                     ///< of its first character; 0 where there is no line
   std::string key;                    ///< lasting: from the text, and a count where the text repeats
   std::string text;                   ///< as written, without list mark or emphasis
   std::string group;                  ///< "For the sauce", as written; empty when ungrouped
@@ -61,6 +62,14 @@ struct MethodAmount {
   bool is_share = false;  ///< "half the butter"
 };
 
+/// From `offset` on (bytes of the step's text), the words stand in the file at this place, character for
+/// character, up to the next such stretch.
+struct TextRun {
+  std::size_t offset = 0;
+  int line = 0;
+  int column = 0;
+};
+
 struct Step {
   int number = 0;  ///< from 1 over the whole method
   int line = 0;
@@ -72,7 +81,15 @@ struct Step {
   std::vector<MethodTemperature> temperatures;
   std::vector<MethodAmount> amounts;
   std::vector<std::string> cues;  ///< "until golden", "until a skewer comes out clean"
+  std::vector<TextRun> runs;      ///< where its words stand; empty where the source has no lines
 };
+
+/// Line and column of a byte of a step's text; without lines, the column in the step's own text.
+struct WrittenPlace {
+  int line = 0;
+  int column = 0;
+};
+[[nodiscard]] WrittenPlace place_in(const Step& step, std::size_t offset);
 
 /// "Serves 4" or "Makes 24 pasties".
 struct RecipeYield {
@@ -110,6 +127,7 @@ struct Recipe {
   std::vector<RecipeNote> placed_notes;  ///< `notes` again, with their lines
   std::vector<RecipeNote> tags;          ///< of the front matter or the keywords
   std::vector<StatedTime> stated_times;
+  std::vector<RecipeNote> header_lines;  ///< whole lines that told a yield or a time
   Measures measures = Measures::Metric;
   bool measures_guessed = true;
   std::string measures_reason;  ///< "1 cup (240 ml) on line 7"

@@ -1,0 +1,326 @@
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+#include <string>
+
+#include "panslate/base/text.h"
+#include "panslate/kitchen/food.h"
+
+#include "recipe/actions.h"
+#include "recipe/flow_parts.h"
+#include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
+
+namespace panslate {
+
+namespace {
+
+FoodKinds kinds_of(std::initializer_list<FoodKind> kinds) {
+  FoodKinds set;
+  for (const auto kind : kinds) set.set(static_cast<std::size_t>(kind));
+  return set;
+}
+
+// Words for several foods at once that name no kind of the table by themselves. Common practice, no source.
+struct GroupWord {
+  std::string_view word;
+  FoodKinds kinds;
+};
+
+const std::vector<GroupWord>& group_words() {
+  using enum FoodKind;
+  static const std::vector<GroupWord> kWords{
+      {"seasoning", kinds_of({Spice, Herb, Condiment, Sauce, Sugar})},
+      {"spice", kinds_of({Spice, Chilli})},
+      {"aromatic", kinds_of({Vegetable, Herb, Spice, Chilli})},
+      {"liquid", kinds_of({Liquid, Stock, PlantMilk, Dairy, Juice, Drink, Alcohol, Vinegar, Sauce, Egg})},
+      {"sauce", kinds_of({Sauce})},
+      {"condiment", kinds_of({Condiment, Sauce, Pickle})},
+      {"garnish", kinds_of({Herb, Citrus, Seed, Nut})},
+      {"topping", kinds_of({Herb, Cheese, Seed, Nut, Sauce, Pickle, Vegetable, Fruit, Berry})},
+      {"trimming", kinds_of({Herb, Sauce, Pickle, Vegetable})},
+      {"peel", kinds_of({Citrus, Fruit})},
+      {"grain", kinds_of({Grain, Rice})},
+      {"bean", kinds_of({Pulse, Tinned})},
+  };
+  return kWords;
+}
+
+FoodKinds dry_kinds() {
+  using enum FoodKind;
+  return kinds_of({Flour, Starch, Baking, Sugar, Spice, Grain, Nut, Seed, Chocolate, DriedFruit});
+}
+
+class UseReader {
+ public:
+  UseReader(const MethodView& method, Flow& flow)
+      : recipe_(method.recipe), words_(method.words), flow_(flow) {
+    for (const auto& ingredient : recipe_.ingredients) {
+      const auto* food = find_food(ingredient.name);
+      kinds_.push_back(food != nullptr ? food->kinds : FoodKinds{});
+      groups_.push_back(fold_accents(ingredient.group));
+    }
+  }
+
+  void run() {
+    for (std::size_t s = 0; s < words_.size(); ++s) {
+      named(s);
+      found_by_reader(s);
+      groups_of_foods(s);
+    }
+    named_groups();
+    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
+      if (!used(i)) by_its_words(i);
+    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
+      if (!used(i)) implied(i);
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (const auto& [ingredient, use] : found_[s]) flow_.steps[s].uses.push_back(use);
+  }
+
+ private:
+  bool used(std::size_t ingredient) const { return used_.contains(ingredient); }
+
+  void use(std::size_t step, std::size_t ingredient, UseKind kind, std::size_t token) {
+    const auto& tokens = words_[step].tokens;
+    const auto offset = token < tokens.size() ? tokens[token].begin : 0;
+    const auto [at, is_new] = found_[step].try_emplace(ingredient, FlowUse{ingredient, kind, offset});
+    if (!is_new && kind < at->second.kind) at->second = {ingredient, kind, offset};
+    used_.insert(ingredient);
+    if (kind == UseKind::Named) named_.insert(ingredient);
+  }
+
+  void named(std::size_t s) {
+    for (const auto& food : words_[s].foods) {
+      const auto kind = food.match == NameMatch::Category ? UseKind::Group
+                        : food.perhaps_verb               ? UseKind::Implied
+                                                          : UseKind::Named;
+      for (const auto i : food.ingredients) use(s, i, kind, food.begin);
+    }
+  }
+
+  // What the reader of the method found besides; of lines of one food only those that the words may mean.
+  void found_by_reader(std::size_t s) {
+    for (const auto i : recipe_.steps[s].uses) {
+      if (found_[s].contains(i)) continue;
+      const auto& name = recipe_.ingredients[i].name;
+      const bool settled = std::any_of(found_[s].begin(), found_[s].end(), [&](const auto& other) {
+        return fold_accents(recipe_.ingredients[other.first].name) == fold_accents(name);
+      });
+      if (!settled) use(s, i, has_word_of(s, name) ? UseKind::Named : UseKind::Rest, 0);
+    }
+  }
+
+  bool has_word_of(std::size_t s, const std::string& name) const {
+    const auto tokens = tokenize(name);
+    return std::any_of(tokens.begin(), tokens.end(), [&](const Token& token) {
+      const auto& stems = words_[s].stems;
+      return token.kind == TokenKind::Word && token.text.size() > 2 &&
+             std::find(stems.begin(), stems.end(), name_stem(token.text)) != stems.end();
+    });
+  }
+
+  bool is_salt(std::size_t i) const {
+    const auto name = fold_accents(recipe_.ingredients[i].name);
+    return name.find("salt") != std::string::npos;
+  }
+
+  // Coriander, thyme or mustard by the spoon: among "the spices".
+  bool is_spooned_spice(std::size_t i) const {
+    const auto& amounts = recipe_.ingredients[i].amounts;
+    const bool spooned = amounts.empty() || amounts.front().unit == Unit::Teaspoon ||
+                         amounts.front().unit == Unit::Tablespoon || amounts.front().unit == Unit::Pinch;
+    const auto is_kind = [&](FoodKind kind) { return kinds_[i].test(static_cast<std::size_t>(kind)); };
+    return spooned && (is_kind(FoodKind::Herb) || is_kind(FoodKind::Condiment));
+  }
+
+  void groups_of_foods(std::size_t s) {
+    const auto& words = words_[s];
+    for (std::size_t at = 0; at < words.size(); ++at) {
+      const auto here = words.word(at);
+      if (is_one_of(here, {"ingredients", "ingredient", "mix", "stuff"})) kind_of_ingredients(s, at);
+      if (takes_all_there_is(words, at)) all_the_rest(s, at);
+      if (words.tokens[at].kind != TokenKind::Word) continue;
+      for (const auto& group : group_words()) {
+        if (words.stems[at] != group.word) continue;
+        const bool spices = group.word == "spice";
+        const bool plural =
+            here != group.word || group.word == "seasoning" || group.word == "garnish" || spices;
+        if (!plural) continue;
+        for (std::size_t i = 0; i < kinds_.size(); ++i)
+          if ((kinds_[i] & group.kinds).any() || (group.word == "seasoning" && is_salt(i)) ||
+              (spices && is_spooned_spice(i)))
+            use(s, i, UseKind::Group, at);
+      }
+      if (is_one_of(here, {"season", "seasoned", "seasoning", "seasonings"}))
+        for (std::size_t i = 0; i < kinds_.size(); ++i)
+          if (is_salt(i) || fold_accents(recipe_.ingredients[i].name).find("pepper") != std::string::npos)
+            if (!kinds_[i].test(static_cast<std::size_t>(FoodKind::Vegetable)))
+              use(s, i, UseKind::Implied, at);
+    }
+  }
+
+  // "Put everything in a pot", "Mix ingredients in a bowl", "Shake everything together".
+  static bool takes_all_there_is(const StepWords& words, std::size_t at) {
+    if (!words.is(at, {"everything", "ingredients"}) || at == 0) return false;
+    const bool everything = words.is(at, {"everything"});
+    auto verb = at - 1;
+    while (verb > 0 && words.is(verb, {"all", "the", "your", "of", "in", "remaining", "rest", "other"}))
+      --verb;
+    if (everything && words.is(verb, {"put", "throw", "add", "place", "combine", "blend", "blitz", "tip",
+                                      "whisk", "shake", "pour", "layer", "process", "measure"}))
+      return true;
+    return !everything && words.is(verb, {"put", "throw", "add",   "place",  "combine", "blend",   "blitz",
+                                          "tip", "whisk", "shake", "pour",   "layer",   "process", "measure",
+                                          "mix", "stir",  "toss",  "gather", "prepare", "chop"});
+  }
+
+  void all_the_rest(std::size_t s, std::size_t at) {
+    const auto part = fold_accents(recipe_.steps[s].part);
+    const auto of_part = [&](std::size_t i) {
+      return !groups_[i].empty() && !part.empty() &&
+             (groups_[i].find(part) != std::string::npos || part.find(groups_[i]) != std::string::npos);
+    };
+    bool has_part = false;
+    for (std::size_t i = 0; i < groups_.size(); ++i) has_part = has_part || of_part(i);
+    for (std::size_t i = 0; i < groups_.size(); ++i)
+      if (!used(i) && (!has_part || of_part(i))) use(s, i, UseKind::Rest, at);
+  }
+
+  // "the dry ingredients", "the wet ones", "the first 5 ingredients".
+  void kind_of_ingredients(std::size_t s, std::size_t at) {
+    const auto& words = words_[s];
+    for (auto back = at; back > 0 && at - back < 4; --back) {
+      const auto before = words.word(back - 1);
+      const bool dry = before == "dry";
+      const bool wet = is_one_of(before, {"wet", "liquid", "moist"});
+      if (dry || wet)
+        for (std::size_t i = 0; i < kinds_.size(); ++i)
+          if (((kinds_[i] & dry_kinds()).any() || is_salt(i)) == dry) use(s, i, UseKind::Group, at);
+      const auto& token = words.tokens[back - 1];
+      if (token.kind == TokenKind::Number && token.value.is_whole() && back >= 2 &&
+          is_one_of(words.word(back - 2), {"first", "next", "last"}))
+        counted(s, at, words.word(back - 2), token.value.num());
+    }
+  }
+
+  void counted(std::size_t s, std::size_t at, std::string_view which, std::int64_t count) {
+    const auto size = kinds_.size();
+    const auto n = static_cast<std::size_t>(std::clamp<std::int64_t>(count, 0, static_cast<int>(size)));
+    if (which == "last")
+      for (auto i = size - n; i < size; ++i) use(s, i, UseKind::Group, at);
+    else
+      for (std::size_t i = 0, taken = 0; i < size && taken < n; ++i)
+        if (which == "first" || !used(i)) use(s, i, UseKind::Group, at), ++taken;
+  }
+
+  // "Whisk the dressing": a group of the list that the method takes as one, where it names few of its foods
+  // one by one.
+  void named_groups() {
+    std::map<std::string, std::vector<std::size_t>> members;
+    for (std::size_t i = 0; i < groups_.size(); ++i)
+      if (!groups_[i].empty()) members[groups_[i]].push_back(i);
+    for (const auto& [group, ingredients] : members) {
+      const auto named =
+          std::count_if(ingredients.begin(), ingredients.end(), [&](auto i) { return named_.contains(i); });
+      if (static_cast<std::size_t>(named) * 2 >= ingredients.size()) continue;
+      std::string head;
+      for (const auto& token : tokenize(group))
+        if (token.kind == TokenKind::Word && token.text.size() > 2 &&
+            !is_one_of(token.text, {"for", "the", "optional", "ingredients", "serve", "finish"}))
+          head = name_stem(token.text);
+      if (head.empty()) continue;
+      for (std::size_t s = 0; s < words_.size(); ++s)
+        for (std::size_t at = 0; at < words_[s].size(); ++at)
+          if (words_[s].stems[at] == head)
+            for (const auto i : ingredients) use(s, i, UseKind::Group, at);
+    }
+  }
+
+  // The words of the name, or one that says enough: "the cubes" of stock cubes, "the zest".
+  void by_its_words(std::size_t i) {
+    std::set<std::string> telling;
+    const auto tokens = tokenize(recipe_.ingredients[i].name);
+    std::string head;
+    for (const auto& token : tokens) {
+      if (token.kind != TokenKind::Word || token.text.size() < 3 || is_adjective_only(token.text)) continue;
+      if (is_one_of(token.text, {"with", "and", "in", "from", "of", "the"})) break;
+      if (is_descriptor(token.text) || action_of(token.text).kind == ActionKind::Heat) continue;
+      head = token.text;
+      if (is_food_word(token.text)) telling.insert(stem(token.text));
+    }
+    if (!head.empty()) telling.insert(stem(head));
+    // "dried rice vermicelli (bee hoon)": its other name.
+    add_bracketed(recipe_.ingredients[i].text, telling);
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (std::size_t at = 0; at < words_[s].size(); ++at) {
+        const auto& token = words_[s].tokens[at];
+        if (token.kind != TokenKind::Word || claimed(s, at, i)) continue;
+        if (telling.contains(stem(token.text))) use(s, i, UseKind::Implied, at);
+      }
+  }
+
+  static void add_bracketed(const std::string& text, std::set<std::string>& telling) {
+    const auto open = text.find('(');
+    const auto close = text.find(')', open == std::string::npos ? 0 : open);
+    if (open == std::string::npos || close == std::string::npos) return;
+    const auto inside = tokenize(std::string_view(text).substr(open + 1, close - open - 1));
+    constexpr std::size_t kLongestName = 3;
+    if (inside.size() > kLongestName) return;
+    for (const auto& token : inside)
+      if (token.kind == TokenKind::Word && token.text.size() > 2 && !is_descriptor(token.text) &&
+          action_of(token.text).kind == ActionKind::None)
+        telling.insert(stem(token.text));
+  }
+
+  // The word names another line.
+  bool claimed(std::size_t s, std::size_t at, std::size_t ingredient) const {
+    return std::any_of(words_[s].foods.begin(), words_[s].foods.end(), [&](const StepFood& food) {
+      const auto last = food.end - 1;
+      const bool made_of_it = food.other_food && at < last && is_made_on_the_way(words_[s].word(last));
+      return food.begin <= at && at < food.end && food.match != NameMatch::Category && !made_of_it &&
+             (food.other_food ||
+              (!food.ingredients.empty() && std::find(food.ingredients.begin(), food.ingredients.end(),
+                                                      ingredient) == food.ingredients.end()));
+    });
+  }
+
+  // Frying needs the oil, rolling out the flour, though the step need not say so.
+  void implied(std::size_t i) {
+    const auto is_kind = [&](FoodKind kind) { return kinds_[i].test(static_cast<std::size_t>(kind)); };
+    const bool fat = is_kind(FoodKind::Oil) || is_kind(FoodKind::Fat);
+    const auto text = fold_accents(recipe_.ingredients[i].text);
+    const auto told = [&](std::string_view word) { return text.find(word) != std::string::npos; };
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (std::size_t at = 0; at < words_[s].size(); ++at) {
+        const auto verb = action_of(words_[s].word(at)).verb;
+        const auto here = words_[s].word(at);
+        const bool needs =
+            (fat && is_one_of(verb, {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry",
+                                     "pan-fry", "sweat", "griddle", "oil"})) ||
+            (is_kind(FoodKind::Flour) && (is_one_of(verb, {"dust", "dredge"}) || here == "floured")) ||
+            (told("zest") && here == "zest") || (told("juice") && here == "juice") ||
+            (is_kind(FoodKind::Citrus) && is_one_of(here, {"zest", "juice", "wedges"}) &&
+             !claimed(s, at, i)) ||
+            (is_kind(FoodKind::Egg) && is_one_of(here, {"yolk", "yolks", "whites", "wash"})) ||
+            (told("ice") && told("cube") && here == "ice");
+        if (needs) use(s, i, UseKind::Implied, at);
+      }
+  }
+
+  const Recipe& recipe_;
+  const std::vector<StepWords>& words_;
+  Flow& flow_;
+  std::vector<FoodKinds> kinds_;
+  std::vector<std::string> groups_;
+  std::map<std::size_t, std::map<std::size_t, FlowUse>> found_;  // by step, by ingredient
+  std::set<std::size_t> used_, named_;
+};
+
+}  // namespace
+
+void find_flow_uses(const MethodView& method, Flow& flow) {
+  UseReader(method, flow).run();
+}
+
+}  // namespace panslate

@@ -1,0 +1,187 @@
+#include "recipe/step_words.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "panslate/base/text.h"
+#include "panslate/kitchen/food.h"
+
+#include "recipe/heading_words.h"
+#include "recipe/word_list.h"
+
+namespace panslate {
+
+namespace {
+
+// "approx. 5 cm", "15 min. or so": no end of a sentence.
+bool is_full_stop(const std::vector<Token>& tokens, std::size_t at) {
+  if (tokens[at].kind != TokenKind::Mark || !is_one_of(tokens[at].text, {".", "!", "?", ";"})) return false;
+  if (tokens[at].text != "." || at + 1 >= tokens.size() || tokens[at + 1].capital) return true;
+  return at == 0 || !is_one_of(tokens[at - 1].text, {"approx", "min", "mins", "hr", "hrs", "tbsp", "tsp",
+                                                     "oz", "lb", "lbs", "c", "f", "cm", "in", "g"});
+}
+
+// Stems of the words that make a group's name: "sauce" of "For the tomato sauce".
+std::vector<std::string> stems_of(std::string_view text) {
+  std::vector<std::string> stems;
+  for (const auto& token : tokenize(text))
+    if (token.kind == TokenKind::Word && token.text.size() > 2) stems.push_back(name_stem(token.text));
+  return stems;
+}
+
+// Which lines the listed names of FoodNames stand for.
+struct ListedNames {
+  std::vector<std::string> names;
+  std::vector<std::size_t> ingredient;
+
+  explicit ListedNames(const Recipe& recipe) {
+    for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+      const auto& one = recipe.ingredients[i];
+      for (const auto* foods : {&one.foods, &one.or_foods})
+        for (const auto& food : *foods) {
+          names.push_back(food);
+          ingredient.push_back(i);
+        }
+    }
+  }
+};
+
+// Settles which of several lines a name means: the line of the part that the step is about.
+class PartChoice {
+ public:
+  PartChoice(const Recipe& recipe, std::vector<StepWords>& words) : recipe_(recipe), words_(words) {
+    for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+      group_.push_back(group_of(recipe, i));
+      stems_.push_back(stems_of(group_.back()));
+    }
+  }
+
+  void run() {
+    const bool grouped = std::any_of(group_.begin(), group_.end(), [](const auto& g) { return !g.empty(); });
+    for (std::size_t s = 0; grouped && s < words_.size(); ++s)
+      for (auto& food : words_[s].foods)
+        if (food.ingredients.size() > 1) settle(s, food);
+  }
+
+ private:
+  bool of_part(std::size_t ingredient, const std::string& part) const {
+    const auto& group = group_[ingredient];
+    return !group.empty() && !part.empty() &&
+           (part.find(group) != std::string::npos || group.find(part) != std::string::npos);
+  }
+
+  void keep(StepFood& food, const std::vector<std::size_t>& chosen) const {
+    if (!chosen.empty()) food.ingredients = chosen;
+  }
+
+  void settle(std::size_t s, StepFood& food) const {
+    const auto part = fold_accents(recipe_.steps[s].part);
+    std::vector<std::size_t> of_step;
+    for (const auto i : food.ingredients)
+      if (of_part(i, part)) of_step.push_back(i);
+    if (!of_step.empty()) return keep(food, of_step);
+    // "For the filling, melt the butter": named in the same sentence, before or after.
+    const auto& words = words_[s];
+    const auto begin = words.sentence_begin(food.begin);
+    const auto end = words.sentence_end(food.begin);
+    for (const auto i : food.ingredients)
+      if (!stems_[i].empty() && std::any_of(words.stems.begin() + static_cast<std::ptrdiff_t>(begin),
+                                            words.stems.begin() + static_cast<std::ptrdiff_t>(end),
+                                            [&](const auto& stem) { return stem == stems_[i].back(); }))
+        of_step.push_back(i);
+    if (!of_step.empty()) return keep(food, of_step);
+    // The company it keeps: foods of the step that only one line can mean.
+    std::map<std::string, int> company;
+    for (const auto& other : words.foods)
+      if (other.ingredients.size() == 1) ++company[group_[other.ingredients.front()]];
+    int most = 0;
+    for (const auto& [group, count] : company) most = std::max(most, count);
+    for (const auto i : food.ingredients)
+      if (const auto found = company.find(group_[i]);
+          found != company.end() && found->second == most && !group_[i].empty())
+        of_step.push_back(i);
+    keep(food, of_step);
+  }
+
+  const Recipe& recipe_;
+  std::vector<StepWords>& words_;
+  std::vector<std::string> group_;
+  std::vector<std::vector<std::string>> stems_;
+};
+
+}  // namespace
+
+StepWords::StepWords(const Step& step) : tokens(tokenize(step.text)), text_(step.text) {
+  std::size_t number = 0;
+  for (std::size_t at = 0; at < tokens.size(); ++at) {
+    const auto& token = tokens[at];
+    const bool hyphen = token.text == "-" && !token.space_before;
+    names.push_back(token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text);
+    stems.push_back(token.kind == TokenKind::Word ? name_stem(token.text) : token.text);
+    sentence.push_back(number);
+    if (is_full_stop(tokens, at)) ++number;
+  }
+}
+
+bool StepWords::is(std::size_t at, std::initializer_list<std::string_view> words) const {
+  return at < tokens.size() && is_one_of(tokens[at].text, words);
+}
+
+std::size_t StepWords::sentence_begin(std::size_t at) const {
+  return static_cast<std::size_t>(std::lower_bound(sentence.begin(), sentence.end(), sentence[at]) -
+                                  sentence.begin());
+}
+
+std::size_t StepWords::sentence_end(std::size_t at) const {
+  return static_cast<std::size_t>(std::upper_bound(sentence.begin(), sentence.end(), sentence[at]) -
+                                  sentence.begin());
+}
+
+std::size_t StepWords::clause_begin(std::size_t at) const {
+  const auto first = sentence_begin(at);
+  while (at > first && !is(at - 1, {",", ":", "and", "then", "or", "(", "-"})) --at;
+  return at;
+}
+
+std::size_t StepWords::token_at(std::size_t offset) const {
+  const auto found = std::lower_bound(tokens.begin(), tokens.end(), offset,
+                                      [](const Token& token, std::size_t at) { return token.end <= at; });
+  return static_cast<std::size_t>(found - tokens.begin());
+}
+
+std::string StepWords::text(std::size_t begin, std::size_t end) const {
+  if (begin >= end || end > tokens.size()) return {};
+  return std::string(text_.substr(tokens[begin].begin, tokens[end - 1].end - tokens[begin].begin));
+}
+
+std::string group_of(const Recipe& recipe, std::size_t ingredient) {
+  return fold_accents(part_name(recipe.ingredients[ingredient].group));
+}
+
+std::vector<StepWords> words_of_method(const Recipe& recipe) {
+  const ListedNames listed(recipe);
+  const FoodNames names(listed.names);
+  std::vector<StepWords> words;
+  words.reserve(recipe.steps.size());
+  for (const auto& step : recipe.steps) {
+    auto& cut = words.emplace_back(step);
+    for (const auto& mention : names.scan(cut.names)) {
+      StepFood food;
+      food.begin = mention.begin;
+      food.end = mention.begin + mention.length;
+      food.match = mention.match;
+      food.other_food = mention.other_food;
+      food.perhaps_verb = mention.perhaps_verb;
+      std::set<std::size_t> lines;
+      for (const auto i : mention.ingredients) lines.insert(listed.ingredient[i]);
+      food.ingredients.assign(lines.begin(), lines.end());
+      cut.foods.push_back(std::move(food));
+    }
+  }
+  PartChoice(recipe, words).run();
+  return words;
+}
+
+}  // namespace panslate

@@ -1,0 +1,281 @@
+#include <algorithm>
+#include <set>
+#include <string>
+#include <unordered_set>
+
+#include "panslate/base/text.h"
+#include "panslate/kitchen/amount_scan.h"
+#include "panslate/kitchen/food.h"
+
+#include "recipe/actions.h"
+#include "recipe/flow_parts.h"
+#include "recipe/ingredient_words.h"
+#include "recipe/word_list.h"
+
+namespace panslate {
+
+namespace {
+
+// Water comes from the tap, and salt and pepper are seasoning; none of them is missed in a list.
+bool needs_no_line(std::string_view name) {
+  const auto last = name.substr(name.rfind(' ') == std::string_view::npos ? 0 : name.rfind(' ') + 1);
+  if (is_one_of(last, {"salt", "water", "temp", "browning", "ice", "steam"})) return true;
+  if (last == "pepper" && name.find("bell") == std::string_view::npos &&
+      name.find("red") == std::string_view::npos && name.find("green") == std::string_view::npos &&
+      name.find("cayenne") == std::string_view::npos && name.find("chil") == std::string_view::npos)
+    return true;
+  return is_one_of(
+      name, {"water",      "boiling water", "cold water",    "warm water",   "hot water",      "ice water",
+             "iced water", "ice",           "ice cubes",     "salt",         "pepper",         "black pepper",
+             "sea salt",   "seasoning",     "seasonings",    "tap water",    "lukewarm water", "salt water",
+             "steam",      "table salt",    "ground pepper", "white pepper", "salted water",   "ice cube"});
+}
+
+class UnlistedFinder {
+ public:
+  UnlistedFinder(const MethodView& method, Flow& flow)
+      : recipe_(method.recipe), words_(method.words), flow_(flow) {
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (const auto& use : flow.steps[s].uses)
+        if (use.kind == UseKind::Named) named_.insert(use.ingredient);
+    for (const auto& ingredient : recipe_.ingredients) {
+      add_words(ingredient.text, listed_);
+      if (const auto* food = find_food(ingredient.name); food != nullptr) kinds_ |= food->kinds;
+      add_words(ingredient.group, dish_);
+    }
+    add_words(recipe_.title, dish_);
+    for (const auto& step : recipe_.steps) add_words(step.part, dish_);
+    for (const auto& yield : recipe_.yields) add_words(yield.text, dish_);
+  }
+
+  void run() {
+    std::set<std::string> told;
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (const auto& food : words_[s].foods) {
+        if (!food.other_food || !food.ingredients.empty()) continue;
+        if (!is_used(s, food)) continue;
+        auto name = words_[s].text(food.begin, food.end);
+        if (!told.insert(stem(fold_accents(name))).second) continue;
+        flow_.unlisted.push_back({s, words_[s].tokens[food.begin].begin, std::move(name), measured(s, food)});
+      }
+  }
+
+ private:
+  using Words = std::unordered_set<std::string>;
+
+  static void add_words(std::string_view text, Words& words) {
+    for (const auto& token : tokenize(text))
+      if (token.kind == TokenKind::Word) words.insert(name_stem(token.text));
+  }
+
+  bool has_kind(FoodKind kind) const { return kinds_.test(static_cast<std::size_t>(kind)); }
+
+  bool measured(std::size_t s, const StepFood& food) const {
+    const auto& words = words_[s];
+    const auto offset = words.tokens[food.begin].begin;
+    return std::any_of(
+        recipe_.steps[s].amounts.begin(), recipe_.steps[s].amounts.end(), [&](const MethodAmount& amount) {
+          if (amount.is_share || !amount.amount.value) return false;
+          const auto at = recipe_.steps[s].text.find(amount.text);
+          return at != std::string::npos && at < offset && offset - at < amount.text.size() + 24;
+        });
+  }
+
+  bool is_used(std::size_t s, const StepFood& food) const {
+    const auto& words = words_[s];
+    auto name = fold_accents(words.text(food.begin, food.end));
+    if (name.size() > 2 && name.ends_with("'s")) name.resize(name.size() - 2);
+    if (needs_no_line(name)) return false;
+    if (food.end - food.begin == 1 && is_made_on_the_way(name)) return false;
+    if (name == "hot sauce" && !measured(s, food)) return false;  // a sauce that is hot
+    if (is_relative_of_listed(words, food)) return false;
+    if (is_spoken_of(words, food) || is_thing(words, food)) return false;
+    if (is_serving_idea(words, food) || is_choice(words, food)) return false;
+    if (is_made_here(s, words, food)) return false;
+    // Every word of it stands somewhere in the list: "the lemon zest" of "zest of 1 lemon".
+    bool all_listed = true;
+    for (auto at = food.begin; at < food.end; ++at)
+      if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at)))
+        all_listed = all_listed && listed_.contains(words.stems[at]);
+    if (all_listed) return false;
+    // "tarragon paste", "bacon fat", "baguette bread": made of what is listed, or its kind said beside it.
+    const auto last = food.end - 1;
+    const bool of_listed =
+        std::any_of(words.stems.begin() + static_cast<std::ptrdiff_t>(food.begin),
+                    words.stems.begin() + static_cast<std::ptrdiff_t>(last),
+                    [&](const auto& stem) { return listed_.contains(stem) || dish_.contains(stem); });
+    const bool kind_beside = words.is(last, {"bread", "cheese", "pasta", "noodles", "meat", "leaves", "seeds",
+                                             "beans", "flesh", "wedges", "slices", "pieces", "fillets"});
+    return !(of_listed && !measured(s, food) && (is_made_on_the_way(words.word(last)) || kind_beside));
+  }
+
+  // "the bacon" for pancetta that nothing else names: cooks call near relatives so.
+  bool is_relative_of_listed(const StepWords& words, const StepFood& food) const {
+    const auto* row = find_food(words.text(food.begin, food.end));
+    if (row == nullptr || !is_one_of(spelling_of(row->kind), {"meat", "poultry", "fish", "cheese", "pasta",
+                                                              "rice", "mushroom", "stock", "bread"}))
+      return false;
+    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
+      const auto* listed = find_food(recipe_.ingredients[i].name);
+      if (listed == nullptr || listed->kind != row->kind || named_.contains(i)) continue;
+      return true;
+    }
+    return false;
+  }
+
+  // The dish itself, a part of it, or what came of the ingredients.
+  bool is_made_here(std::size_t s, const StepWords& words, const StepFood& food) const {
+    const auto last = food.end - 1;
+    const auto& head = words.stems[last];
+    const auto* row = find_food(words.text(food.begin, food.end));
+    const auto kind = row != nullptr ? row->kind : FoodKind::Snack;
+    if (dish_.contains(head)) return true;
+    if (food.end - food.begin == 1 && is_made_on_the_way(words.word(last))) return true;
+    using enum FoodKind;
+    switch (kind) {
+      case Bread:
+      case Pastry:
+      case Snack:
+        return has_kind(Flour) || has_kind(Bread) || has_kind(Pastry) || has_kind(Grain) ||
+               dish_.contains(head);
+      case Pasta:
+        return has_kind(Pasta) || has_kind(Flour);
+      case Juice:
+        return has_kind(Fruit) || has_kind(Citrus) || has_kind(Berry) || has_kind(Vegetable) ||
+               has_kind(Tinned);
+      case Zest:
+        return has_kind(Citrus);
+      case Stock:
+        return has_kind(Stock) || has_kind(Meat) || has_kind(Poultry);
+      case Fat:
+        return (has_kind(Meat) || has_kind(Poultry) || has_kind(Fat)) && food.end - food.begin == 1;
+      case Egg:
+        return has_kind(Egg);
+      case Cheese:
+        return has_kind(Cheese) && food.end - food.begin == 1;
+      case Syrup:
+        return has_kind(Sugar) && food.end - food.begin == 1;
+      default:
+        break;
+    }
+    return s > 0 && mentioned_as_made(s, head);
+  }
+
+  // An earlier step made it: "make a paste", "for the caramel".
+  bool mentioned_as_made(std::size_t s, const std::string& head) const {
+    for (std::size_t earlier = 0; earlier < s; ++earlier)
+      for (std::size_t at = 0; at < words_[earlier].size(); ++at)
+        if (words_[earlier].stems[at] == head && at > 0 && words_[earlier].is(at - 1, {"a", "the"}) &&
+            at > 1 && words_[earlier].is(at - 2, {"make", "into", "to", "form", "for", "makes"}))
+          return true;
+    return false;
+  }
+
+  // "the size of a walnut", "like wet sand and honey", "oil-like", "a pea-sized", "without butter".
+  static bool is_spoken_of(const StepWords& words, const StepFood& food) {
+    const auto first = words.sentence_begin(food.begin);
+    for (auto at = food.begin; at > first && food.begin - at < 5; --at)
+      if (words.is(at - 1, {"like",   "as",       "size",      "without",    "no",          "not",
+                            "than",   "resemble", "resembles", "resembling", "consistency", "instead",
+                            "colour", "color",    "texture",   "until",      "never",       "called",
+                            "avoid",  "from",     "looks",     "thickness"}) &&
+          !(words.is(at - 1, {"from", "until"}) && food.begin + 1 - at > 2))
+        return true;
+    return words.is(food.end, {"-", "sized", "like", "coloured", "colored", "consistency", "size", "flavour",
+                               "flavor", "style", "shape", "color", "colour", "baller", "shaped"}) ||
+           (food.begin > 0 && words.is(food.begin - 1, {"-"}) && !words.tokens[food.begin - 1].space_before);
+  }
+
+  // "egg timer" is known to the table; "cheese grater", "rice cooker", "a tea towel" are things.
+  static bool is_thing(const StepWords& words, const StepFood& food) {
+    if (food.perhaps_verb) return false;
+    if (food.match == NameMatch::None && !food.other_food) return true;
+    if (words.is(food.end, {"towel",  "cup",   "glass",  "dish",    "tin",   "tray",  "pan",         "pot",
+                            "bowl",   "spoon", "knife",  "grater",  "press", "mill",  "cooker",      "maker",
+                            "cloth",  "brush", "cutter", "cutters", "sheet", "paper", "thermometer", "mould",
+                            "moulds", "mold",  "bath",   "juices",  "case",  "cases", "stone",       "slicer",
+                            "bag",    "plate", "baller", "rack",    "bags",  "tins",  "board",       "pick"}))
+      return true;
+    // "to rice the potatoes", "season", "peel": an order.
+    const auto verb = action_of(words.word(food.begin));
+    const bool order = food.end - food.begin == 1 && verb.kind != ActionKind::None &&
+                       (food.begin == words.clause_begin(food.begin) || words.is(food.begin - 1, {"to"}));
+    return order;
+  }
+
+  // "Serve with rice", "good on toast".
+  static bool is_serving_idea(const StepWords& words, const StepFood& food) {
+    const auto first = words.sentence_begin(food.begin);
+    bool with = false;
+    for (auto at = food.begin; at-- > first;) {
+      if (words.is(at, {"sprinkle", "sprinkled", "scatter", "scattered", "drizzle", "drizzled", "add",
+                        "topped", "garnish", "garnished", "stir", "pour", "dollop", "squeeze"}))
+        return false;
+      with = with || words.is(at, {"with", "on", "over", "alongside", "in", "beside", "and", "or", "to",
+                                   "for", "of"});
+      if (words.is(at, {"serve", "serves", "served", "serving", "enjoy", "eat", "great", "delicious",
+                        "accompany", "accompanied", "accompaniment", "good", "goes", "pair", "dip", "dipping",
+                        "lovely", "perfect"}))
+        return with || at + 1 == food.begin || words.is(at, {"dip", "dipping"});
+    }
+    return false;
+  }
+
+  // "if you like, add …", "or use …", "you can", "optional".
+  static bool is_choice(const StepWords& words, const StepFood& food) {
+    const auto first = words.sentence_begin(food.begin);
+    const auto end = words.sentence_end(food.begin);
+    for (auto at = first; at < end; ++at) {
+      if (words.is(at, {"optional",   "optionally", "alternatively", "preferably", "works",  "variation",
+                        "variations", "whatever",   "desire",        "favourite",  "recipe", "substitute",
+                        "replace",    "swap",       "could",         "prefer",     "might",  "may",
+                        "favourite",  "favorite",   "leftover"}))
+        return true;
+      if (words.is(at, {"can"}) && at > 0 && words.is(at - 1, {"you", "also", "i"})) return true;
+      if (words.is(at, {"if"}) && at + 1 < end &&
+          words.is(at + 1, {"you", "using", "desired", "liked", "wanted", "wished", "needed", "necessary",
+                            "it", "serving", "making", "the", "there", "they", "too"}))
+        return true;
+      if (words.is(at, {"e", "eg", "such"})) return true;
+    }
+    // "butter or oil": either of them, where the other is listed or not.
+    if (food.begin > first && words.is(food.begin - 1, {"or", "/"})) return true;
+    return words.is(food.end, {"or", "/"});
+  }
+
+  const Recipe& recipe_;
+  const std::vector<StepWords>& words_;
+  Flow& flow_;
+  FoodKinds kinds_;
+  Words listed_, dish_;
+  std::set<std::size_t> named_;
+};
+
+}  // namespace
+
+bool is_made_on_the_way(std::string_view folded_word) {
+  static const std::unordered_set<std::string_view> kMade{
+      "dough",    "pastry",      "batter",    "mixture",    "mix",       "filling",   "sauce",     "dressing",
+      "marinade", "glaze",       "syrup",     "custard",    "icing",     "frosting",  "stock",     "broth",
+      "crumb",    "crumbs",      "topping",   "paste",      "puree",     "mash",      "soup",      "stew",
+      "curry",    "salad",       "gravy",     "roux",       "caramel",   "meringue",  "meringues", "compote",
+      "jam",      "ganache",     "dip",       "rub",        "brine",     "stuffing",  "crust",     "base",
+      "cream",    "juice",       "juices",    "liquid",     "liquor",    "fat",       "sponge",    "cake",
+      "cakes",    "loaf",        "loaves",    "roll",       "rolls",     "bread",     "breads",    "bun",
+      "buns",     "biscuit",     "biscuits",  "cookies",    "cookie",    "pancake",   "pancakes",  "pie",
+      "tart",     "patties",     "balls",     "meatballs",  "dumplings", "spread",    "relish",    "chutney",
+      "salsa",    "pesto",       "butter",    "jelly",      "curd",      "fondant",   "streusel",  "crumble",
+      "scones",   "muffins",     "burgers",   "burger",     "wraps",     "tortillas", "pizza",     "pickle",
+      "pickles",  "vinaigrette", "seasoning", "coating",    "breading",  "slaw",      "drink",     "tea",
+      "coffee",   "meat",        "fish",      "vegetables", "veg",       "veggies",   "greens",    "herbs",
+      "spices",   "fruit",       "nuts",      "seeds",      "toast",     "chips",     "fries",     "crackers",
+      "crisps",   "granola",     "porridge",  "mousse",     "zest",      "peel",      "skin",      "skins",
+      "wine",     "oil",         "gluten",    "starch",     "yeast",     "sandwich",  "sandwiches"};
+  return kMade.contains(folded_word);
+}
+
+void find_unlisted_foods(const MethodView& method, Flow& flow) {
+  UnlistedFinder(method, flow).run();
+}
+
+}  // namespace panslate
