@@ -362,4 +362,34 @@ Comparison compare(const Amount& said, const Amount& written, Measures measures,
   return contents;
 }
 
+std::optional<AmountDistance> distance_between(const Amount& first, const Amount& second, Measures measures,
+                                               std::string_view food) {
+  const auto a = contents_of(first, food);
+  const auto b = contents_of(second, food);
+  const auto a_size = size_of(a.unit, measures);
+  const auto b_size = size_of(b.unit, measures);
+  const auto a_span = span_of(a);
+  const auto b_span = span_of(b);
+  if (!a_size || !b_size || !a_span || !b_span || b_span->low <= 0 || b_span->high <= 0) return std::nullopt;
+  const auto a_kind = dimension_of(a.unit);
+  const auto b_kind = dimension_of(b.unit);
+  if (!is_measured(a_kind) || !is_measured(b_kind)) return std::nullopt;
+  AmountDistance found;
+  if (a_kind == b_kind) {
+    found.off = distance(scaled(*a_span, a_size->size.value()), scaled(*b_span, b_size->size.value()));
+    found.would_be = a_span->low * a_size->size.value() / b_size->size.value();
+    return found;
+  }
+  const auto a_grams = grams_of(a, measures, food);
+  const auto b_grams = grams_of(b, measures, food);
+  if (!a_grams || !b_grams || b_grams->span.low <= 0) return std::nullopt;
+  found.off = distance(a_grams->span, b_grams->span);
+  found.would_be = a_grams->span.low / b_grams->span.low * b_span->low;
+  const auto& density = a_grams->density ? a_grams->density : b_grams->density;
+  found.density_source = std::string(density->source);
+  found.grams_per_ml = density->grams_per_ml.value();
+  found.tolerance_percent = density->tolerance_percent;
+  return found;
+}
+
 }  // namespace panslate

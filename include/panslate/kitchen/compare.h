@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -31,5 +32,19 @@ struct Comparison {
 /// written range. A written amount without a number, or a little, equals anything without a number.
 [[nodiscard]] Comparison compare(const Amount& said, const Amount& written, Measures measures,
                                  std::string_view food);
+
+/// How far two measures of one food are apart.
+struct AmountDistance {
+  double off = 0;              ///< as a share of the second; 0 where their ranges meet
+  double would_be = 0;         ///< what the first is in the second's unit
+  std::string density_source;  ///< where a density was needed: whose it is
+  double grams_per_ml = 0;     ///< … and what it is
+  int tolerance_percent = 0;   ///< … and what home measuring may be off by
+};
+
+/// Distance of two masses, volumes, packages or sticks of butter of a food; empty where they cannot be
+/// compared (a count, no density). Cups and spoons are those of `measures`.
+[[nodiscard]] std::optional<AmountDistance> distance_between(const Amount& first, const Amount& second,
+                                                             Measures measures, std::string_view food);
 
 }  // namespace panslate
