@@ -1,0 +1,83 @@
+#include <algorithm>
+#include <string>
+
+#include "panslate/base/text.h"
+#include "panslate/kitchen/food.h"
+#include "panslate/kitchen/token.h"
+
+#include "recipe/findings.h"
+#include "recipe/word_list.h"
+
+namespace panslate {
+
+namespace {
+
+// Lines whose own words tell what they are for, and things that nobody eats.
+bool needs_no_step(const Ingredient& ingredient) {
+  if (ingredient.optional) return true;
+  const auto text = fold_accents(ingredient.text);
+  for (const auto* const purpose :
+       {"to serve",    "for serving",   "to garnish", "for garnish",    "to decorate",  "for decorat",
+        "for dusting", "for greasing",  "to grease",  "for frying",     "to finish",    "as desired",
+        "if desired",  "optional",      "to taste",   "for the tin",    "for brushing", "to glaze",
+        "for rolling", "for the pan",   "of choice",  "of your choice", "for deep",     "to top",
+        "for topping", "for the table", "accompan",   "garnish"})
+    if (text.find(purpose) != std::string::npos) return true;
+  const auto tokens = tokenize(ingredient.name);
+  return std::any_of(tokens.begin(), tokens.end(), [](const Token& token) {
+    return is_one_of(token.text, {"thermometer", "cheesecloth", "paper", "parchment", "foil", "skewers",
+                                  "skewer", "string", "twine", "sticks", "cases", "liners", "toothpicks",
+                                  "muslin", "clingfilm", "jars", "spray", "water", "ice"});
+  });
+}
+
+bool is_known(const Ingredient& ingredient) {
+  if (find_food(ingredient.name) != nullptr) return true;
+  const auto tokens = tokenize(ingredient.name);
+  constexpr std::size_t kLongestName = 4;
+  return tokens.size() <= kLongestName && std::any_of(tokens.begin(), tokens.end(), [](const Token& token) {
+           return token.kind == TokenKind::Word && is_food_word(token.text);
+         });
+}
+
+// The same food on more lines: each is used where the method names it as often.
+bool named_as_often(const ReadContext& context, std::size_t ingredient) {
+  const auto& recipe = context.recipe;
+  const auto name = fold_accents(recipe.ingredients[ingredient].name);
+  std::size_t lines = 0;
+  std::size_t named = 0;
+  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+    if (fold_accents(recipe.ingredients[i].name) != name) continue;
+    ++lines;
+    for (const auto& words : context.words)
+      for (const auto& food : words.foods)
+        if (food.match > NameMatch::Category && !food.ingredients.empty() && food.ingredients.front() == i)
+          ++named;
+  }
+  return lines > 1 && named >= lines;
+}
+
+}  // namespace
+
+void find_use_faults(const ReadContext& context) {
+  const auto& recipe = context.recipe;
+  if (recipe.steps.empty()) return;
+  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+    const auto& ingredient = recipe.ingredients[i];
+    if (needs_no_step(ingredient) || !context.flow().used_in(i).empty() || named_as_often(context, i))
+      continue;
+    // A name that no table knows may be misspelt, or another word for what the method calls it.
+    const auto level = is_known(ingredient) ? ReadLevel::Warning : ReadLevel::Note;
+    auto& finding = context.at_ingredient(i, "unused-ingredient", level,
+                                          "No step of the method uses the " + ingredient.name + ".");
+    finding.advice = "Say in the method where it goes, or take the line out.";
+  }
+  for (const auto& food : context.flow().unlisted) {
+    auto& finding = context.in_step(food.step, food.offset, "unlisted-ingredient", ReadLevel::Warning,
+                                    "Step " + std::to_string(recipe.steps[food.step].number) + " uses " +
+                                        food.name + ", which no line of the ingredients lists.");
+    finding.advice = "Add a line with its amount to the ingredients.";
+  }
+}
+
+}  // namespace panslate
