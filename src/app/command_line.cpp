@@ -29,6 +29,7 @@ ExitStatus run_command_line(std::vector<std::string> arguments, Context& context
   root.footer("panslate VERB --help tells more about one of them.");
   Action chosen;
   add_new(root, chosen);
+  add_read(root, chosen);
   add_check(root, chosen);
   add_listen(root, chosen);
   add_plan(root, chosen);

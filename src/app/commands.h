@@ -11,6 +11,7 @@ class App;
 namespace panslate::app {
 
 void add_new(CLI::App& root, Action& chosen);
+void add_read(CLI::App& root, Action& chosen);
 void add_check(CLI::App& root, Action& chosen);
 void add_listen(CLI::App& root, Action& chosen);
 void add_plan(CLI::App& root, Action& chosen);

@@ -1,6 +1,7 @@
 #include "panslate/deliver/check_json.h"
 
 #include "deliver/amount_json.h"
+#include "deliver/recipe_json.h"
 
 namespace panslate {
 
@@ -12,24 +13,6 @@ constexpr int kReportVersion = 2;
 
 Json text_or_null(const std::string& text) {
   return text.empty() ? Json() : Json(text);
-}
-
-Json recipe_json(const Recipe& recipe) {
-  Json json;
-  json["title"] = recipe.title;
-  json["file"] = recipe.file.string();
-  json["serves"] = nullptr;
-  json["makes"] = Json::array();
-  for (const auto& yield : recipe.yields) {
-    if (yield.kind == RecipeYield::Kind::Serves) {
-      if (json["serves"].is_null()) json["serves"] = amount_json(yield.amount);
-    } else {
-      json["makes"].push_back(amount_json(yield.amount));
-    }
-  }
-  json["measures"] = spelling_of(recipe.measures);
-  json["measures_guessed"] = recipe.measures_guessed;
-  return json;
 }
 
 Json mention_json(const Mention& mention) {
