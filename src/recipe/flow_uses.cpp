@@ -47,6 +47,12 @@ const std::vector<GroupWord>& group_words() {
   return kWords;
 }
 
+FoodKinds wet_kinds() {
+  using enum FoodKind;
+  return kinds_of({Liquid, Stock, PlantMilk, Dairy, Juice, Drink,  Alcohol, Vinegar, Sauce, Egg,    Oil,
+                   Fat,    Syrup, Sweetener, Fruit, Berry, Squash, Spread,  Sugar,   Zest,  Citrus, Tinned});
+}
+
 FoodKinds dry_kinds() {
   using enum FoodKind;
   return kinds_of({Flour, Starch, Baking, Sugar, Spice, Grain, Nut, Seed, Chocolate, DriedFruit});
@@ -57,8 +63,7 @@ class UseReader {
   UseReader(const MethodView& method, Flow& flow)
       : recipe_(method.recipe), words_(method.words), flow_(flow) {
     for (const auto& ingredient : recipe_.ingredients) {
-      const auto* food = find_food(ingredient.name);
-      kinds_.push_back(food != nullptr ? food->kinds : FoodKinds{});
+      kinds_.push_back(kinds_of_name(ingredient.name));
       groups_.push_back(fold_accents(ingredient.group));
     }
   }
@@ -72,6 +77,8 @@ class UseReader {
     named_groups();
     for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
       if (!used(i)) by_its_words(i);
+    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
+      if (!used(i)) by_a_relative(i);
     for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i)
       if (!used(i)) implied(i);
     for (std::size_t s = 0; s < words_.size(); ++s)
@@ -107,8 +114,24 @@ class UseReader {
       const bool settled = std::any_of(found_[s].begin(), found_[s].end(), [&](const auto& other) {
         return fold_accents(recipe_.ingredients[other.first].name) == fold_accents(name);
       });
-      if (!settled) use(s, i, has_word_of(s, name) ? UseKind::Named : UseKind::Rest, 0);
+      if (settled) continue;
+      if (has_word_of(s, name))
+        use(s, i, UseKind::Named, 0);
+      else if (tells_rest(s))
+        use(s, i, UseKind::Rest, 0);
     }
+  }
+
+  // "Toss everything together" speaks of what is there already.
+  bool tells_rest(std::size_t s) const {
+    const auto& words = words_[s];
+    bool everything = false;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+      if (words.is(at, {"ingredients", "else", "rest", "remaining"}) || takes_all_there_is(words, at))
+        return true;
+      everything = everything || words.is(at, {"everything"});
+    }
+    return !everything;
   }
 
   bool has_word_of(std::size_t s, const std::string& name) const {
@@ -123,6 +146,15 @@ class UseReader {
   bool is_salt(std::size_t i) const {
     const auto name = fold_accents(recipe_.ingredients[i].name);
     return name.find("salt") != std::string::npos;
+  }
+
+  // "mixed spice", "soy sauce": one food, no group.
+  bool is_named_food(std::size_t s, std::size_t at) const {
+    return std::any_of(words_[s].foods.begin(), words_[s].foods.end(), [&](const StepFood& food) {
+      return food.begin <= at && at < food.end && food.match != NameMatch::Category &&
+             (food.end - food.begin > 1 || food.match != NameMatch::None) &&
+             !words_[s].is(food.begin, {"all"});  // "all spices" is no allspice
+    });
   }
 
   // Coriander, thyme or mustard by the spoon: among "the spices".
@@ -140,7 +172,7 @@ class UseReader {
       const auto here = words.word(at);
       if (is_one_of(here, {"ingredients", "ingredient", "mix", "stuff"})) kind_of_ingredients(s, at);
       if (takes_all_there_is(words, at)) all_the_rest(s, at);
-      if (words.tokens[at].kind != TokenKind::Word) continue;
+      if (words.tokens[at].kind != TokenKind::Word || is_named_food(s, at)) continue;
       for (const auto& group : group_words()) {
         if (words.stems[at] != group.word) continue;
         const bool spices = group.word == "spice";
@@ -158,6 +190,11 @@ class UseReader {
             if (!kinds_[i].test(static_cast<std::size_t>(FoodKind::Vegetable)))
               use(s, i, UseKind::Implied, at);
     }
+  }
+
+  bool is_extract(std::size_t i) const {
+    const auto name = fold_accents(recipe_.ingredients[i].name);
+    return name.find("vanilla") != std::string::npos || name.find("extract") != std::string::npos;
   }
 
   // "Put everything in a pot", "Mix ingredients in a bowl", "Shake everything together".
@@ -196,7 +233,9 @@ class UseReader {
       const bool wet = is_one_of(before, {"wet", "liquid", "moist"});
       if (dry || wet)
         for (std::size_t i = 0; i < kinds_.size(); ++i)
-          if (((kinds_[i] & dry_kinds()).any() || is_salt(i)) == dry) use(s, i, UseKind::Group, at);
+          if (dry ? (kinds_[i] & dry_kinds()).any() || is_salt(i)
+                  : (kinds_[i] & wet_kinds()).any() || kinds_[i].none() || is_extract(i))
+            use(s, i, UseKind::Group, at);
       const auto& token = words.tokens[back - 1];
       if (token.kind == TokenKind::Number && token.value.is_whole() && back >= 2 &&
           is_one_of(words.word(back - 2), {"first", "next", "last"}))
@@ -260,6 +299,32 @@ class UseReader {
       }
   }
 
+  // "the bacon" for pancetta: a near relative that no line lists. Herbs and spices are no relatives.
+  void by_a_relative(std::size_t i) {
+    const auto* listed = find_food(recipe_.ingredients[i].name);
+    const auto& name = recipe_.ingredients[i].name;
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (const auto& food : words_[s].foods) {
+        if (!food.other_food || !food.ingredients.empty()) continue;
+        const auto* row = find_food(words_[s].text(food.begin, food.end));
+        const bool relative = listed != nullptr && row != nullptr && row->kind == listed->kind &&
+                              is_one_of(spelling_of(row->kind),
+                                        {"meat", "poultry", "fish", "cheese", "pasta", "rice", "mushroom"});
+        if (relative || (listed == nullptr && looks_alike(name, words_[s].word(food.end - 1))))
+          use(s, i, UseKind::Implied, food.begin);
+      }
+  }
+
+  // "Sweet Pototoes" for potato: a name that no table knows and begins as the food does.
+  static bool looks_alike(std::string_view name, std::string_view head) {
+    constexpr std::size_t kSame = 3, kLeast = 5;
+    for (const auto& token : tokenize(name))
+      if (token.text.size() >= kLeast && head.size() >= kLeast && !is_food_word(token.text) &&
+          token.text.substr(0, kSame) == head.substr(0, kSame))
+        return true;
+    return false;
+  }
+
   static void add_bracketed(const std::string& text, std::set<std::string>& telling) {
     const auto open = text.find('(');
     const auto close = text.find(')', open == std::string::npos ? 0 : open);
@@ -299,6 +364,11 @@ class UseReader {
             (fat && is_one_of(verb, {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry",
                                      "pan-fry", "sweat", "griddle", "oil"})) ||
             (is_kind(FoodKind::Flour) && (is_one_of(verb, {"dust", "dredge"}) || here == "floured")) ||
+            (is_kind(FoodKind::Pasta) && is_one_of(here, {"pasta", "noodles", "sheets"}) &&
+             !claimed(s, at, i)) ||
+            (is_kind(FoodKind::Bread) && is_one_of(here, {"bread", "toast", "slices"}) &&
+             !claimed(s, at, i)) ||
+            (is_kind(FoodKind::Cheese) && here == "cheese" && !claimed(s, at, i)) ||
             (told("zest") && here == "zest") || (told("juice") && here == "juice") ||
             (is_kind(FoodKind::Citrus) && is_one_of(here, {"zest", "juice", "wedges"}) &&
              !claimed(s, at, i)) ||

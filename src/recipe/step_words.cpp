@@ -111,6 +111,49 @@ class PartChoice {
   std::vector<std::vector<std::string>> stems_;
 };
 
+// "…, apricots, mint, parsley and …": a word that is a food among foods, though alone it might be another.
+void add_foods_of_lists(StepWords& words) {
+  const auto is_food_at = [&](std::size_t at, bool ends) {
+    return std::any_of(words.foods.begin(), words.foods.end(), [&](const StepFood& food) {
+      return (ends ? food.end - 1 : food.begin) == at && !food.perhaps_verb;
+    });
+  };
+  const auto joins = [&](std::size_t at) { return words.is(at, {",", "and"}); };
+  std::vector<StepFood> found;
+  for (std::size_t at = 1; at < words.size(); ++at) {
+    const auto& token = words.tokens[at];
+    if (token.kind != TokenKind::Word || !is_ambiguous_word(token.text) || !is_food_word(token.text))
+      continue;
+    const bool covered = std::any_of(words.foods.begin(), words.foods.end(),
+                                     [&](const StepFood& food) { return food.begin <= at && at < food.end; });
+    if (covered) continue;
+    auto before = at - 1;
+    const bool the = words.is(before, {"the"});
+    if (the && before > 0) --before;
+    const bool after_food = joins(before) && before > 0 && is_food_at(before - 1, true);
+    auto after = at + 1;
+    const bool ends = after >= words.size() || words.is(after, {".", ",", "and", "or", "in", "into", "to",
+                                                                "with", "over", "for", "until", "on"});
+    if (joins(after)) ++after;
+    if (words.is(after, {"the"})) ++after;
+    const bool before_food = joins(at + 1) && is_food_at(after, false);
+    // "brush with egg.": nothing but a food is meant.
+    const bool with =
+        words.is(at - 1, {"with"}) && ends &&
+        words.is(at, {"egg", "eggs", "cream", "mint", "dill", "sage", "rosemary", "thyme", "chives"});
+    if (!ends || !(with || after_food || (before_food && (the || words.is(at - 1, {",", "and"}))))) continue;
+    StepFood food;
+    food.begin = at;
+    food.end = at + 1;
+    food.other_food = true;
+    found.push_back(std::move(food));
+  }
+  if (found.empty()) return;
+  words.foods.insert(words.foods.end(), found.begin(), found.end());
+  std::sort(words.foods.begin(), words.foods.end(),
+            [](const StepFood& a, const StepFood& b) { return a.begin < b.begin; });
+}
+
 }  // namespace
 
 StepWords::StepWords(const Step& step) : tokens(tokenize(step.text)), text_(step.text) {
@@ -156,6 +199,19 @@ std::string StepWords::text(std::size_t begin, std::size_t end) const {
   return std::string(text_.substr(tokens[begin].begin, tokens[end - 1].end - tokens[begin].begin));
 }
 
+FoodKinds kinds_of_name(std::string_view name) {
+  if (const auto* food = find_food(name); food != nullptr) return food->kinds;
+  constexpr std::size_t kMost = 6;
+  const auto words = split(fold_accents(name), ' ');
+  for (std::size_t cut = 1; cut < words.size() && cut < kMost; ++cut) {
+    const std::vector<std::string> last(words.begin() + static_cast<std::ptrdiff_t>(cut), words.end());
+    const std::vector<std::string> first(words.begin(), words.end() - static_cast<std::ptrdiff_t>(cut));
+    for (const auto& part : {last, first})
+      if (const auto* food = find_food(join(part, " ")); food != nullptr) return food->kinds;
+  }
+  return {};
+}
+
 std::string group_of(const Recipe& recipe, std::size_t ingredient) {
   return fold_accents(part_name(recipe.ingredients[ingredient].group));
 }
@@ -179,6 +235,7 @@ std::vector<StepWords> words_of_method(const Recipe& recipe) {
       food.ingredients.assign(lines.begin(), lines.end());
       cut.foods.push_back(std::move(food));
     }
+    add_foods_of_lists(cut);
   }
   PartChoice(recipe, words).run();
   return words;

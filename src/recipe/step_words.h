@@ -58,6 +58,10 @@ class StepWords {
 /// line of the step's own part first.
 [[nodiscard]] std::vector<StepWords> words_of_method(const Recipe& recipe);
 
+/// The kinds of the food that a line's name tells: of the whole name, else of its first or last words that
+/// the table knows ("penne rigate": pasta). None where it knows none.
+[[nodiscard]] FoodKinds kinds_of_name(std::string_view name);
+
 /// "sauce" of "For the sauce", folded; empty where the recipe has no such group.
 [[nodiscard]] std::string group_of(const Recipe& recipe, std::size_t ingredient);
 

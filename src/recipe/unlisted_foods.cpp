@@ -19,7 +19,7 @@ namespace {
 // Water comes from the tap, and salt and pepper are seasoning; none of them is missed in a list.
 bool needs_no_line(std::string_view name) {
   const auto last = name.substr(name.rfind(' ') == std::string_view::npos ? 0 : name.rfind(' ') + 1);
-  if (is_one_of(last, {"salt", "water", "temp", "browning", "ice", "steam"})) return true;
+  if (is_one_of(last, {"salt", "water", "temp", "browning", "pot", "pan", "ice", "steam"})) return true;
   if (last == "pepper" && name.find("bell") == std::string_view::npos &&
       name.find("red") == std::string_view::npos && name.find("green") == std::string_view::npos &&
       name.find("cayenne") == std::string_view::npos && name.find("chil") == std::string_view::npos)
@@ -35,12 +35,14 @@ class UnlistedFinder {
  public:
   UnlistedFinder(const MethodView& method, Flow& flow)
       : recipe_(method.recipe), words_(method.words), flow_(flow) {
-    for (std::size_t s = 0; s < words_.size(); ++s)
-      for (const auto& use : flow.steps[s].uses)
-        if (use.kind == UseKind::Named) named_.insert(use.ingredient);
     for (const auto& ingredient : recipe_.ingredients) {
       add_words(ingredient.text, listed_);
-      if (const auto* food = find_food(ingredient.name); food != nullptr) kinds_ |= food->kinds;
+      add_words(ingredient.text, lines_.emplace_back());
+      const auto text = fold_accents(ingredient.text);
+      for (const auto* const bony : {"bone", "carcass", "whole chicken", "shank", "rib", "oxtail", "hock",
+                                     "wing", "shell", "trotter", "knuckle"})
+        has_bones_ = has_bones_ || text.find(bony) != std::string::npos;
+      kinds_ |= kinds_of_name(ingredient.name);
       add_words(ingredient.group, dish_);
     }
     add_words(recipe_.title, dish_);
@@ -53,7 +55,7 @@ class UnlistedFinder {
     for (std::size_t s = 0; s < words_.size(); ++s)
       for (const auto& food : words_[s].foods) {
         if (!food.other_food || !food.ingredients.empty()) continue;
-        if (!is_used(s, food)) continue;
+        if (stands_for_line(s, food) || !is_used(s, food)) continue;
         auto name = words_[s].text(food.begin, food.end);
         if (!told.insert(stem(fold_accents(name))).second) continue;
         flow_.unlisted.push_back({s, words_[s].tokens[food.begin].begin, std::move(name), measured(s, food)});
@@ -65,7 +67,10 @@ class UnlistedFinder {
 
   static void add_words(std::string_view text, Words& words) {
     for (const auto& token : tokenize(text))
-      if (token.kind == TokenKind::Word) words.insert(name_stem(token.text));
+      if (token.kind == TokenKind::Word) {
+        words.insert(name_stem(token.text));
+        words.insert(stem(token.text));  // "peaches" and "peach"
+      }
   }
 
   bool has_kind(FoodKind kind) const { return kinds_.test(static_cast<std::size_t>(kind)); }
@@ -88,39 +93,43 @@ class UnlistedFinder {
     if (needs_no_line(name)) return false;
     if (food.end - food.begin == 1 && is_made_on_the_way(name)) return false;
     if (name == "hot sauce" && !measured(s, food)) return false;  // a sauce that is hot
-    if (is_relative_of_listed(words, food)) return false;
     if (is_spoken_of(words, food) || is_thing(words, food)) return false;
     if (is_serving_idea(words, food) || is_choice(words, food)) return false;
     if (is_made_here(s, words, food)) return false;
-    // Every word of it stands somewhere in the list: "the lemon zest" of "zest of 1 lemon".
-    bool all_listed = true;
-    for (auto at = food.begin; at < food.end; ++at)
-      if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at)))
-        all_listed = all_listed && listed_.contains(words.stems[at]);
-    if (all_listed) return false;
+    // Every word of it stands in one line: "the lemon zest" of "zest of 1 lemon".
+    if (std::any_of(lines_.begin(), lines_.end(), [&](const Words& line) {
+          for (auto at = food.begin; at < food.end; ++at)
+            if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at)) &&
+                !line.contains(words.stems[at]))
+              return false;
+          return true;
+        }))
+      return false;
     // "tarragon paste", "bacon fat", "baguette bread": made of what is listed, or its kind said beside it.
     const auto last = food.end - 1;
     const bool of_listed =
         std::any_of(words.stems.begin() + static_cast<std::ptrdiff_t>(food.begin),
                     words.stems.begin() + static_cast<std::ptrdiff_t>(last),
                     [&](const auto& stem) { return listed_.contains(stem) || dish_.contains(stem); });
-    const bool kind_beside = words.is(last, {"bread", "cheese", "pasta", "noodles", "meat", "leaves", "seeds",
-                                             "beans", "flesh", "wedges", "slices", "pieces", "fillets"});
-    return !(of_listed && !measured(s, food) && (is_made_on_the_way(words.word(last)) || kind_beside));
+    const bool kind_beside =
+        words.is(last, {"syrup", "sugar",  "juice",  "stock",   "broth",  "puree",  "peel",
+                        "bread", "cheese", "pasta",  "noodles", "meat",   "leaves", "seeds",
+                        "beans", "flesh",  "wedges", "slices",  "pieces", "fillets"});
+    const bool all_parts =
+        std::all_of(words.stems.begin() + static_cast<std::ptrdiff_t>(food.begin),
+                    words.stems.begin() + static_cast<std::ptrdiff_t>(last),
+                    [&](const auto& stem) { return stem == "-" || listed_.contains(stem); });
+    if (name == "white sugar" && has_kind(FoodKind::Sugar)) return false;
+    return !(of_listed && (all_parts || !measured(s, food)) &&
+             (is_made_on_the_way(words.word(last)) || kind_beside));
   }
 
-  // "the bacon" for pancetta that nothing else names: cooks call near relatives so.
-  bool is_relative_of_listed(const StepWords& words, const StepFood& food) const {
-    const auto* row = find_food(words.text(food.begin, food.end));
-    if (row == nullptr || !is_one_of(spelling_of(row->kind), {"meat", "poultry", "fish", "cheese", "pasta",
-                                                              "rice", "mushroom", "stock", "bread"}))
-      return false;
-    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
-      const auto* listed = find_food(recipe_.ingredients[i].name);
-      if (listed == nullptr || listed->kind != row->kind || named_.contains(i)) continue;
-      return true;
-    }
-    return false;
+  // "the bacon" for pancetta: found to be a line under another name.
+  bool stands_for_line(std::size_t s, const StepFood& food) const {
+    const auto offset = words_[s].tokens[food.begin].begin;
+    return std::any_of(flow_.steps[s].uses.begin(), flow_.steps[s].uses.end(), [&](const FlowUse& use) {
+      return use.kind == UseKind::Implied && use.offset == offset;
+    });
   }
 
   // The dish itself, a part of it, or what came of the ingredients.
@@ -129,32 +138,47 @@ class UnlistedFinder {
     const auto& head = words.stems[last];
     const auto* row = find_food(words.text(food.begin, food.end));
     const auto kind = row != nullptr ? row->kind : FoodKind::Snack;
-    if (dish_.contains(head)) return true;
+    const bool one_word = food.end - food.begin == 1;
+    const bool words_listed = std::any_of(words.stems.begin() + static_cast<std::ptrdiff_t>(food.begin),
+                                          words.stems.begin() + static_cast<std::ptrdiff_t>(last),
+                                          [&](const auto& stem) { return listed_.contains(stem); });
     if (food.end - food.begin == 1 && is_made_on_the_way(words.word(last))) return true;
     using enum FoodKind;
     switch (kind) {
       case Bread:
       case Pastry:
       case Snack:
-        return has_kind(Flour) || has_kind(Bread) || has_kind(Pastry) || has_kind(Grain) ||
-               dish_.contains(head);
+        return has_kind(Flour) || has_kind(Bread) || has_kind(Pastry) || dish_.contains(head);
       case Pasta:
-        return has_kind(Pasta) || has_kind(Flour);
+        return has_kind(Pasta) || has_kind(Flour) || dish_.contains(head);
+      // "the lime juice" takes a lime, "the juice" anything that has some.
       case Juice:
-        return has_kind(Fruit) || has_kind(Citrus) || has_kind(Berry) || has_kind(Vegetable) ||
-               has_kind(Tinned);
+        return one_word ? has_kind(Fruit) || has_kind(Citrus) || has_kind(Berry) || has_kind(Vegetable) ||
+                              has_kind(Tinned) || has_kind(Meat)
+                        : words_listed;
       case Zest:
-        return has_kind(Citrus);
+        return one_word ? has_kind(Citrus) : words_listed;
+      // A broth comes of the meat; stock that is poured in does not, but "a ladle of the stock" does.
       case Stock:
-        return has_kind(Stock) || has_kind(Meat) || has_kind(Poultry);
+        return has_kind(Stock) || has_bones_ ||
+               (one_word && food.begin > 0 && words.is(food.begin - 1, {"of"})) ||
+               (words.is(last, {"broth"}) && (has_kind(Meat) || has_kind(Poultry) || has_kind(Pulse)));
       case Fat:
-        return (has_kind(Meat) || has_kind(Poultry) || has_kind(Fat)) && food.end - food.begin == 1;
+        return words.is(last, {"fat", "dripping", "drippings", "grease"}) &&
+               (has_kind(Meat) || has_kind(Poultry) || has_kind(Fat) || has_kind(Oil));
+      case Oil:
+        return one_word && (has_kind(Oil) || has_kind(Fat));
       case Egg:
         return has_kind(Egg);
       case Cheese:
-        return has_kind(Cheese) && food.end - food.begin == 1;
+        return one_word && (has_kind(Cheese) || dish_.contains(head));
       case Syrup:
-        return has_kind(Sugar) && food.end - food.begin == 1;
+        return one_word && has_kind(Sugar);
+      case Sauce:
+      case Spread:
+      case Drink:
+      case Pickle:
+        return dish_.contains(head);
       default:
         break;
     }
@@ -181,8 +205,12 @@ class UnlistedFinder {
                             "avoid",  "from",     "looks",     "thickness"}) &&
           !(words.is(at - 1, {"from", "until"}) && food.begin + 1 - at > 2))
         return true;
-    return words.is(food.end, {"-", "sized", "like", "coloured", "colored", "consistency", "size", "flavour",
-                               "flavor", "style", "shape", "color", "colour", "baller", "shaped"}) ||
+    // "to form cinnamon sugar"; "the oil from the tin"
+    if (food.begin > 0 && words.is(food.begin - 1, {"form", "become", "becomes", "make", "makes"}))
+      return true;
+    return words.is(food.end, {"from",   "-",       "sized",  "like",   "coloured", "colored", "consistency",
+                               "size",   "flavour", "flavor", "style",  "shape",    "color",   "colour",
+                               "baller", "scooper", "scoop",  "spoons", "spoonful", "shaped"}) ||
            (food.begin > 0 && words.is(food.begin - 1, {"-"}) && !words.tokens[food.begin - 1].space_before);
   }
 
@@ -190,11 +218,13 @@ class UnlistedFinder {
   static bool is_thing(const StepWords& words, const StepFood& food) {
     if (food.perhaps_verb) return false;
     if (food.match == NameMatch::None && !food.other_food) return true;
-    if (words.is(food.end, {"towel",  "cup",   "glass",  "dish",    "tin",   "tray",  "pan",         "pot",
-                            "bowl",   "spoon", "knife",  "grater",  "press", "mill",  "cooker",      "maker",
-                            "cloth",  "brush", "cutter", "cutters", "sheet", "paper", "thermometer", "mould",
-                            "moulds", "mold",  "bath",   "juices",  "case",  "cases", "stone",       "slicer",
-                            "bag",    "plate", "baller", "rack",    "bags",  "tins",  "board",       "pick"}))
+    if (words.is(
+            food.end,
+            {"towel",  "cup",     "glass",    "dish",  "tin",         "tray",   "pan",    "pot",    "bowl",
+             "spoon",  "knife",   "grater",   "press", "mill",        "cooker", "maker",  "cloth",  "brush",
+             "cutter", "cutters", "sheet",    "paper", "thermometer", "mould",  "moulds", "mold",   "bath",
+             "juices", "case",    "cases",    "stone", "slicer",      "bag",    "plate",  "baller", "scooper",
+             "scoop",  "spoons",  "spoonful", "rack",  "bags",        "tins",   "board",  "pick"}))
       return true;
     // "to rice the potatoes", "season", "peel": an order.
     const auto verb = action_of(words.word(food.begin));
@@ -205,6 +235,8 @@ class UnlistedFinder {
 
   // "Serve with rice", "good on toast".
   static bool is_serving_idea(const StepWords& words, const StepFood& food) {
+    // "Serve with the rice": the one that must be listed.
+    if (food.begin > 0 && words.is(food.begin - 1, {"the"})) return false;
     const auto first = words.sentence_begin(food.begin);
     bool with = false;
     for (auto at = food.begin; at-- > first;) {
@@ -213,7 +245,7 @@ class UnlistedFinder {
         return false;
       with = with || words.is(at, {"with", "on", "over", "alongside", "in", "beside", "and", "or", "to",
                                    "for", "of"});
-      if (words.is(at, {"serve", "serves", "served", "serving", "enjoy", "eat", "great", "delicious",
+      if (words.is(at, {"serve", "serves", "served", "serving", "have", "enjoy", "eat", "great", "delicious",
                         "accompany", "accompanied", "accompaniment", "good", "goes", "pair", "dip", "dipping",
                         "lovely", "perfect"}))
         return with || at + 1 == food.begin || words.is(at, {"dip", "dipping"});
@@ -223,8 +255,14 @@ class UnlistedFinder {
 
   // "if you like, add …", "or use …", "you can", "optional".
   static bool is_choice(const StepWords& words, const StepFood& food) {
-    const auto first = words.sentence_begin(food.begin);
-    const auto end = words.sentence_end(food.begin);
+    for (auto at = words.sentence_begin(food.begin); at < words.sentence_end(food.begin); ++at)
+      if (words.is(at, {"optional", "optionally", "anything", "whatever", "variations"}) ||
+          (words.is(at, {"if"}) && words.is(at + 1, {"you", "desired", "liked", "your"})))
+        return true;
+    constexpr std::size_t kNear = 8;  // words: the choice may be another's of a long sentence
+    const auto first =
+        std::max(words.sentence_begin(food.begin), food.begin > kNear ? food.begin - kNear : 0);
+    const auto end = std::min(words.sentence_end(food.begin), food.end + kNear);
     for (auto at = first; at < end; ++at) {
       if (words.is(at, {"optional",   "optionally", "alternatively", "preferably", "works",  "variation",
                         "variations", "whatever",   "desire",        "favourite",  "recipe", "substitute",
@@ -248,29 +286,28 @@ class UnlistedFinder {
   Flow& flow_;
   FoodKinds kinds_;
   Words listed_, dish_;
-  std::set<std::size_t> named_;
+  std::vector<Words> lines_;
+  bool has_bones_ = false;  // stock comes of them
 };
 
 }  // namespace
 
 bool is_made_on_the_way(std::string_view folded_word) {
   static const std::unordered_set<std::string_view> kMade{
-      "dough",    "pastry",      "batter",    "mixture",    "mix",       "filling",   "sauce",     "dressing",
-      "marinade", "glaze",       "syrup",     "custard",    "icing",     "frosting",  "stock",     "broth",
-      "crumb",    "crumbs",      "topping",   "paste",      "puree",     "mash",      "soup",      "stew",
-      "curry",    "salad",       "gravy",     "roux",       "caramel",   "meringue",  "meringues", "compote",
-      "jam",      "ganache",     "dip",       "rub",        "brine",     "stuffing",  "crust",     "base",
-      "cream",    "juice",       "juices",    "liquid",     "liquor",    "fat",       "sponge",    "cake",
-      "cakes",    "loaf",        "loaves",    "roll",       "rolls",     "bread",     "breads",    "bun",
-      "buns",     "biscuit",     "biscuits",  "cookies",    "cookie",    "pancake",   "pancakes",  "pie",
-      "tart",     "patties",     "balls",     "meatballs",  "dumplings", "spread",    "relish",    "chutney",
-      "salsa",    "pesto",       "butter",    "jelly",      "curd",      "fondant",   "streusel",  "crumble",
-      "scones",   "muffins",     "burgers",   "burger",     "wraps",     "tortillas", "pizza",     "pickle",
-      "pickles",  "vinaigrette", "seasoning", "coating",    "breading",  "slaw",      "drink",     "tea",
-      "coffee",   "meat",        "fish",      "vegetables", "veg",       "veggies",   "greens",    "herbs",
-      "spices",   "fruit",       "nuts",      "seeds",      "toast",     "chips",     "fries",     "crackers",
-      "crisps",   "granola",     "porridge",  "mousse",     "zest",      "peel",      "skin",      "skins",
-      "wine",     "oil",         "gluten",    "starch",     "yeast",     "sandwich",  "sandwiches"};
+      "whey",      "curds",     "dough",    "pastry",   "batter",      "mixture",   "mix",     "filling",
+      "sauce",     "dressing",  "marinade", "glaze",    "icing",       "frosting",  "crumb",   "crumbs",
+      "topping",   "paste",     "puree",    "mash",     "soup",        "stew",      "curry",   "salad",
+      "gravy",     "roux",      "caramel",  "meringue", "meringues",   "compote",   "ganache", "dip",
+      "rub",       "brine",     "stuffing", "crust",    "base",        "juices",    "liquid",  "liquor",
+      "fat",       "sponge",    "cake",     "cakes",    "loaf",        "loaves",    "roll",    "rolls",
+      "bun",       "buns",      "pancake",  "pancakes", "pie",         "tart",      "patties", "balls",
+      "meatballs", "dumplings", "spread",   "relish",   "chutney",     "salsa",     "jelly",   "curd",
+      "fondant",   "streusel",  "crumble",  "scones",   "muffins",     "burgers",   "burger",  "wraps",
+      "tortillas", "pizza",     "pickle",   "pickles",  "vinaigrette", "seasoning", "coating", "breading",
+      "slaw",      "drink",     "meat",     "fish",     "vegetables",  "veg",       "veggies", "greens",
+      "herbs",     "spices",    "fruit",    "nuts",     "seeds",       "toast",     "fries",   "granola",
+      "porridge",  "mousse",    "peel",     "skin",     "skins",       "gluten",    "starch",  "sandwich",
+      "sandwiches"};
   return kMade.contains(folded_word);
 }
 
