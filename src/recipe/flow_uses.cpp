@@ -148,6 +148,15 @@ class UseReader {
     return name.find("salt") != std::string::npos;
   }
 
+  // "both flours": every line whose name ends so.
+  void alike(std::size_t s, std::size_t at) {
+    for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
+      const auto name = recipe_.ingredients[i].name;
+      const auto last = name.substr(name.rfind(' ') == std::string::npos ? 0 : name.rfind(' ') + 1);
+      if (name_stem(fold_accents(last)) == words_[s].stems[at]) use(s, i, UseKind::Group, at);
+    }
+  }
+
   // "mixed spice", "soy sauce": one food, no group.
   bool is_named_food(std::size_t s, std::size_t at) const {
     return std::any_of(words_[s].foods.begin(), words_[s].foods.end(), [&](const StepFood& food) {
@@ -172,7 +181,9 @@ class UseReader {
       const auto here = words.word(at);
       if (is_one_of(here, {"ingredients", "ingredient", "mix", "stuff"})) kind_of_ingredients(s, at);
       if (takes_all_there_is(words, at)) all_the_rest(s, at);
-      if (words.tokens[at].kind != TokenKind::Word || is_named_food(s, at)) continue;
+      if (words.tokens[at].kind != TokenKind::Word) continue;
+      if (at > 0 && words.is(at - 1, {"both", "two", "three", "all"})) alike(s, at);
+      if (is_named_food(s, at)) continue;
       for (const auto& group : group_words()) {
         if (words.stems[at] != group.word) continue;
         const bool spices = group.word == "spice";

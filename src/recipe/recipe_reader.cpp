@@ -80,8 +80,7 @@ class StepPlaces {
     std::vector<TextRun> found;
     for (std::size_t at = 0; at < body.origin.size(); ++at)
       if (at == 0 || body.origin[at] != body.origin[at - 1] + 1)
-        if (at == 0 || body.origin[at] != body.origin[at - 1])
-          found.push_back({at, places.line(body.origin[at]), places.column(body.origin[at])});
+        found.push_back({at, places.line(body.origin[at]), places.column(body.origin[at])});
     return found;
   }
 

@@ -80,6 +80,13 @@ INSTANTIATE_TEST_SUITE_P(
                    ExitStatus::Usage,
                    "error: The following argument was not expected: --wrong\n"
                    "  hint: panslate check --help shows how it is used\n"},
+        StatusCase{{"read"}, ExitStatus::Usage, "error: no recipe was named\n  hint: panslate read RECIPE\n"},
+        StatusCase{{"read", "pot.md", "--serves", "many"},
+                   ExitStatus::Usage,
+                   "error: 'many' is no number of servings\n  hint: give a number such as --serves 6\n"},
+        StatusCase{{"read", "pot.md", "--serves", "0"},
+                   ExitStatus::Usage,
+                   "error: '0' is no number of servings\n  hint: give a number such as --serves 6\n"},
         StatusCase{{"plan"},
                    ExitStatus::Usage,
                    "error: nothing to plan was named\n  hint: give a project file or a written recipe\n"},
@@ -102,6 +109,17 @@ INSTANTIATE_TEST_SUITE_P(
         StatusCase{{"check", "--recipe", "pot.md", "--captions", "pot.srt", "--text", "none.srt"},
                    ExitStatus::Failed,
                    "none.srt: error: there is no such file\n  hint: check the name and the folder\n"},
+        StatusCase{{"read", "none.md"},
+                   ExitStatus::Failed,
+                   "none.md: error: there is no such file\n  hint: check the name and the folder\n"},
+        StatusCase{{"read", "pot.md", "--limits", "none.csv"},
+                   ExitStatus::Failed,
+                   "none.csv: error: there is no such file\n  hint: check the name and the folder\n"},
+        StatusCase{{"read", "pot.md", "--limits", "pot.srt"},
+                   ExitStatus::Failed,
+                   "pot.srt:1: error: this is no table of limits\n"
+                   "1\n"
+                   "  hint: the first line must read: food,amount per serving,note,source,checked on\n"},
         StatusCase{{"plan", "none.md"},
                    ExitStatus::Failed,
                    "none.md: error: there is no such file\n  hint: check the name and the folder\n"}));
@@ -114,8 +132,12 @@ TEST(Program, WithoutAVerbShowsItsHelpAsWrongUsage) {
 }
 
 TEST(Program, HelpFitsAScreen) {
-  for (const auto& arguments : std::vector<std::vector<std::string>>{
-           {"--help"}, {"new", "--help"}, {"check", "--help"}, {"plan", "--help"}, {"overlay", "--help"}}) {
+  for (const auto& arguments : std::vector<std::vector<std::string>>{{"--help"},
+                                                                     {"new", "--help"},
+                                                                     {"check", "--help"},
+                                                                     {"read", "--help"},
+                                                                     {"plan", "--help"},
+                                                                     {"overlay", "--help"}}) {
     const auto ran = run(arguments);
     EXPECT_EQ(ran.status, ExitStatus::Ok);
     const auto lines = split_lines(ran.out);
@@ -263,6 +285,39 @@ TEST(Overlay, ReplacesOnlyWhenAsked) {
   EXPECT_EQ(ran.status, ExitStatus::Ok);
   EXPECT_TRUE(disk.files().at("results/overlay.vtt").starts_with("WEBVTT"));
   EXPECT_EQ(run(base, disk).status, ExitStatus::Ok) << "the same once more changes nothing";
+}
+
+TEST(Read, ACleanRecipeIsStatusZero) {
+  const auto ran = run({"read", "pot.md"});
+  EXPECT_EQ(ran.status, ExitStatus::Ok) << ran.out;
+  EXPECT_NE(ran.out.find("Nothing to put right"), std::string::npos);
+  EXPECT_NE(ran.out.find("cereals containing gluten (EU): pearl barley (line 7)"), std::string::npos)
+      << ran.out;
+}
+
+TEST(Read, TellsFaultsAndWritesOnlyWhereOutSays) {
+  FakeFileSystem disk;
+  disk.add("pot.md", std::string(kRecipe) + "3. Stir in the okra.\n").add("results/reading.json", "hers");
+  auto ran = run({"read", "pot.md", "--json"}, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Attention);
+  EXPECT_TRUE(ran.out.starts_with("{\n  \"panslate_reading\": 1,"));
+  EXPECT_EQ(ran.messages, "");
+  EXPECT_EQ(disk.files().size(), 2U);
+  ran = run({"read", "pot.md", "--out", "results"}, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Failed);
+  EXPECT_EQ(disk.files().at("results/reading.json"), "hers");
+  EXPECT_FALSE(disk.files().contains("results/reading.html")) << "refused before anything is written";
+  ran = run({"read", "pot.md", "--out", "other"}, disk);
+  EXPECT_EQ(ran.status, ExitStatus::Attention);
+  EXPECT_EQ(ran.messages, "saved other/reading.html\nsaved other/reading.json\n");
+  EXPECT_EQ(run({"read", "pot.md", "--serves", "6", "--out", "other"}, disk).status, ExitStatus::Attention)
+      << "its own results are renewed";
+}
+
+TEST(Read, WritesForOtherServings) {
+  const auto ran = run({"read", "pot.md", "--serves", "6"});
+  EXPECT_NE(ran.out.find("375 g pearl barley"), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("3 leeks"), std::string::npos) << ran.out;
 }
 
 TEST(Plan, WorksFromARecipeAlone) {

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Times whole commands with hyperfine: the check of about 1,100 and 11,000 words of captions against a 20-line recipe,
-# 9,000 and 90,000 words against 60 lines, a recipe of 200 lines, and the check of the demo.
+# 9,000 and 90,000 words against 60 lines, a recipe of 200 lines, the same read through, and the check of the demo.
 # The release build must be there (sh projects/demo.sh makes it).
 set -eu
 CDPATH='' cd -- "$(dirname -- "$0")/../.."
@@ -53,7 +53,8 @@ printf '1\n00:00:01,000 --> 00:00:03,000\nhello and welcome\n' >"$work/hello.srt
 hyperfine --style basic --warmup 2 --ignore-failure \
   --command-name 'check, 1,100 words (baseline)' "$panslate check --recipe $work/recipe.md --captions $work/words-1100.srt --json" \
   --command-name 'check, 11,000 words' "$panslate check --recipe $work/recipe.md --captions $work/words-11000.srt --json" \
-  --command-name 'reading a recipe of 200 lines' "$panslate check --recipe $work/long.md --captions $work/hello.srt --json"
+  --command-name 'reading a recipe of 200 lines' "$panslate check --recipe $work/long.md --captions $work/hello.srt --json" \
+  --command-name 'reading it through' "$panslate read $work/long.md --json"
 hyperfine --style basic --warmup 1 --ignore-failure \
   --command-name 'check, 9,000 words, 60 lines (baseline)' "$panslate check --recipe $work/sixty.md --captions $work/words-9000.srt --json" \
   --command-name 'check, 90,000 words, 60 lines' "$panslate check --recipe $work/sixty.md --captions $work/words-90000.srt --json"
