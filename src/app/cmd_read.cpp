@@ -80,14 +80,13 @@ void add_read(CLI::App& root, Action& chosen) {
   set_help(*command, "  panslate read RECIPE [--serves N] [--limits LIMITS.csv]");
   command->add_option("recipe", options->recipe, "The written recipe")->type_name("RECIPE");
   command->add_option("--serves", options->serves, "Also write it for so many servings")->type_name("N");
-  command
-      ->add_option("--limits", options->limits,
-                   "Your own limits for one serving: food,amount per serving,note,source,checked on")
+  command->add_option("--limits", options->limits, "Your own limits for one serving, a table (CSV)")
       ->type_name("LIMITS.csv");
   add_output_options(*command, options->output, Overwritable::Yes);
   command->footer(
       "Ends with 0 when all is well, 1 when an error or a warning stands, 2 when it was\n"
       "called wrongly, 3 when a file cannot be read. --out: reading.html, reading.json.\n"
+      "Limits: food,amount per serving,note,source,checked on (dates as 2026-01-31).\n"
       "For example: panslate read pie.md --serves 8 --out results");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_read(*options, context); }; });

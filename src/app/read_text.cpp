@@ -19,7 +19,7 @@ std::string place_of(const ReadFinding& finding) {
   return std::to_string(finding.line) + ":" + std::to_string(finding.column);
 }
 
-void append_faults(std::string& out, const Reading& reading, const Terminal& terminal) {
+void append_faults(std::string& out, const RecipeReading& reading, const Terminal& terminal) {
   std::vector<TableRow> rows;
   for (const auto level : {ReadLevel::Error, ReadLevel::Warning})
     for (const auto& finding : reading.findings) {
@@ -38,7 +38,7 @@ void append_faults(std::string& out, const Reading& reading, const Terminal& ter
   out += text_table({"what", "do", "line"}, rows, terminal);
 }
 
-void append_notes(std::string& out, const Reading& reading, const Terminal& terminal) {
+void append_notes(std::string& out, const RecipeReading& reading, const Terminal& terminal) {
   const auto count = std::count_if(reading.findings.begin(), reading.findings.end(),
                                    [](const auto& finding) { return finding.level == ReadLevel::Note; });
   if (count == 0) return;
@@ -52,7 +52,7 @@ void append_notes(std::string& out, const Reading& reading, const Terminal& term
   }
 }
 
-void append_allergens(std::string& out, const Reading& reading, const Recipe& recipe,
+void append_allergens(std::string& out, const RecipeReading& reading, const Recipe& recipe,
                       const Terminal& terminal) {
   const auto words = allergen_words(reading, recipe);
   if (words.empty()) {
@@ -70,7 +70,8 @@ void append_allergens(std::string& out, const Reading& reading, const Recipe& re
   }
 }
 
-void append_scaled(std::string& out, const Reading& reading, const Recipe& recipe, const Terminal& terminal) {
+void append_scaled(std::string& out, const RecipeReading& reading, const Recipe& recipe,
+                   const Terminal& terminal) {
   if (!reading.scaled) return;
   Amount to;
   to.value = reading.scaled->to;
@@ -83,7 +84,7 @@ void append_scaled(std::string& out, const Reading& reading, const Recipe& recip
 
 }  // namespace
 
-std::string read_terminal_text(const Reading& reading, const Recipe& recipe, const Terminal& terminal) {
+std::string read_terminal_text(const RecipeReading& reading, const Recipe& recipe, const Terminal& terminal) {
   std::string out;
   const auto width = std::min(terminal.width, kMostWide);
   const auto title = escape_terminal(recipe.title.empty() ? recipe.file.filename().string() : recipe.title);

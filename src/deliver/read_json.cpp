@@ -25,7 +25,7 @@ std::string id_of(std::size_t ingredient) {
   return "ingredient:" + std::to_string(ingredient + 1);
 }
 
-Json ingredients_json(const Reading& reading, const Recipe& recipe) {
+Json ingredients_json(const RecipeReading& reading, const Recipe& recipe) {
   auto list = Json::array();
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
     const auto& ingredient = recipe.ingredients[i];
@@ -46,7 +46,7 @@ Json ingredients_json(const Reading& reading, const Recipe& recipe) {
   return list;
 }
 
-Json step_json(const Reading& reading, const Recipe& recipe, std::size_t s) {
+Json step_json(const RecipeReading& reading, const Recipe& recipe, std::size_t s) {
   const auto& step = recipe.steps[s];
   Json json;
   json["number"] = step.number;
@@ -91,12 +91,12 @@ Json finding_json(const ReadFinding& finding) {
   return json;
 }
 
-Json allergen_json(const AllergenFinding& found, const Recipe& recipe) {
+Json allergen_json(const AllergenFinding& found, const RecipeReading& reading, const Recipe& recipe) {
   Json json;
   json["allergen"] = found.id;
   json["lists"] = found.lists;
   json["lines"] = Json::array();
-  json["certain"] = !found.certain.empty();
+  json["certain"] = !found.certain.empty() || !found.in_method.empty();
   json["ingredients"] = Json::array();
   json["check_label"] = Json::array();
   std::vector<int> lines;
@@ -108,6 +108,11 @@ Json allergen_json(const AllergenFinding& found, const Recipe& recipe) {
   };
   add(found.certain, "ingredients");
   add(found.check_label, "check_label");
+  for (const auto u : found.in_method) {
+    const auto& food = reading.flow.unlisted[u];
+    if (const auto place = place_in(recipe.steps[food.step], food.offset); place.line > 0)
+      lines.push_back(place.line);
+  }
   std::sort(lines.begin(), lines.end());
   json["lines"] = lines;
   return json;
@@ -147,7 +152,7 @@ Json scaled_json(const ScaledRecipe& scaled, const Recipe& recipe) {
 
 }  // namespace
 
-std::string read_json(const Reading& reading, const Recipe& recipe) {
+std::string read_json(const RecipeReading& reading, const Recipe& recipe) {
   Json json;
   json["panslate_reading"] = kReadingVersion;
   json["recipe"] = recipe_json(recipe);
@@ -158,7 +163,8 @@ std::string read_json(const Reading& reading, const Recipe& recipe) {
   json["findings"] = Json::array();
   for (const auto& finding : reading.findings) json["findings"].push_back(finding_json(finding));
   json["allergens"] = Json::array();
-  for (const auto& found : reading.allergens) json["allergens"].push_back(allergen_json(found, recipe));
+  for (const auto& found : reading.allergens)
+    json["allergens"].push_back(allergen_json(found, reading, recipe));
   json["per_serving"] = Json::array();
   for (const auto& serving : reading.per_serving)
     json["per_serving"].push_back(serving_json(serving, recipe));

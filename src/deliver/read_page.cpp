@@ -68,7 +68,11 @@ std::string shown_line(std::string_view line, std::string_view kind) {
 std::vector<PageLine> lines_of_source(const Recipe& recipe, std::string_view source) {
   std::map<int, std::string> kinds;
   if (recipe.title_line > 0) kinds[recipe.title_line] = "title";
-  for (const auto& ingredient : recipe.ingredients) kinds[ingredient.line] = "ingredient";
+  std::set<std::string> headings;  // groups and parts, folded
+  for (const auto& ingredient : recipe.ingredients) {
+    kinds[ingredient.line] = "ingredient";
+    headings.insert(fold_case(ingredient.group));
+  }
   for (const auto& step : recipe.steps) {
     kinds[step.line] = "step";
     for (const auto& run : step.runs) kinds[run.line] = "step";
@@ -84,7 +88,8 @@ std::vector<PageLine> lines_of_source(const Recipe& recipe, std::string_view sou
     else if (text.empty())
       one.kind = "gap";
     else if (text.front() == '#' || (text.ends_with(':') && text.size() < 60) ||
-             (text.starts_with("**") && text.ends_with("**")))
+             (text.starts_with("**") && text.ends_with("**")) ||
+             headings.contains(fold_case(shown_line(text, "heading"))))
       one.kind = "heading";
     one.text = shown_line(text, one.kind);
     const bool second_gap = one.kind == "gap" && !lines.empty() && lines.back().kind == "gap";
@@ -111,7 +116,7 @@ std::vector<PageLine> lines_set_anew(const Recipe& recipe) {
   return lines;
 }
 
-PageData lines_data(const Reading& reading, const Recipe& recipe, std::string_view source) {
+PageData lines_data(const RecipeReading& reading, const Recipe& recipe, std::string_view source) {
   const bool placed = std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(),
                                   [](const Ingredient& ingredient) { return ingredient.line > 0; });
   const auto lines = placed ? lines_of_source(recipe, source) : lines_set_anew(recipe);
@@ -142,7 +147,7 @@ PageData lines_data(const Reading& reading, const Recipe& recipe, std::string_vi
   return list;
 }
 
-PageData allergens_data(const Reading& reading, const Recipe& recipe) {
+PageData allergens_data(const RecipeReading& reading, const Recipe& recipe) {
   PageData list(PageData::type::list);
   for (const auto& words : allergen_words(reading, recipe)) {
     PageData data;
@@ -155,7 +160,7 @@ PageData allergens_data(const Reading& reading, const Recipe& recipe) {
   return list;
 }
 
-PageData scaled_data(const Reading& reading, const Recipe& recipe) {
+PageData scaled_data(const RecipeReading& reading, const Recipe& recipe) {
   PageData list(PageData::type::list);
   for (const auto& words : scaled_words(reading, recipe)) {
     PageData data;
@@ -167,7 +172,7 @@ PageData scaled_data(const Reading& reading, const Recipe& recipe) {
   return list;
 }
 
-PageData servings_data(const Reading& reading, const Recipe& recipe) {
+PageData servings_data(const RecipeReading& reading, const Recipe& recipe) {
   PageData list(PageData::type::list);
   for (const auto& serving : reading.per_serving) {
     PageData data;
@@ -184,7 +189,7 @@ PageData servings_data(const Reading& reading, const Recipe& recipe) {
 
 }  // namespace
 
-std::string read_page(const Reading& reading, const Recipe& recipe, std::string_view source) {
+std::string read_page(const RecipeReading& reading, const Recipe& recipe, std::string_view source) {
   PageData page;
   page.set("css", std::string(embedded::page_css) + std::string(embedded::read_css));
   page.set("title", recipe.title.empty() ? recipe.file.filename().string() : page_text(recipe.title));

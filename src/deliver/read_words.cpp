@@ -36,7 +36,7 @@ std::string_view level_words(ReadLevel level) {
   return "note";
 }
 
-std::string reading_summary(const Reading& reading) {
+std::string reading_summary(const RecipeReading& reading) {
   const auto count = [&](ReadLevel level) {
     return std::count_if(reading.findings.begin(), reading.findings.end(),
                          [&](const ReadFinding& finding) { return finding.level == level; });
@@ -55,7 +55,7 @@ std::string reading_summary(const Reading& reading) {
   return text + ".";
 }
 
-std::vector<AllergenWords> allergen_words(const Reading& reading, const Recipe& recipe) {
+std::vector<AllergenWords> allergen_words(const RecipeReading& reading, const Recipe& recipe) {
   std::vector<AllergenWords> all;
   for (const auto& found : reading.allergens) {
     AllergenWords words;
@@ -63,13 +63,18 @@ std::vector<AllergenWords> allergen_words(const Reading& reading, const Recipe& 
       if (allergen.id == found.id) words.name = std::string(allergen.name);
     for (const auto& list : found.lists) words.lists += (words.lists.empty() ? "" : " and ") + list;
     words.holds = foods(recipe, found.certain);
+    for (const auto u : found.in_method) {
+      const auto& food = reading.flow.unlisted[u];
+      words.holds += (words.holds.empty() ? "" : ", ") + food.name + " (step " +
+                     std::to_string(recipe.steps[food.step].number) + ")";
+    }
     words.labels = foods(recipe, found.check_label);
     all.push_back(std::move(words));
   }
   return all;
 }
 
-std::vector<ScaledWords> scaled_words(const Reading& reading, const Recipe& recipe) {
+std::vector<ScaledWords> scaled_words(const RecipeReading& reading, const Recipe& recipe) {
   std::vector<ScaledWords> all;
   if (!reading.scaled) return all;
   for (const auto& line : reading.scaled->lines) {

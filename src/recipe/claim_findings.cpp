@@ -50,6 +50,7 @@ std::vector<LineTrait> traits_of_lines(const Recipe& recipe) {
 }
 
 void list_allergens(const ReadContext& context, const std::vector<LineTrait>& traits) {
+  const auto& unlisted = context.flow().unlisted;
   for (const auto& allergen : all_allergens()) {
     AllergenFinding found;
     found.id = std::string(allergen.id);
@@ -61,7 +62,14 @@ void list_allergens(const ReadContext& context, const std::vector<LineTrait>& tr
       eu = eu || trait.in_eu;
       us = us || trait.in_us;
     }
-    if (found.certain.empty() && found.check_label.empty()) continue;
+    for (std::size_t u = 0; u < unlisted.size(); ++u)
+      for (const auto& trait : food_traits(unlisted[u].name, unlisted[u].name))
+        if (trait.subject == allergen.id && trait.certain) {
+          found.in_method.push_back(u);
+          eu = eu || trait.in_eu;
+          us = us || trait.in_us;
+        }
+    if (found.certain.empty() && found.check_label.empty() && found.in_method.empty()) continue;
     if (eu) found.lists.emplace_back("EU");
     if (us) found.lists.emplace_back("US");
     context.reading.allergens.push_back(std::move(found));
@@ -208,10 +216,19 @@ void judge(const ReadContext& context, const Claimed& claimed, const std::vector
   }
   std::erase_if(by_label,
                 [&](std::size_t i) { return std::find(against.begin(), against.end(), i) != against.end(); });
-  if (!against.empty()) {
-    auto& finding = context.at_line(
-        claimed.line, "claim-contradicted", ReadLevel::Error,
-        "The recipe is said to be \"" + claimed.words + "\", but lists " + line_list(recipe, against) + ".");
+  std::string foods = line_list(recipe, against);
+  for (const auto& food : context.flow().unlisted)
+    for (const auto& trait : food_traits(food.name, food.name))
+      if (is_against(claim, trait.subject) && trait.breaks_claim) {
+        if (source.empty()) source = std::string(trait.source);
+        foods += (foods.empty() ? "" : ", ") + food.name + " (step " +
+                 std::to_string(recipe.steps[food.step].number) + ")";
+        break;
+      }
+  if (!foods.empty()) {
+    auto& finding =
+        context.at_line(claimed.line, "claim-contradicted", ReadLevel::Error,
+                        "The recipe is said to be \"" + claimed.words + "\", but takes " + foods + ".");
     finding.advice = "Take back the claim, or use another food.";
     finding.source = source;
   }

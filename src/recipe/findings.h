@@ -15,7 +15,7 @@ struct ReadContext {
   const Recipe& recipe;
   const std::vector<StepWords>& words;  // as recipe.steps
   const ReadOptions& options;
-  Reading& reading;  // its flow is read before the first finder runs
+  RecipeReading& reading;  // its flow is read before the first finder runs
 
   [[nodiscard]] const Flow& flow() const { return reading.flow; }
   /// A finding at an ingredient line.

@@ -126,6 +126,8 @@ bool same_setting(const Amount& a, const Amount& b) {
   if (a.fan != b.fan) {
     const auto& fan = a.fan ? a : b;
     const auto& plain = a.fan ? b : a;
+    // "160 °C fan (320 °F)": the fan's own setting in the other scale.
+    if (a.unit != b.unit && std::abs(celsius_of(a) - celsius_of(b)) <= kOvenCelsius) return true;
     const double lower = celsius_of(plain) - celsius_of(fan);
     constexpr double kLeast = 5, kMost = 30;  // 10 to 25 °C less, rounded
     return kLeast <= lower && lower <= kMost;

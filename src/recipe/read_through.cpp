@@ -21,7 +21,7 @@ std::string_view spelling_of(ReadLevel level) {
   return "note";
 }
 
-bool Reading::wants_attention() const {
+bool RecipeReading::wants_attention() const {
   return std::any_of(findings.begin(), findings.end(),
                      [](const ReadFinding& finding) { return finding.level != ReadLevel::Note; });
 }
@@ -56,16 +56,25 @@ ReadFinding& ReadContext::in_step(std::size_t step, std::size_t offset, std::str
   return finding;
 }
 
-Reading read_through(const Recipe& recipe, const ReadOptions& options) {
+RecipeReading read_through(const Recipe& recipe, const ReadOptions& options) {
   const auto words = words_of_method(recipe);
-  Reading reading;
+  RecipeReading reading;
   reading.flow = flow_of(MethodView{recipe, words});
   const ReadContext context{recipe, words, options, reading};
   for (const auto find :
        {find_use_faults, find_part_faults, find_pair_faults, find_yield_faults, find_time_faults,
         find_limit_faults, find_claim_faults, find_cautions, find_wording_notes})
     find(context);
-  if (options.serves) reading.scaled = scale(recipe, *options.serves);
+  if (options.serves) {
+    reading.scaled = scale(recipe, *options.serves);
+    if (!reading.scaled) {
+      auto& note =
+          context.at_line(0, "not-scaled", ReadLevel::Note,
+                          "The recipe is not written for other servings: it does not say how many it "
+                          "serves, or the number asked for is too far from it.");
+      note.advice = "Write \"Serves 4\" at the top.";
+    }
+  }
   std::stable_sort(reading.findings.begin(), reading.findings.end(), [](const auto& a, const auto& b) {
     return std::tie(a.line, a.level, a.column) < std::tie(b.line, b.level, b.column);
   });

@@ -57,11 +57,16 @@ bool tells_heat_in_words(const StepWords& words) {
 
 // Where a step bakes or roasts something in the oven.
 std::optional<std::size_t> bakes_at(const Step& step, const StepWords& words) {
+  // What is roasted in a pan, or baked by another fire than the oven's.
   const auto in_pan = [&](std::size_t at) {
     const auto end = words.sentence_end(at);
+    const bool bakes =
+        words.is(at, {"bake"}) ||
+        std::any_of(step.times.begin(), step.times.end(), [](const auto& t) { return t.action == "bake"; });
     for (auto i = words.sentence_begin(at); i < end; ++i)
-      if (words.is(i, {"pan", "skillet", "wok", "griddle", "dry", "flame", "hob", "pot", "grill", "broiler",
-                       "toaster", "fryer", "fire", "barbecue"}))
+      if (words.is(i, {"skillet", "griddle", "flame", "grill", "broiler", "toaster", "fryer", "fire",
+                       "barbecue"}) ||
+          (!bakes && words.is(i, {"pan", "wok", "dry", "hob", "pot"})))
         return !std::any_of(words.tokens.begin() + static_cast<std::ptrdiff_t>(words.sentence_begin(at)),
                             words.tokens.begin() + static_cast<std::ptrdiff_t>(end),
                             [](const Token& token) { return token.text == "oven"; });

@@ -138,7 +138,20 @@ class SideFinder {
              (words.is(at, {"in", "at", "during"}) && says_beside(words, at, at + 4)) ||
              (words.is(at, {"in"}) && words.is(at + 2, {"meantime"}));
     }
-    return told.step + 1 < words_.size() && flow_.steps[told.step + 1].beside;
+    const auto next = told.step + 1;
+    if (next >= words_.size()) return false;
+    if (flow_.steps[next].beside) return true;
+    // "Chill for 30 minutes." and then another part of the dish, which needs none of it: nobody sits and
+    // waits.
+    const auto& part = recipe_.steps[next].part;
+    return !part.empty() && part != recipe_.steps[told.step].part && flow_.steps[next].after.empty() &&
+           is_unattended(told);
+  }
+
+  bool is_unattended(const Told& told) const {
+    return std::any_of(flow_.waits.begin(), flow_.waits.end(), [&](const FlowWait& wait) {
+      return wait.step == told.step && wait.offset == words_[told.step].tokens[told.token].begin;
+    });
   }
 
   // Between the two, the food of the first is taken up again: its wait is over.

@@ -30,7 +30,7 @@ constexpr const char* kRecipe =
 
 struct Read {
   Recipe recipe;
-  Reading reading;
+  RecipeReading reading;
   LimitTable limits;
 };
 
@@ -145,7 +145,7 @@ TEST(ReadPage, IsFlawlessToTidy) {
 }
 
 TEST(ReadWords, SumUp) {
-  Reading reading;
+  RecipeReading reading;
   EXPECT_EQ(reading_summary(reading), "Nothing to put right.");
   reading.findings.resize(3);
   reading.findings[0].level = ReadLevel::Error;

@@ -13,10 +13,10 @@
 namespace panslate {
 namespace {
 
-Reading read(const std::string& text, const ReadOptions& options = {}) {
+RecipeReading read(const std::string& text, const ReadOptions& options = {}) {
   const auto recipe = read_recipe(text, "dish.md");
   EXPECT_TRUE(recipe) << text;
-  return recipe ? read_through(*recipe, options) : Reading{};
+  return recipe ? read_through(*recipe, options) : RecipeReading{};
 }
 
 std::string recipe_of(const std::string& list, const std::string& method,
@@ -25,7 +25,7 @@ std::string recipe_of(const std::string& list, const std::string& method,
 }
 
 // Codes of the findings that are more than notes; notes too where the code asked for is one.
-bool has(const Reading& reading, std::string_view code) {
+bool has(const RecipeReading& reading, std::string_view code) {
   return std::any_of(reading.findings.begin(), reading.findings.end(),
                      [&](const ReadFinding& finding) { return finding.code == code; });
 }
@@ -280,6 +280,34 @@ TEST(Limits, AnAmountEqualToTheLimitIsWithin) {
     EXPECT_EQ(has(reading, "over-limit"), !within) << grams;
     EXPECT_FALSE(has(reading, "limit-stale"));
   }
+}
+
+TEST(Limits, LinesOfOneFoodCountTogether) {
+  const auto limits = limits_of("butter,20 g,,,\n");
+  ReadOptions options;
+  options.limits = &limits;
+  const auto text = recipe_of("For the base\n- 60 g butter\n\nFor the top\n- 60 g butter\n",
+                              "1. Melt the butter for the base.\n2. Melt the butter for the top.\n");
+  const auto reading = read(text, options);
+  for (const auto& serving : reading.per_serving) EXPECT_EQ(serving.within, true);
+  EXPECT_TRUE(has(reading, "over-limit")) << "15 g and 15 g of 20 g";
+}
+
+TEST(Allergens, OfWhatNoLineListsAreTold) {
+  const auto reading =
+      read(recipe_of("- 2 leeks\n", "1. Fry the leeks, stir in the walnuts.\n", "Nut-free. Serves 4"));
+  ASSERT_EQ(reading.allergens.size(), 1U);
+  EXPECT_EQ(reading.allergens[0].id, "tree_nuts");
+  EXPECT_EQ(reading.allergens[0].in_method.size(), 1U);
+  EXPECT_TRUE(has(reading, "claim-contradicted"));
+}
+
+TEST(Reading, ForOtherServingsNeedsToKnowHowManyItServes) {
+  ReadOptions options;
+  options.serves = Ratio(6);
+  const auto reading = read(recipe_of("- 2 leeks\n", "1. Fry the leeks.\n", "For a cold day."), options);
+  EXPECT_FALSE(reading.scaled);
+  EXPECT_TRUE(has(reading, "not-scaled"));
 }
 
 TEST(Limits, StaleDatesAreTold) {

@@ -10,7 +10,7 @@
 namespace panslate {
 
 /// "2 things to put right, 1 to look at": the sum in one sentence.
-[[nodiscard]] std::string reading_summary(const Reading& reading);
+[[nodiscard]] std::string reading_summary(const RecipeReading& reading);
 
 /// "error", "warning", "note" as she reads it: "put right", "look at", "note".
 [[nodiscard]] std::string_view level_words(ReadLevel level);
@@ -22,7 +22,7 @@ struct AllergenWords {
   std::string holds;   ///< "soy sauce (line 8)"; may be empty
   std::string labels;  ///< foods whose label decides; may be empty
 };
-[[nodiscard]] std::vector<AllergenWords> allergen_words(const Reading& reading, const Recipe& recipe);
+[[nodiscard]] std::vector<AllergenWords> allergen_words(const RecipeReading& reading, const Recipe& recipe);
 
 /// One ingredient for other servings: "3 eggs" and what to do about a part of one.
 struct ScaledWords {
@@ -30,7 +30,7 @@ struct ScaledWords {
   std::string before;  ///< as written
   std::string remark;  ///< may be empty
 };
-[[nodiscard]] std::vector<ScaledWords> scaled_words(const Reading& reading, const Recipe& recipe);
+[[nodiscard]] std::vector<ScaledWords> scaled_words(const RecipeReading& reading, const Recipe& recipe);
 
 /// What every read-through says at its end: what it cannot tell.
 [[nodiscard]] std::string_view reading_caution();

@@ -39,6 +39,7 @@ struct AllergenFinding {
   std::vector<std::string> lists;        ///< "EU", "US"
   std::vector<std::size_t> certain;      ///< ingredients that hold it
   std::vector<std::size_t> check_label;  ///< ingredients that hold it by some makers
+  std::vector<std::size_t> in_method;    ///< indices into Flow::unlisted: foods in no line that hold it
 };
 
 /// What one serving gets of an ingredient.
@@ -56,7 +57,7 @@ struct ReadOptions {
   std::chrono::sys_days today{};  ///< tells which limits are stale
 };
 
-struct Reading {
+struct RecipeReading {
   Flow flow;
   std::vector<ReadFinding> findings;  ///< in the order of the recipe, errors first where a line has several
   std::vector<AllergenFinding> allergens;
@@ -68,6 +69,6 @@ struct Reading {
 };
 
 /// Reads a recipe through. Never fails: what cannot be judged is said to be not checked.
-[[nodiscard]] Reading read_through(const Recipe& recipe, const ReadOptions& options = {});
+[[nodiscard]] RecipeReading read_through(const Recipe& recipe, const ReadOptions& options = {});
 
 }  // namespace panslate
