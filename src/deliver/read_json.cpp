@@ -40,7 +40,7 @@ Json ingredients_json(const RecipeReading& reading, const Recipe& recipe) {
     json["optional"] = ingredient.optional;
     json["amounts"] = amounts_json(ingredient.amounts);
     json["used_in"] = Json::array();
-    for (const auto step : reading.flow.used_in(i)) json["used_in"].push_back(recipe.steps[step].number);
+    for (const auto step : reading.flow.used_in[i]) json["used_in"].push_back(recipe.steps[step].number);
     list.push_back(std::move(json));
   }
   return list;

@@ -121,12 +121,12 @@ class CautionFinder {
 
   // Nothing is heated in the last step that uses it, nor after.
   bool stays_uncooked(std::size_t ingredient) const {
-    const auto used = context_.flow().used_in(ingredient);
+    const auto used = context_.flow().used_in[ingredient];
     if (used.empty()) return false;
     for (auto s = used.front(); s < context_.words.size(); ++s) {
       const auto& words = context_.words[s];
       for (std::size_t at = 0; at < words.size(); ++at) {
-        const auto action = action_of(words.word(at));
+        const auto action = words.actions[at];
         const bool heats =
             action.kind == ActionKind::Heat &&
             !is_one_of(action.verb, {"melt", "warm", "crisp", "reduce", "fire", "brown", "smoke"});
@@ -170,11 +170,11 @@ class CautionFinder {
 
   // "Off the heat, toss with the eggs": hardly set.
   bool off_the_heat(std::size_t ingredient) const {
-    for (const auto s : context_.flow().used_in(ingredient)) {
+    for (const auto s : context_.flow().used_in[ingredient]) {
       const auto& words = context_.words[s];
       for (std::size_t at = 0; at + 2 < words.size(); ++at)
         if (words.is(at, {"off"}) && words.is(at + 1, {"the"}) && words.is(at + 2, {"heat"})) {
-          const auto used = context_.flow().used_in(ingredient);
+          const auto used = context_.flow().used_in[ingredient];
           return s == used.back() && s + 1 >= context_.words.size();
         }
     }

@@ -104,17 +104,35 @@ class ClaimReader {
       words.push_back(tokens[i].text);
       at.push_back(i);
     }
-    for (const auto& claim : all_diet_claims())
-      for (const auto phrase : claim.words) find(claim, phrase, text, line, is_label, tokens, words, at);
+    for (const auto& phrase : claim_phrases())
+      if (phrase.words.size() <= words.size()) find(phrase, text, line, is_label, tokens, words, at);
   }
 
-  void find(const DietClaim& claim, std::string_view phrase, const std::string& text, int line, bool is_label,
+  // The words of a claim, cut once.
+  struct ClaimPhrase {
+    const DietClaim* claim = nullptr;
+    std::vector<std::string> words;  // folded, without hyphens
+  };
+  static const std::vector<ClaimPhrase>& claim_phrases() {
+    static const auto kPhrases = [] {
+      std::vector<ClaimPhrase> all;
+      for (const auto& claim : all_diet_claims())
+        for (const auto words : claim.words) {
+          ClaimPhrase phrase{&claim, {}};
+          for (const auto& token : tokenize(words))
+            if (token.text != "-") phrase.words.push_back(token.text);
+          if (!phrase.words.empty()) all.push_back(std::move(phrase));
+        }
+      return all;
+    }();
+    return kPhrases;
+  }
+
+  void find(const ClaimPhrase& phrase, const std::string& text, int line, bool is_label,
             const std::vector<Token>& tokens, const std::vector<std::string>& words,
             const std::vector<std::size_t>& at) {
-    std::vector<std::string> wanted;
-    for (const auto& token : tokenize(phrase))
-      if (token.text != "-") wanted.push_back(token.text);
-    if (wanted.empty() || words.size() < wanted.size()) return;
+    const auto& wanted = phrase.words;
+    const auto& claim = *phrase.claim;
     for (std::size_t i = 0; i + wanted.size() <= words.size(); ++i) {
       if (!std::equal(wanted.begin(), wanted.end(), words.begin() + static_cast<std::ptrdiff_t>(i))) continue;
       if (!is_label && !is_said_of_dish(words, i, i + wanted.size())) continue;

@@ -1,20 +1,9 @@
 #include "panslate/recipe/flow.h"
 
-#include <algorithm>
-
 #include "recipe/flow_parts.h"
 #include "recipe/step_words.h"
 
 namespace panslate {
-
-std::vector<std::size_t> Flow::used_in(std::size_t ingredient) const {
-  std::vector<std::size_t> found;
-  for (std::size_t s = 0; s < steps.size(); ++s)
-    if (std::any_of(steps[s].uses.begin(), steps[s].uses.end(),
-                    [&](const FlowUse& use) { return use.ingredient == ingredient; }))
-      found.push_back(s);
-  return found;
-}
 
 Flow flow_of(const Recipe& recipe) {
   const auto words = words_of_method(recipe);
@@ -25,6 +14,9 @@ Flow flow_of(const MethodView& method) {
   Flow flow;
   flow.steps.resize(method.recipe.steps.size());
   find_flow_uses(method, flow);
+  flow.used_in.resize(method.recipe.ingredients.size());
+  for (std::size_t s = 0; s < flow.steps.size(); ++s)
+    for (const auto& use : flow.steps[s].uses) flow.used_in[use.ingredient].push_back(s);
   find_waits(method, flow);
   find_results(method, flow);
   find_unlisted_foods(method, flow);

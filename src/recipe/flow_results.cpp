@@ -52,7 +52,7 @@ class ResultReader {
     if (words.tokens[at].kind != TokenKind::Word || is_listed_food(s, at)) return;
     const auto& stem = words.stems[at];
     // "roll out", "mix well": an order, unless it is spoken of as a thing.
-    if (action_of(words.word(at)).kind != ActionKind::None &&
+    if (words.actions[at].kind != ActionKind::None &&
         !(at > 0 && words.is(at - 1, {"the", "a", "this", "your", "remaining", "of", "each"})))
       return;
     if (!is_made_on_the_way(words.word(at)) && !part_heads_.contains(stem)) return;

@@ -3,6 +3,9 @@
 #include <map>
 #include <set>
 #include <string>
+#include <unordered_map>
+#include <utility>
+#include <vector>
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food.h"
@@ -127,7 +130,7 @@ class UseReader {
     const auto& words = words_[s];
     bool everything = false;
     for (std::size_t at = 0; at < words.size(); ++at) {
-      if (words.is(at, {"ingredients", "else", "rest", "remaining"}) || takes_all_there_is(words, at))
+      if (words.is(at, {"ingredients", "else", "rest", "remaining"}) || takes_all_there_is(s, at))
         return true;
       everything = everything || words.is(at, {"everything"});
     }
@@ -180,7 +183,7 @@ class UseReader {
     for (std::size_t at = 0; at < words.size(); ++at) {
       const auto here = words.word(at);
       if (is_one_of(here, {"ingredients", "ingredient", "mix", "stuff"})) kind_of_ingredients(s, at);
-      if (takes_all_there_is(words, at)) all_the_rest(s, at);
+      if (takes_all_there_is(s, at)) all_the_rest(s, at);
       if (words.tokens[at].kind != TokenKind::Word) continue;
       if (at > 0 && words.is(at - 1, {"both", "two", "three", "all"})) alike(s, at);
       if (is_named_food(s, at)) continue;
@@ -209,7 +212,8 @@ class UseReader {
   }
 
   // "Put everything in a pot", "Mix ingredients in a bowl", "Shake everything together".
-  static bool takes_all_there_is(const StepWords& words, std::size_t at) {
+  bool takes_all_there_is(std::size_t s, std::size_t at) const {
+    const auto& words = words_[s];
     if (!words.is(at, {"everything", "ingredients"}) || at == 0) return false;
     const bool everything = words.is(at, {"everything"});
     auto verb = at - 1;
@@ -302,12 +306,21 @@ class UseReader {
     if (!head.empty()) telling.insert(stem(head));
     // "dried rice vermicelli (bee hoon)": its other name.
     add_bracketed(recipe_.ingredients[i].text, telling);
-    for (std::size_t s = 0; s < words_.size(); ++s)
-      for (std::size_t at = 0; at < words_[s].size(); ++at) {
-        const auto& token = words_[s].tokens[at];
-        if (token.kind != TokenKind::Word || claimed(s, at, i)) continue;
-        if (telling.contains(stem(token.text))) use(s, i, UseKind::Implied, at);
-      }
+    for (const auto& root : telling)
+      if (const auto found = by_root().find(root); found != by_root().end())
+        for (const auto& [s, at] : found->second)
+          if (!claimed(s, at, i)) use(s, i, UseKind::Implied, at);
+  }
+
+  using Spots = std::vector<std::pair<std::size_t, std::size_t>>;  // steps and their tokens
+  // Where the words of each stem stand, made when it is first asked for.
+  const std::unordered_map<std::string, Spots>& by_root() {
+    if (by_root_.empty())
+      for (std::size_t s = 0; s < words_.size(); ++s)
+        for (std::size_t at = 0; at < words_[s].size(); ++at)
+          if (const auto& token = words_[s].tokens[at]; token.kind == TokenKind::Word)
+            by_root_[stem(token.text)].emplace_back(s, at);
+    return by_root_;
   }
 
   // "the bacon" for pancetta: a near relative that no line lists. Herbs and spices are no relatives.
@@ -369,7 +382,7 @@ class UseReader {
     const auto told = [&](std::string_view word) { return text.find(word) != std::string::npos; };
     for (std::size_t s = 0; s < words_.size(); ++s)
       for (std::size_t at = 0; at < words_[s].size(); ++at) {
-        const auto verb = action_of(words_[s].word(at)).verb;
+        const auto verb = words_[s].actions[at].verb;
         const auto here = words_[s].word(at);
         const bool needs =
             (fat && is_one_of(verb, {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry",
@@ -396,6 +409,7 @@ class UseReader {
   std::vector<std::string> groups_;
   std::map<std::size_t, std::map<std::size_t, FlowUse>> found_;  // by step, by ingredient
   std::set<std::size_t> used_, named_;
+  std::unordered_map<std::string, Spots> by_root_;
 };
 
 }  // namespace

@@ -80,7 +80,7 @@ class WaitReader {
 
   static bool some_wait_soon(const StepWords& words, std::size_t at) {
     for (auto i = at; i < words.size() && i < at + 5; ++i) {
-      const auto kind = action_of(words.word(i)).kind;
+      const auto kind = words.actions[i].kind;
       if (kind == ActionKind::Heat || kind == ActionKind::Wait) return true;
       if (words.is(i, {","})) return false;
     }
@@ -107,7 +107,7 @@ class WaitReader {
       wait.overnight = is_overnight(time);
       if (seconds) wait.least = seconds->least, wait.most = seconds->most;
       for (auto back = at; back-- > words.sentence_begin(at);)
-        if (action_of(words.word(back)).verb == time.action) {
+        if (words.actions[back].verb == time.action) {
           wait.what = object_after(words, back);
           break;
         }
@@ -129,7 +129,7 @@ class WaitReader {
   void untimed(std::size_t s) {
     const auto& words = words_[s];
     for (std::size_t at = 0; at < words.size(); ++at) {
-      const auto action = action_of(words.word(at));
+      const auto action = words.actions[at];
       if (!is_verb_of(action.verb, {"chill", "refrigerate", "freeze", "rest", "soak", "marinate", "prove",
                                     "proof", "rise", "infuse", "steep", "ferment"}))
         continue;

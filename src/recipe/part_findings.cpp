@@ -230,7 +230,7 @@ void check_divided(const ReadContext& context, const PortionReader& reader, std:
   const auto& ingredient = context.recipe.ingredients[i];
   const auto text = fold_accents(ingredient.text);
   if (text.find("divided") == std::string::npos) return;
-  if (reader.vague(i) || reader.of(i).size() != 1 || context.flow().used_in(i).size() != 1) return;
+  if (reader.vague(i) || reader.of(i).size() != 1 || context.flow().used_in[i].size() != 1) return;
   const auto& only = reader.of(i).front();
   if (only.amount || only.share) return;
   auto& finding = context.at_ingredient(

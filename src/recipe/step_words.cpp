@@ -163,6 +163,7 @@ StepWords::StepWords(const Step& step) : tokens(tokenize(step.text)), text_(step
     const bool hyphen = token.text == "-" && !token.space_before;
     names.push_back(token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text);
     stems.push_back(token.kind == TokenKind::Word ? name_stem(token.text) : token.text);
+    actions.push_back(token.kind == TokenKind::Word ? action_of(token.text) : Action{});
     sentence.push_back(number);
     if (is_full_stop(tokens, at)) ++number;
   }

@@ -10,6 +10,8 @@
 #include "panslate/kitchen/token.h"
 #include "panslate/recipe/recipe.h"
 
+#include "recipe/actions.h"
+
 /// The method cut into words once, with the foods found in it, for all who look at it.
 namespace panslate {
 
@@ -47,7 +49,8 @@ class StepWords {
   std::vector<Token> tokens;
   std::vector<std::string> names;  ///< as FoodNames reads them: marks that no name spans are empty
   std::vector<std::size_t> sentence;
-  std::vector<std::string> stems;  ///< of words
+  std::vector<std::string> stems;  ///< of words: only plurals and singulars agree (name_stem)
+  std::vector<Action> actions;     ///< that the words tell
   std::vector<StepFood> foods;     ///< from left to right
 
  private:

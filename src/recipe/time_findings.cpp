@@ -82,7 +82,7 @@ std::optional<std::size_t> bakes_at(const Step& step, const StepWords& words) {
     if (at < words.size() && !in_pan(at)) return at;
   }
   for (std::size_t at = 0; at < words.size(); ++at) {
-    const auto action = action_of(words.word(at));
+    const auto action = words.actions[at];
     const bool order = words.is(at, {"bake"}) &&
                        (words.clause_begin(at) == at || words.is(at - 1, {"to", "and"})) &&
                        !words.is(at + 1, {"the", "a", "juices", "potatoes", "beef", "pork"});

@@ -205,6 +205,16 @@ class UnlistedFinder {
                             "avoid",  "from",     "looks",     "thickness"}) &&
           !(words.is(at - 1, {"from", "until"}) && food.begin + 1 - at > 2))
         return true;
+    // "simmer to a smooth white sauce", "blend into a paste"
+    if (is_made_on_the_way(words.word(food.end - 1)))
+      for (auto at = food.begin; at > first + 1 && food.begin - at < 3; --at)
+        if (words.is(at - 1, {"a", "an"}) && words.is(at - 2, {"to", "into", "as", "makes", "make", "form"}))
+          return true;
+    // "reserving the stock", "strain the broth"
+    for (auto at = food.begin; at > first && food.begin - at < 3; --at)
+      if (words.is(at - 1,
+                   {"reserve", "reserving", "reserved", "strain", "skim", "keep", "keeping", "ladle"}))
+        return true;
     // "to form cinnamon sugar"; "the oil from the tin"
     if (food.begin > 0 && words.is(food.begin - 1, {"form", "become", "becomes", "make", "makes"}))
       return true;
@@ -227,7 +237,7 @@ class UnlistedFinder {
              "scoop",  "spoons",  "spoonful", "rack",  "bags",        "tins",   "board",  "pick"}))
       return true;
     // "to rice the potatoes", "season", "peel": an order.
-    const auto verb = action_of(words.word(food.begin));
+    const auto verb = words.actions[food.begin];
     const bool order = food.end - food.begin == 1 && verb.kind != ActionKind::None &&
                        (food.begin == words.clause_begin(food.begin) || words.is(food.begin - 1, {"to"}));
     return order;

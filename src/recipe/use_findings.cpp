@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <string>
+#include <unordered_map>
+#include <vector>
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food.h"
@@ -41,31 +43,40 @@ bool is_known(const Ingredient& ingredient) {
 }
 
 // The same food on more lines: each is used where the method names it as often.
-bool named_as_often(const ReadContext& context, std::size_t ingredient) {
-  const auto& recipe = context.recipe;
-  const auto name = fold_accents(recipe.ingredients[ingredient].name);
-  std::size_t lines = 0;
-  std::size_t named = 0;
-  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
-    if (fold_accents(recipe.ingredients[i].name) != name) continue;
-    ++lines;
+class NameCounts {
+ public:
+  explicit NameCounts(const ReadContext& context) {
+    for (const auto& ingredient : context.recipe.ingredients) {
+      names_.push_back(fold_accents(ingredient.name));
+      ++counts_[names_.back()].lines;
+    }
     for (const auto& words : context.words)
       for (const auto& food : words.foods)
-        if (food.match > NameMatch::Category && !food.ingredients.empty() && food.ingredients.front() == i)
-          ++named;
+        if (food.match > NameMatch::Category && !food.ingredients.empty())
+          ++counts_[names_[food.ingredients.front()]].named;
   }
-  return lines > 1 && named >= lines;
-}
+  [[nodiscard]] bool named_as_often(std::size_t ingredient) const {
+    const auto& count = counts_.at(names_[ingredient]);
+    return count.lines > 1 && count.named >= count.lines;
+  }
+
+ private:
+  struct Count {
+    std::size_t lines = 0, named = 0;
+  };
+  std::vector<std::string> names_;  // folded
+  std::unordered_map<std::string, Count> counts_;
+};
 
 }  // namespace
 
 void find_use_faults(const ReadContext& context) {
   const auto& recipe = context.recipe;
   if (recipe.steps.empty()) return;
+  const NameCounts counts(context);
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
     const auto& ingredient = recipe.ingredients[i];
-    if (needs_no_step(ingredient) || !context.flow().used_in(i).empty() || named_as_often(context, i))
-      continue;
+    if (needs_no_step(ingredient) || !context.flow().used_in[i].empty() || counts.named_as_often(i)) continue;
     // A name that no table knows may be misspelt, or another word for what the method calls it.
     const auto level = is_known(ingredient) ? ReadLevel::Warning : ReadLevel::Note;
     auto& finding = context.at_ingredient(i, "unused-ingredient", level,

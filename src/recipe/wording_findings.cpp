@@ -24,7 +24,7 @@ void hidden_actions(const ReadContext& context) {
   for (std::size_t s = 0; s < context.words.size(); ++s) {
     const auto& words = context.words[s];
     for (std::size_t at = 0; at < words.size(); ++at) {
-      const auto action = action_of(words.word(at));
+      const auto action = words.actions[at];
       if (action.kind != ActionKind::None && !action.is_past) done.insert(action.verb);
     }
     for (const auto& food : words.foods) {
@@ -84,7 +84,7 @@ void order_of_use(const ReadContext& context) {
   std::size_t worst_count = 0;
   std::vector<std::size_t> first;
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
-    const auto used = context.flow().used_in(i);
+    const auto used = context.flow().used_in[i];
     first.push_back(used.empty() ? std::numeric_limits<std::size_t>::max() : used.front());
   }
   for (std::size_t a = 0; a < first.size(); ++a) {

@@ -23,8 +23,8 @@ Recipe tart() {
 
 TEST(Flow, KeepsLinesOfOneFoodApart) {
   const auto flow = flow_of(tart());
-  EXPECT_EQ(flow.used_in(1), (std::vector<std::size_t>{0})) << "the butter of the pastry";
-  EXPECT_EQ(flow.used_in(4), (std::vector<std::size_t>{1})) << "the butter of the plums";
+  EXPECT_EQ(flow.used_in[1], (std::vector<std::size_t>{0})) << "the butter of the pastry";
+  EXPECT_EQ(flow.used_in[4], (std::vector<std::size_t>{1})) << "the butter of the plums";
 }
 
 TEST(Flow, StepsThatGoOnBesideEachOtherDoNotWait) {

@@ -73,9 +73,7 @@ struct Flow {
   std::vector<FlowResult> results;
   std::vector<FlowWait> waits;  ///< in the order of the method
   std::vector<UnlistedFood> unlisted;
-
-  /// Steps (indices) that use an ingredient, ascending.
-  [[nodiscard]] std::vector<std::size_t> used_in(std::size_t ingredient) const;
+  std::vector<std::vector<std::size_t>> used_in;  ///< by ingredient: the steps that use it, ascending
 };
 
 /// Reads the flow of a recipe. Never fails; a method that tells nothing gives steps without uses.
