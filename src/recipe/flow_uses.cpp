@@ -217,8 +217,16 @@ class UseReader {
     if (!words.is(at, {"everything", "ingredients"}) || at == 0) return false;
     const bool everything = words.is(at, {"everything"});
     auto verb = at - 1;
-    while (verb > 0 && words.is(verb, {"all", "the", "your", "of", "in", "remaining", "rest", "other"}))
+    while (verb > 0 &&
+           words.is(verb, {"all", "the", "your", "of", "in", "remaining", "rest", "other", "together"}))
       --verb;
+    // At the start there is nothing yet that "stir everything together" could speak of.
+    bool first = true;
+    for (std::size_t earlier = 0; earlier < s && first; ++earlier) {
+      const auto found = found_.find(earlier);
+      first = found == found_.end() || found->second.empty();
+    }
+    if (everything && first && words.is(verb, {"stir", "mix", "toss", "beat", "simmer", "cook"})) return true;
     if (everything && words.is(verb, {"put", "throw", "add", "place", "combine", "blend", "blitz", "tip",
                                       "whisk", "shake", "pour", "layer", "process", "measure"}))
       return true;

@@ -118,7 +118,7 @@ INSTANTIATE_TEST_SUITE_P(
         StatusCase{{"read", "pot.md", "--limits", "pot.srt"},
                    ExitStatus::Failed,
                    "pot.srt:1: error: this is no table of limits\n"
-                   "1\n"
+                   "  1\n"
                    "  hint: the first line must read: food,amount per serving,note,source,checked on\n"},
         StatusCase{{"plan", "none.md"},
                    ExitStatus::Failed,
