@@ -144,6 +144,7 @@ class RuleTable {
       trait.source = rule.source;
     }
     std::vector<FoodTrait> traits;
+    traits.reserve(best.size());
     for (const auto& [subject, trait] : best) traits.push_back(trait);
     return traits;
   }

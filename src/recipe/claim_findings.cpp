@@ -84,7 +84,7 @@ struct Claimed {
 
 class ClaimReader {
  public:
-  explicit ClaimReader(const Recipe& recipe) : recipe_(recipe) {
+  explicit ClaimReader(const Recipe& recipe) {
     in_text(recipe.title, recipe.title_line, true);
     for (const auto& tag : recipe.tags) in_text(tag.text, tag.line, true);
     for (const auto& line : recipe.header_lines) in_text(line.text, line.line, false);
@@ -186,7 +186,6 @@ class ClaimReader {
                                    "people", "salt",        "people's",  "sauce",   "fat",       "appetite"});
   }
 
-  const Recipe& recipe_;
   std::vector<Claimed> claims_;
   std::set<std::string> told_;
 };
