@@ -31,6 +31,7 @@ ExitStatus run_command_line(std::vector<std::string> arguments, Context& context
   add_new(root, chosen);
   add_read(root, chosen);
   add_check(root, chosen);
+  add_log(root, chosen);
   add_listen(root, chosen);
   add_plan(root, chosen);
   add_overlay(root, chosen);

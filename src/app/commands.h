@@ -14,6 +14,7 @@ void add_new(CLI::App& root, Action& chosen);
 void add_read(CLI::App& root, Action& chosen);
 void add_check(CLI::App& root, Action& chosen);
 void add_listen(CLI::App& root, Action& chosen);
+void add_log(CLI::App& root, Action& chosen);
 void add_plan(CLI::App& root, Action& chosen);
 void add_overlay(CLI::App& root, Action& chosen);
 

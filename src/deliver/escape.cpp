@@ -109,6 +109,12 @@ std::string escape_csv(std::string_view field) {
   return out + '"';
 }
 
+std::string csv_row(const std::vector<std::string>& fields) {
+  std::string out;
+  for (std::size_t i = 0; i < fields.size(); ++i) out += (i == 0 ? "" : ",") + escape_csv(fields[i]);
+  return out + "\r\n";
+}
+
 std::string escape_webvtt(std::string_view text) {
   return cue_text(text, {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}});
 }

@@ -95,13 +95,6 @@ void add_line(std::vector<LineToRecord>& lines, const Pickup& pickup, std::strin
   lines.push_back(std::move(line));
 }
 
-std::string csv_row(const std::vector<std::string>& fields) {
-  std::vector<std::string> escaped;
-  escaped.reserve(fields.size());
-  for (const auto& field : fields) escaped.push_back(escape_csv(field));
-  return join(escaped, ",") + "\r\n";
-}
-
 std::string seconds_field(const std::optional<MediaTime>& time) {
   return time ? tenths(*time) : std::string{};
 }

@@ -18,13 +18,6 @@ namespace {
 
 constexpr std::size_t kLeastWidth = 40;
 
-std::string csv_row(const std::vector<std::string>& fields) {
-  std::vector<std::string> escaped;
-  escaped.reserve(fields.size());
-  for (const auto& field : fields) escaped.push_back(escape_csv(field));
-  return join(escaped, ",") + "\r\n";
-}
-
 void append_indented(std::string& out, std::string_view text, std::size_t indent, std::size_t width) {
   for (const auto& line : wrap(text, width - indent)) out += std::string(indent, ' ') + line + "\n";
 }

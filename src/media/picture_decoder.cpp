@@ -27,7 +27,7 @@ constexpr std::array kRunUps{MediaTime{}, MediaTime::from_seconds(2), MediaTime:
 
 }  // namespace
 
-Result<PictureDecoder> PictureDecoder::open(ClipReader& reader) {
+Result<CodecContext> open_picture_codec(ClipReader& reader, int threads, Doubtful doubtful) {
   AVStream* stream = reader.picture();
   if (stream == nullptr) return fail(ErrorCode::NotMedia, "there is no picture in it", Place{reader.file()});
   const AVCodecParameters& parameters = *stream->codecpar;
@@ -44,19 +44,24 @@ Result<PictureDecoder> PictureDecoder::open(ClipReader& reader) {
                     "', which cannot be shown here",
                 Place{reader.file()}, "export the clip again as .mp4 with H.264");
 
+  CodecContext made(avcodec_alloc_context3(codec));
+  if (!made) throw std::bad_alloc();
+  int code = avcodec_parameters_to_context(made.get(), &parameters);
+  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
+  made->pkt_timebase = stream->time_base;
+  made->max_pixels = kMostPixels;
+  if (doubtful == Doubtful::Shown) made->flags |= AV_CODEC_FLAG_OUTPUT_CORRUPT;
+  made->thread_count = threads;
+  code = avcodec_open2(made.get(), codec, nullptr);
+  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
+  return made;
+}
+
+Result<PictureDecoder> PictureDecoder::open(ClipReader& reader) {
   PictureDecoder made(reader);
-  made.decoder_.reset(avcodec_alloc_context3(codec));
-  if (!made.decoder_) throw std::bad_alloc();
-  AVCodecContext& decoder = *made.decoder_;
-  int code = avcodec_parameters_to_context(&decoder, &parameters);
-  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
-  decoder.pkt_timebase = stream->time_base;
-  decoder.max_pixels = kMostPixels;
   // Rather a picture marked as doubtful than none: is_doubtful() decides.
-  decoder.flags |= AV_CODEC_FLAG_OUTPUT_CORRUPT;
-  decoder.thread_count = static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, kMostThreads));
-  code = avcodec_open2(&decoder, codec, nullptr);
-  if (code < 0) return failure(ErrorCode::NotMedia, "decode the picture", code, reader.file());
+  const auto threads = static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, kMostThreads));
+  PANSLATE_TRY(made.decoder_, open_picture_codec(reader, threads, Doubtful::Shown));
   for (AVStream* sound : reader.sounds()) sound->discard = AVDISCARD_ALL;
   return made;
 }

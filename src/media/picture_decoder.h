@@ -13,6 +13,13 @@ namespace panslate::av {
 /// Largest picture that is decoded: beyond it a header is damaged or the memory would not do.
 inline constexpr int kLargestSide = kLargestStill;
 
+/// Whether pictures are given that may refer to others which were not there.
+enum class Doubtful : std::uint8_t { LeftOut, Shown };
+
+/// A decoder for the pictures of a clip. NotMedia where there is no picture, it is too large, or no decoder
+/// for it.
+[[nodiscard]] Result<CodecContext> open_picture_codec(ClipReader& reader, int threads, Doubtful doubtful);
+
 /// Decodes the pictures of a clip. Damage is passed over as far as the decoder can; the effort is bounded by
 /// the reader's deadline and by a number of pictures.
 class PictureDecoder {

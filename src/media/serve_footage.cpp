@@ -11,6 +11,7 @@
 
 #include "panslate/base/descriptor.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/footage_workers.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
@@ -56,6 +57,11 @@ Descriptor take_over_channel() {
 bool serve(const Job& job, int channel) {
   if (job.kind == JobKind::Probe) return tell(channel, worker::body_of(probe_clip(job.file)));
   bool listens = true;
+  if (job.kind == JobKind::Log) {
+    const auto so_far = [&](const LogSoFar& now) { return listens = tell(channel, worker::body_of(now)); };
+    const auto log = log_clip(job.file, {job.threads, job.length}, so_far);
+    return listens && tell(channel, worker::body_of(log));
+  }
   const auto answer = [&](std::size_t /*index*/, const auto& made) {
     return listens = tell(channel, worker::body_of(made));
   };

@@ -11,8 +11,11 @@
 #include "panslate/base/media_time.h"
 #include "panslate/base/result.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
+
+#include "media/byte_form.h"
 
 /// What the program and its footage workers say to each other: frames of a length and a body. Both ends are
 /// the same program on the same machine, so numbers go as they lie in memory; but a worker reads hostile
@@ -20,23 +23,25 @@
 namespace panslate::worker {
 
 /// The first frame of every worker: it is ready, and speaks this language.
-inline constexpr std::string_view kGreeting = "panslate footage worker 2";
+inline constexpr std::string_view kGreeting = "panslate footage worker 3";
 
-enum class JobKind : std::uint8_t { Probe = 1, Stills = 2, Sound = 3 };
+enum class JobKind : std::uint8_t { Probe = 1, Stills = 2, Sound = 3, Log = 4 };
 
-/// One clip to read. Probe has one answer, Stills and Sound one for each time, in their order.
+/// One clip to read. Probe has one answer, Stills and Sound one for each time, in their order. Log has one,
+/// and before it any number of those that tell how far it is.
 struct Job {
   JobKind kind = JobKind::Probe;
   std::filesystem::path file;
   std::vector<MediaTime> times;
   int longest_side = 0;  ///< of stills
-  MediaTime length;      ///< of each stretch of sound
+  MediaTime length;      ///< of each stretch of sound; of a log: LogSetup::until
+  int threads = 1;       ///< of a log
 };
 
 /// Most times in one job, so that a job always fits into the empty buffer of a socket.
 inline constexpr std::size_t kMostTimes = 1000;
-/// No time is further from zero: sums and differences of such times cannot overflow.
-inline constexpr MediaTime kLongestTime = MediaTime::from_seconds(std::int64_t{10} * 366 * 86'400);
+/// Most threads that a decoder is asked to take.
+inline constexpr int kMostThreads = 64;
 /// Longest name of a file that can be sent; far beyond what the system takes (PATH_MAX is 4096).
 inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 
@@ -44,6 +49,8 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 [[nodiscard]] std::string body_of(const Result<ClipFacts>& answer);
 [[nodiscard]] std::string body_of(const Result<Still>& answer);
 [[nodiscard]] std::string body_of(const Result<Samples>& answer);
+[[nodiscard]] std::string body_of(const Result<ClipLog>& answer);
+[[nodiscard]] std::string body_of(const LogSoFar& so_far);
 
 /// Empty for what is no job.
 [[nodiscard]] std::optional<Job> read_job(std::string_view body);
@@ -57,6 +64,11 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 [[nodiscard]] std::optional<Result<Samples>> read_samples(std::string_view body,
                                                           const std::filesystem::path& file,
                                                           std::size_t samples);
+
+[[nodiscard]] std::optional<Result<ClipLog>> read_log(std::string_view body,
+                                                      const std::filesystem::path& file);
+/// Empty for any other answer.
+[[nodiscard]] std::optional<LogSoFar> read_so_far(std::string_view body);
 
 /// A body with its length before it.
 [[nodiscard]] std::string framed(std::string_view body);
@@ -79,8 +91,6 @@ class FrameReader {
   bool refused_ = false;
 };
 
-/// The largest answer: a still of the largest picture that is decoded, hardly compressible.
-inline constexpr std::size_t kLargestAnswer = std::size_t{128} * 1024 * 1024;
 inline constexpr std::size_t kLargestJob = kLongestName + kMostTimes * sizeof(std::int64_t) + 64;
 
 }  // namespace panslate::worker

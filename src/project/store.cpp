@@ -20,6 +20,9 @@ constexpr int kForm = 1;
 constexpr std::uintmax_t kLargestEntry = std::uintmax_t{1} << 20U;
 constexpr std::uintmax_t kLargestStillFile = std::uintmax_t{16} << 20U;
 constexpr std::uintmax_t kLargestHeard = std::uintmax_t{64} << 20U;
+constexpr std::uintmax_t kLargestLog = std::uintmax_t{128} << 20U;
+// What detectors find changes with them: what others found is not read.
+constexpr int kLogForm = 1;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;
 
@@ -62,6 +65,10 @@ std::string heard_prefix(std::string_view content) {
 
 std::string heard_name(std::string_view content, std::string_view script) {
   return heard_prefix(content) + lasting_key({script}) + ".heard";
+}
+
+std::string log_name(std::string_view content) {
+  return lasting_key({content}) + ".log";
 }
 
 // An entry: a line of JSON that says what it is, and what was measured. The key of the latter tells damage.
@@ -167,6 +174,24 @@ std::optional<Still> Store::still(std::string_view key, MediaTime time, int long
 void Store::keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still) {
   if (disk_ != nullptr)
     save(folder_ / "stills" / still_name(key, time, longest_side), entry_of({}, bytes_of(still)));
+}
+
+std::optional<ClipLog> Store::logged(std::string_view content, const fs::path& file) const {
+  if (disk_ == nullptr) return std::nullopt;
+  const auto bytes = disk_->read(folder_ / "logs" / log_name(content), kLargestLog);
+  const auto entry = bytes ? open_entry(*bytes) : std::nullopt;
+  if (!entry || whole_number(entry->head, "log") != kLogForm) return std::nullopt;
+  return clip_log_from(entry->measured, file);
+}
+
+void Store::keep_logged(std::string_view content, const ClipLog& log) {
+  if (disk_ != nullptr)
+    save(folder_ / "logs" / log_name(content), entry_of({{"log", kLogForm}}, bytes_of(log)));
+}
+
+std::optional<FileStamp> Store::stamp_of(const fs::path& file) const {
+  const auto stamp = disk_ == nullptr ? Result<FileStamp>(FileStamp{}) : disk_->stamp(file);
+  return disk_ != nullptr && stamp ? std::optional(*stamp) : std::nullopt;
 }
 
 std::optional<std::string> Store::heard(std::string_view content, std::string_view script) const {

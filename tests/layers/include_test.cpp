@@ -35,6 +35,7 @@ const std::map<std::string, Names> kMayInclude{
 const std::vector<std::pair<std::string, Names>> kHomes{
     {"libav", {"media"}},
     {"libsw", {"media"}},
+    {"ebur128.h", {"media"}},
     {"unicode/", {"base", "kitchen"}},
     {"libstemmer.h", {"kitchen"}},
     {"pocketsphinx", {"speech"}},

@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// One escaper per format: whatever a recipe, a caption or a file name holds, it stays text.
 namespace panslate {
@@ -14,6 +15,9 @@ namespace panslate {
 /// spreadsheet would calculate (it starts with = + - @, tab or return) gets an apostrophe in front and is
 /// quoted.
 [[nodiscard]] std::string escape_csv(std::string_view field);
+
+/// A row of such fields, with its line end (CR LF).
+[[nodiscard]] std::string csv_row(const std::vector<std::string>& fields);
 
 /// Cue text of WebVTT: & < > as character references, so neither a tag nor an arrow can stand in it; other
 /// line ends and control characters than LF become spaces, and empty lines, which would end the cue, vanish.

@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <span>
 #include <string_view>
@@ -12,6 +13,7 @@
 #include "panslate/base/progress.h"
 #include "panslate/base/result.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
@@ -29,6 +31,9 @@ struct FootageLimits {
   std::chrono::seconds processor{120};     ///< processor time of one clip measured, or of one still
   std::chrono::milliseconds wall{75'000};  ///< the same by the clock; beyond the patience of probe_clip
 };
+
+/// Told of each clip as soon as it is read, by its index.
+using LogTaken = std::function<void(std::size_t index, const Result<ClipLog>& log)>;
 
 struct StillWanted {
   std::filesystem::path file;
@@ -82,6 +87,14 @@ class FootageWorkers {
   /// `progress` is told of "reading the sound". Fails where no stretch can be read.
   [[nodiscard]] Result<SpeechSound> speech_sound(const std::filesystem::path& file, MediaTime duration,
                                                  Progress& progress);
+
+  /// Everything that is in the clips (see log_clip), by all workers at once; results stand in the order of
+  /// `files`. `taken` is told of each as soon as it is done, on this thread. A clip whose worker died is read
+  /// again up to shortly before that place, and what was read is told as damaged there. `progress` is told
+  /// how many megabytes are read and how long the rest will take. Cancelled where it says so; what was told
+  /// by then holds.
+  [[nodiscard]] Result<std::vector<Result<ClipLog>>> log_all(std::span<const std::filesystem::path> files,
+                                                             Progress& progress, const LogTaken& taken = {});
 
  private:
   class Pool;

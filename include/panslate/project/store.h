@@ -9,6 +9,7 @@
 #include "panslate/base/file_system.h"
 #include "panslate/base/media_time.h"
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/still.h"
 
 namespace panslate {
@@ -44,6 +45,13 @@ class Store {
 
   [[nodiscard]] std::optional<Still> still(std::string_view key, MediaTime time, int longest_side) const;
   void keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still);
+
+  /// What was logged of a clip that has this content; empty where it was not, or by another version.
+  [[nodiscard]] std::optional<ClipLog> logged(std::string_view content,
+                                              const std::filesystem::path& file) const;
+  void keep_logged(std::string_view content, const ClipLog& log);
+  /// As it is now; empty where nothing is kept anyway, or the file cannot be looked at.
+  [[nodiscard]] std::optional<FileStamp> stamp_of(const std::filesystem::path& file) const;
 
   /// What was heard in a clip that has this content, with this script (see listening_record); whatever form
   /// it was kept in. Empty where there is none.

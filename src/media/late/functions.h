@@ -1,6 +1,7 @@
 #pragma once
 
 #include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/render.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
@@ -14,6 +15,7 @@ struct MediaFunctions {
   decltype(&panslate::take_stills) take_stills;
   decltype(&panslate::take_sound) take_sound;
   decltype(&panslate::render_film) render_film;
+  decltype(&panslate::log_clip) log_clip;
 };
 
 }  // namespace panslate

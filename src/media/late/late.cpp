@@ -41,4 +41,10 @@ Status render_film(const RenderSpec& spec, const std::filesystem::path& out, Pro
       [&](const MediaFunctions* media) { return media->render_film(spec, out, progress); });
 }
 
+Result<ClipLog> log_clip(const std::filesystem::path& file, const LogSetup& setup,
+                         const LogWatcher& watcher) {
+  return functions().and_then(
+      [&](const MediaFunctions* media) { return media->log_clip(file, setup, watcher); });
+}
+
 }  // namespace panslate

@@ -1,0 +1,100 @@
+#include "app/log_text.h"
+
+#include <fmt/format.h>
+
+#include "panslate/base/timestamp.h"
+#include "panslate/deliver/check_digest.h"
+#include "panslate/deliver/escape.h"
+#include "panslate/deliver/footage_log_files.h"
+#include "panslate/deliver/plain_text.h"
+
+#include "app/item_list.h"
+#include "app/text_table.h"
+
+namespace panslate::app {
+
+namespace {
+
+constexpr std::size_t kMostFaults = 8;
+
+std::string moment(MediaTime time) {
+  return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
+}
+
+std::string picture_words(const ClipLog& log) {
+  const auto& picture = log.facts.picture;
+  if (!picture) return "no picture";
+  std::string out = std::to_string(picture->shown_width) + " × " + std::to_string(picture->shown_height);
+  if (picture->hdr) out += ", HDR";
+  return out + ", " + rate_words(*picture);
+}
+
+std::string sound_words(const ClipLog& log) {
+  if (log.facts.sound.empty()) return "no sound";
+  MediaTime speech;
+  for (const auto& when : log.speech) speech += when.duration();
+  std::string out = speech > MediaTime{} ? "speech " + moment(speech) : "no speech";
+  if (log.loudness && log.loudness->integrated)
+    out += fmt::format(", {:.0f} LUFS", *log.loudness->integrated);
+  return out;
+}
+
+TableRow row_of(const LoggedClip& clip) {
+  TableRow row;
+  const auto name = escape_terminal(clip.file.filename().string());
+  if (!clip.log) {
+    row.cells = {{name, Look::Plain},
+                 {"", Look::Plain},
+                 {"cannot be read", Look::Wrong},
+                 {"", Look::Plain},
+                 {"", Look::Plain}};
+    if (clip.why) row.remark = escape_terminal(clip.why->message);
+    return row;
+  }
+  const auto& log = *clip.log;
+  row.cells = {{name, Look::Plain},
+               {moment(log.facts.duration), Look::Plain},
+               {picture_words(log), Look::Plain},
+               {log.facts.picture ? count_in_words(log.shots.size(), "shot", "shots") : "", Look::Plain},
+               {sound_words(log), Look::Plain}};
+  return row;
+}
+
+void append_faults(std::string& out, const LoggedClip& clip, const Terminal& terminal) {
+  std::size_t told = 0;
+  for (const auto& fault : clip.log->faults) {
+    if (told == kMostFaults) {
+      append_item(out, "", "and " + std::to_string(clip.log->faults.size() - told) + " more like these",
+                  terminal);
+      return;
+    }
+    const auto length = fault.when.duration().seconds();
+    auto words = clip.file.filename().string() + ": " + std::string(fault_words(fault.kind));
+    if (length >= 0.5) words += fmt::format(" for {:.1f} s", length);
+    if (!fault.detail.empty()) words += " (" + fault.detail + ")";
+    append_item(out, moment(fault.when.begin), words, terminal);
+    ++told;
+  }
+}
+
+}  // namespace
+
+std::string log_text(const FootageLog& log, const Terminal& terminal) {
+  std::vector<TableRow> rows;
+  std::size_t faults = 0;
+  for (const auto& clip : log.clips) {
+    rows.push_back(row_of(clip));
+    if (clip.log) faults += clip.log->faults.size();
+  }
+  std::string out = text_table({"Clip", "Length", "Picture", "Shots", "Sound"}, rows, terminal);
+  if (faults > 0) out += list_heading("What is wrong with the clips", faults, terminal);
+  for (const auto& clip : log.clips)
+    if (clip.log) append_faults(out, clip, terminal);
+  if (!log.duplicates.empty()) out += list_heading("The same twice", log.duplicates.size(), terminal);
+  for (const auto& one : log.duplicates) append_item(out, "", duplicate_words(log, one), terminal);
+  if (!log.warnings.empty()) out += list_heading("Please check", log.warnings.size(), terminal);
+  for (const auto& one : log.warnings) append_item(out, "", one.message, terminal);
+  return out;
+}
+
+}  // namespace panslate::app

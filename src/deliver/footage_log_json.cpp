@@ -1,0 +1,125 @@
+#include <cmath>
+
+#include "panslate/base/text.h"
+#include "panslate/deliver/footage_log_files.h"
+
+#include "deliver/amount_json.h"
+#include "deliver/still_names.h"
+
+namespace panslate {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int kReportVersion = 1;
+
+double rounded(double value) {
+  return std::round(value * 10) / 10;
+}
+
+Json text_or_null(const std::optional<std::string>& text) {
+  return text ? Json(*text) : Json();
+}
+
+void set_range(Json& json, const TimeRange& when) {
+  json["start"] = seconds_json(when.begin);
+  json["end"] = seconds_json(when.end);
+}
+
+void set_facts(Json& json, const ClipLog& log) {
+  const auto& facts = log.facts;
+  json["duration"] = seconds_json(facts.duration);
+  json["frames"] = log.frames;
+  const auto& picture = facts.picture;
+  json["frame_rate"] =
+      picture ? Json(std::to_string(picture->frame_rate.num) + "/" + std::to_string(picture->frame_rate.den))
+              : Json();
+  json["variable_rate"] = picture && picture->variable_rate;
+  json["width"] = picture ? Json(picture->width) : Json();
+  json["height"] = picture ? Json(picture->height) : Json();
+  json["rotation"] = picture ? Json(picture->rotation) : Json();
+  json["hdr"] = picture && picture->hdr;
+  json["timecode"] = text_or_null(facts.timecode);
+  json["recorded"] = text_or_null(facts.recorded);
+  json["video_codec"] = picture ? Json(picture->codec) : Json();
+  json["audio_codec"] = facts.sound.empty() ? Json() : Json(facts.sound.front().codec);
+  json["channels"] = facts.sound.empty() ? 0 : facts.sound.front().channels;
+  json["sound_tracks"] = facts.sound.size();
+}
+
+Json shots_json(const FootageLog& log, std::size_t clip, Stills stills) {
+  Json list = Json::array();
+  const auto& shots = log.clips[clip].log->shots;
+  for (std::size_t i = 0; i < shots.size(); ++i) {
+    const auto& shot = shots[i];
+    Json one;
+    set_range(one, shot.when);
+    one["first_frame"] = shot.first_frame;
+    one["last_frame"] = shot.last_frame;
+    one["into"] = shot.into ? Json(spelling_of(*shot.into)) : Json();
+    one["still"] = shot.still && stills == Stills::Saved ? Json(still_name(log, clip, i)) : Json();
+    if (shot.still) one["still_at"] = seconds_json(shot.still->time);
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+Json clip_json(const FootageLog& log, std::size_t index, Stills stills) {
+  const auto& clip = log.clips[index];
+  Json json;
+  json["file"] = clip.file.string();
+  if (!clip.log) {
+    json["status"] = "unreadable";
+    json["reason"] = clip.why ? Json(clip.why->message) : Json("it cannot be opened");
+    for (const char* list : {"shots", "speech", "faults"}) json[list] = Json::array();
+    json["loudness"] = Json();
+    return json;
+  }
+  const auto* damage = clip.log->damage();
+  json["status"] = damage != nullptr ? "damaged" : "ok";
+  json["reason"] = damage != nullptr ? Json(damage->detail) : Json();
+  set_facts(json, *clip.log);
+  json["shots"] = shots_json(log, index, stills);
+  json["speech"] = Json::array();
+  for (const auto& when : clip.log->speech) {
+    Json one;
+    set_range(one, when);
+    json["speech"].push_back(std::move(one));
+  }
+  json["loudness"] = Json();
+  if (const auto& loudness = clip.log->loudness)
+    json["loudness"] = {{"integrated", loudness->integrated ? Json(rounded(*loudness->integrated)) : Json()},
+                        {"range", rounded(loudness->range)},
+                        {"true_peak", rounded(loudness->true_peak)}};
+  json["faults"] = Json::array();
+  for (const auto& fault : clip.log->faults) {
+    Json one;
+    one["kind"] = spelling_of(fault.kind);
+    set_range(one, fault.when);
+    one["detail"] = fault.detail;
+    json["faults"].push_back(std::move(one));
+  }
+  return json;
+}
+
+}  // namespace
+
+std::string footage_log_json(const FootageLog& log, Stills stills) {
+  Json json;
+  json["panslate_log"] = kReportVersion;
+  json["clips"] = Json::array();
+  for (std::size_t i = 0; i < log.clips.size(); ++i) json["clips"].push_back(clip_json(log, i, stills));
+  json["duplicates"] = Json::array();
+  for (const auto& one : log.duplicates)
+    json["duplicates"].push_back(
+        {{"files", {log.clips[one.first].file.string(), log.clips[one.second].file.string()}},
+         {"kind", one.kind == Duplicate::Kind::SameFile ? "same-file" : "same-moment"},
+         {"offset", seconds_json(one.offset)}});
+  json["warnings"] = Json::array();
+  for (const auto& one : log.warnings)
+    json["warnings"].push_back({{"code", one.code}, {"message", one.message}});
+  return report_text(json);
+}
+
+}  // namespace panslate

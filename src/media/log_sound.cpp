@@ -1,0 +1,224 @@
+#include "media/log_sound.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <string>
+
+namespace panslate::av {
+
+namespace {
+
+// The filter of the peak meter (48 taps, BS.1770-4 annex 2) makes of samples up to 1 no more than the sum of
+// what its taps weigh; measured on libebur128 1.2.6 with alternating full scale it is below this.
+constexpr float kMostOvershoot = 3.0F;
+constexpr std::int64_t kHundredth = MediaTime::kTicksPerSecond / 100;
+// Further off than this is a gap or a jump back.
+constexpr double kGap = 0.04;
+// At the top three samples in a row, or more: common practice, no source.
+constexpr float kTop = 0.985F;
+constexpr int kClipped = 3;
+constexpr double kFarBelow = 30;  // dB
+constexpr double kNothingHeard = -65;
+constexpr std::int64_t kShortestSilence = 200;
+constexpr std::size_t kMostHundredths = static_cast<std::size_t>(kLongestLogged.ticks() / kHundredth);
+
+}  // namespace
+
+std::optional<LoudnessMeter> LoudnessMeter::open(int channels, int rate) {
+  LoudnessMeter made;
+  const auto count = static_cast<unsigned>(channels);
+  made.loudness_.reset(
+      ebur128_init(count, static_cast<unsigned long>(rate), EBUR128_MODE_I | EBUR128_MODE_LRA));
+  made.peak_.reset(ebur128_init(count, static_cast<unsigned long>(rate), EBUR128_MODE_TRUE_PEAK));
+  if (!made.loudness_ || !made.peak_) return std::nullopt;
+  // Five channels without a sixth: both behind are surround (the library takes the fourth for low effects).
+  if (count == 5)
+    for (unsigned i = 3; i < 5; ++i)
+      (void)ebur128_set_channel(made.loudness_.get(), i,
+                                i == 3 ? EBUR128_LEFT_SURROUND : EBUR128_RIGHT_SURROUND);
+  made.channels_ = count;
+  return made;
+}
+
+void LoudnessMeter::add(const std::vector<std::vector<float>>& channels) {
+  const std::size_t samples = channels.front().size();
+  mixed_.resize(samples * channels_);
+  float peak = 0;
+  for (std::size_t c = 0; c < channels_; ++c)
+    for (std::size_t i = 0; i < samples; ++i) {
+      float value = channels[c][i];
+      if (!(std::abs(value) < 1000)) value = 0;  // not a number, or damage
+      mixed_[i * channels_ + c] = value;
+      peak = std::max(peak, std::abs(value));
+    }
+  (void)ebur128_add_frames_float(loudness_.get(), mixed_.data(), samples);
+  find_peak(mixed_, peak);
+}
+
+// Oversampling costs more than all else; what cannot hold the highest peak is left out.
+void LoudnessMeter::find_peak(const std::vector<float>& mixed, float peak) {
+  true_peak_ = std::max(true_peak_, static_cast<double>(peak));
+  if (peak * kMostOvershoot <= true_peak_) {
+    before_ = mixed;
+    saw_before_ = false;
+    return;
+  }
+  if (!saw_before_ && !before_.empty())
+    (void)ebur128_add_frames_float(peak_.get(), before_.data(), before_.size() / channels_);
+  saw_before_ = true;
+  (void)ebur128_add_frames_float(peak_.get(), mixed.data(), mixed.size() / channels_);
+  for (std::size_t c = 0; c < channels_; ++c) {
+    double found = 0;
+    if (ebur128_true_peak(peak_.get(), static_cast<unsigned>(c), &found) == EBUR128_SUCCESS)
+      true_peak_ = std::max(true_peak_, found);
+  }
+}
+
+Loudness LoudnessMeter::measured() const {
+  Loudness out;
+  double value = 0;
+  if (ebur128_loudness_global(loudness_.get(), &value) == EBUR128_SUCCESS && std::isfinite(value))
+    out.integrated = value;
+  if (ebur128_loudness_range(loudness_.get(), &value) == EBUR128_SUCCESS && std::isfinite(value))
+    out.range = value;
+  out.true_peak = true_peak_ > 0 ? std::max(-200.0, 20 * std::log10(true_peak_)) : -200;
+  return out;
+}
+
+void SoundLog::mark(std::vector<Stretch>& stretches, std::int64_t at, std::int64_t bridged) {
+  if (!stretches.empty() && at <= stretches.back().end + bridged)
+    stretches.back().end = std::max(stretches.back().end, at + 1);
+  else
+    stretches.push_back({at, at + 1});
+}
+
+void SoundLog::begin_piece(const AVFrame& frame, std::int64_t at) {
+  apart_ = SoundForm::apart(frame);
+  const int channels = frame.ch_layout.nb_channels;
+  voice_form_ = SoundForm::sum(frame, std::vector<double>(static_cast<std::size_t>(channels), 1.0 / channels),
+                               VoiceWatch::kRate);
+  rate_ = frame.sample_rate;
+  next_ = at;
+  // The first form of a track is the one its loudness is measured in.
+  if (!meter_) {
+    meter_ = LoudnessMeter::open(channels, rate_);
+    meter_channels_ = channels;
+    meter_rate_ = rate_;
+  }
+  samples_.assign(static_cast<std::size_t>(channels), {});
+  power_.assign(static_cast<std::size_t>(channels), 0);
+  whole_power_.resize(std::max(whole_power_.size(), static_cast<std::size_t>(channels)));
+  silent_beside_.resize(whole_power_.size());
+  filled_ = 0;
+  const auto hundredth = static_cast<std::size_t>(
+      std::clamp<std::int64_t>(at * 100 / rate_, 0, static_cast<std::int64_t>(kMostHundredths)));
+  if (levels_.size() < hundredth) levels_.resize(hundredth);
+  voice_.skip_to(hundredth);
+}
+
+void SoundLog::add(const AVFrame& frame, std::optional<MediaTime> time) {
+  const double rate = frame.sample_rate;
+  const double most = kLongestLogged.seconds() * rate;
+  const auto at =
+      time ? static_cast<std::int64_t>(std::llround(std::clamp(time->seconds() * rate, -most, most))) : next_;
+  const bool same = apart_ && apart_->fits(frame) && rate_ == frame.sample_rate;
+  if (!same || std::abs(static_cast<double>(at - next_)) > kGap * rate) {
+    // Back in time: what is there already stays.
+    const auto past = static_cast<std::int64_t>(levels_.size()) * frame.sample_rate / 100;
+    if (same && at < next_) {
+      if (at + frame.nb_samples <= past) return;
+    }
+    begin_piece(frame, std::max(at, std::int64_t{0}) > past ? at : std::max(past, at));
+  }
+  if (!apart_ || levels_.size() >= kMostHundredths) return;
+  for (auto& channel : samples_) channel.clear();
+  apart_->convert(frame, samples_);
+  // What sounds before the first picture is no part of the clip.
+  const std::size_t count = samples_.front().size();
+  if (meter_ && static_cast<int>(samples_.size()) == meter_channels_ && rate_ == meter_rate_ && count > 0)
+    meter_->add(samples_);
+  if (next_ >= 0) {
+    measure(count);
+    mono_.clear();
+    if (voice_form_) voice_form_->convert(&frame, mono_);
+    voice_.add(mono_);
+  }
+  next_ += static_cast<std::int64_t>(count);
+}
+
+void SoundLog::measure(std::size_t samples) {
+  const std::int64_t hundredth = std::max(1, rate_ / 100);
+  for (std::size_t i = 0; i < samples; ++i) {
+    bool top = false;
+    for (std::size_t c = 0; c < samples_.size(); ++c) {
+      const float value = samples_[c][i];
+      power_[c] += static_cast<double>(value) * value;
+      top = top || std::abs(value) >= kTop;
+    }
+    at_the_top_ = top ? at_the_top_ + 1 : 0;
+    if (at_the_top_ == kClipped) mark(clipped_, static_cast<std::int64_t>(levels_.size()), 50);
+    if (++filled_ == hundredth) measure_hundredth();
+  }
+}
+
+void SoundLog::measure_hundredth() {
+  double all = 0;
+  double loudest = 0;
+  for (auto& power : power_) {
+    power /= static_cast<double>(filled_);
+    if (!std::isfinite(power)) power = 0;
+    all += power / static_cast<double>(power_.size());
+    loudest = std::max(loudest, power);
+  }
+  levels_ += static_cast<char>(level_byte(all));
+  if (10 * std::log10(loudest + 1e-20) > -60) {
+    ++heard_;
+    for (std::size_t c = 0; c < power_.size(); ++c) {
+      whole_power_[c] += power_[c];
+      if (power_[c] < loudest * std::pow(10, -kFarBelow / 10)) ++silent_beside_[c];
+    }
+  }
+  std::fill(power_.begin(), power_.end(), 0.0);
+  filled_ = 0;
+}
+
+MediaTime SoundLog::end() const {
+  return rate_ == 0 ? MediaTime{} : MediaTime::from_units(next_, 1, rate_).value_or(MediaTime{});
+}
+
+void SoundLog::finish(ClipLog& log) {
+  if (rate_ == 0) return;
+  if (meter_) log.loudness = meter_->measured();
+  log.speech = speech_stretches(voice_.track());
+  const auto range = [](std::int64_t begin, std::int64_t past) {
+    return TimeRange{MediaTime::from_ms(begin * 10), MediaTime::from_ms(past * 10)};
+  };
+  for (const auto& one : clipped_)
+    log.faults.push_back({FaultKind::ClippedSound, range(one.begin, one.end), "it was recorded too loud"});
+  const auto size = static_cast<std::int64_t>(levels_.size());
+  bool anything = false;
+  for (std::int64_t i = 0; i < size; ++i) {
+    const auto quiet = [&](std::int64_t at) {
+      return level_decibels(static_cast<std::uint8_t>(levels_[static_cast<std::size_t>(at)])) < kNothingHeard;
+    };
+    if (!quiet(i)) {
+      anything = true;
+      continue;
+    }
+    std::int64_t past = i;
+    while (past < size && quiet(past)) ++past;
+    if (past - i >= kShortestSilence || (i == 0 && past == size))
+      log.faults.push_back({FaultKind::Silent, range(i, past), "nothing is heard"});
+    i = past - 1;
+  }
+  // Where one side stays far below the other nearly always, its microphone or cable is dead.
+  if (anything && whole_power_.size() == 2 && heard_ > 50)
+    for (std::size_t c = 0; c < 2; ++c)
+      if (silent_beside_[c] > heard_ * 9 / 10)
+        log.faults.push_back({FaultKind::OneChannel, range(0, size),
+                              c == 0 ? "only the right side has sound" : "only the left side has sound"});
+  log.levels = std::move(levels_);
+}
+
+}  // namespace panslate::av

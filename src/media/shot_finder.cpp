@@ -1,0 +1,257 @@
+#include "media/shot_finder.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "media/picture_distance.h"
+#include "media/picture_motion.h"
+
+namespace panslate::av {
+
+namespace {
+
+constexpr std::size_t kKept = 48;
+// Below it nothing happened but noise.
+constexpr float kNoise = 0.8F;
+constexpr float kPerhaps = 0.30F;
+// Flashes and frames that are broken last no longer than this.
+constexpr std::size_t kFlash = 3;
+constexpr std::array<std::size_t, 8> kBlendLengths{6, 9, 12, 16, 20, 24, 30, 38};
+
+constexpr float kFlatSpread = 5.0F;
+
+float strength(const FrameNote& note) {
+  return note.moved + 0.8F * note.colour;
+}
+
+}  // namespace
+
+PictureComparer::PictureComparer() = default;
+
+void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
+  Kept kept{picture, {}};
+  for (int y = 0; y < kTinyHigh; ++y)
+    for (int x = 0; x < kTinyWide; ++x) {
+      const auto at = static_cast<std::size_t>(2 * y * kWide + 2 * x);
+      kept.tiny.at(static_cast<std::size_t>(y * kTinyWide + x)) =
+          static_cast<float>(picture.luma[at] + picture.luma[at + 1] + picture.luma[at + kWide] +
+                             picture.luma[at + kWide + 1]) /
+          4;
+    }
+  FrameNote note;
+  note.time = time;
+  note.mean = picture.mean;
+  note.spread = picture.spread;
+  note.sharpness = picture.sharpness;
+  if (!kept_.empty()) {
+    const auto& before = kept_.back().picture;
+    note.still = still_distance(before, picture);
+    note.colour = colour_distance(before, picture);
+    if (note.still > kNoise || note.colour > 0.05F) {
+      note.moved = moved_distance(before, picture);
+      note.likeness = likeness_in_place(before, picture);
+    }
+    const auto motion = motion_between(before, picture);
+    note.across = motion.across;
+    note.down = motion.down;
+  }
+  notes_.push_back(note);
+  kept_.push_back(std::move(kept));
+  if (kept_.size() > kKept) kept_.pop_front();
+  note_lasting();
+  look_for_blends();
+}
+
+bool PictureComparer::may_begin_shot() const {
+  return strength(notes_.back()) > kPerhaps;
+}
+
+// Of the frame kFlash back, now that what comes after it is known.
+void PictureComparer::note_lasting() {
+  if (kept_.size() <= 2 * kFlash + 1) return;
+  const std::size_t at = kFlash;
+  auto& note = notes_[notes_.size() - 1 - at];
+  if (strength(note) < kPerhaps) return;
+  note.lasting = note.moved;
+  note.lasting_colour = note.colour;
+  // (frames before, frames after), counted from the first that may be new.
+  constexpr std::array<std::pair<std::size_t, std::size_t>, 7> kPairs{
+      {{1, 1}, {1, 2}, {1, 3}, {2, 0}, {2, 1}, {3, 0}, {3, 1}}};
+  for (const auto& [before, after] : kPairs) {
+    const auto& a = back(at + before).picture;
+    const auto& b = back(at - after).picture;
+    note.lasting = std::min(note.lasting, moved_distance(a, b));
+    note.lasting_colour = std::min(note.lasting_colour, colour_distance(a, b));
+  }
+}
+
+// Whether what lies between the last picture and one some way back is a mixture of these two, more and more
+// of the last.
+void PictureComparer::look_for_blends() {
+  const auto& b = kept_.back();
+  const auto last = static_cast<std::int64_t>(notes_.size()) - 1;
+  for (const std::size_t length : kBlendLengths) {
+    if (length >= kept_.size()) return;
+    const auto& a = back(length);
+    if (a.picture.spread < kFlatSpread || b.picture.spread < kFlatSpread) continue;
+    std::array<float, kTiny> step{};
+    float power = 0;
+    float change = 0;
+    for (std::size_t i = 0; i < kTiny; ++i) {
+      step[i] = b.tiny[i] - a.tiny[i];
+      power += step[i] * step[i];
+      change += std::abs(step[i]);
+    }
+    change /= static_cast<float>(kTiny);
+    if (change < 10.0F) continue;
+    float residual = 0;
+    float off = 0;
+    for (std::size_t k = 1; k < length; ++k) {
+      const auto& between = back(length - k);
+      float along = 0;
+      float size = 0;
+      for (std::size_t i = 0; i < kTiny; ++i) {
+        const float d = between.tiny[i] - a.tiny[i];
+        along += d * step[i];
+        size += d * d;
+      }
+      const float share = along / power;
+      residual += std::sqrt(std::max(0.0F, size - share * along) / power);
+      off = std::max(off, std::abs(share - static_cast<float>(k) / static_cast<float>(length)));
+      if (off > 0.16F) break;
+    }
+    residual /= static_cast<float>(length - 1);
+    if (off > 0.16F || residual > 0.30F) continue;
+    if (likeness_in_place(a.picture, b.picture) > 0.72F) continue;
+    if (moved_distance(a.picture, b.picture) < 0.55F) continue;
+    note_blend({last - static_cast<std::int64_t>(length), last, change, residual});
+  }
+}
+
+// Every part of a blend is one too: the one that changes most is the whole.
+void PictureComparer::note_blend(const Blend& blend) {
+  const auto worth = [](const Blend& one) { return one.change * (1 - one.residual); };
+  if (!blends_.empty() && blends_.back().last >= blend.first) {
+    if (worth(blend) > worth(blends_.back()) * 1.02F) {
+      blends_.back() = blend;
+      while (blends_.size() > 1 && blends_[blends_.size() - 2].last >= blends_.back().first) {
+        if (worth(blends_[blends_.size() - 2]) > worth(blends_.back())) {
+          blends_.pop_back();
+          break;
+        }
+        blends_.erase(blends_.end() - 2);
+      }
+    }
+    return;
+  }
+  blends_.push_back(blend);
+}
+
+namespace {
+
+class Changes {
+ public:
+  Changes(const std::vector<FrameNote>& notes, const std::vector<Blend>& blends)
+      : notes_(notes), blends_(blends), count_(static_cast<std::int64_t>(notes.size())) {}
+
+  std::vector<ShotChange> find() && {
+    find_fades();
+    find_cuts();
+    find_dissolves();
+    std::sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.frame < b.frame; });
+    return std::move(found_);
+  }
+
+ private:
+  [[nodiscard]] const FrameNote& note(std::int64_t i) const { return notes_[static_cast<std::size_t>(i)]; }
+  [[nodiscard]] bool is_taken(std::int64_t begin, std::int64_t end) const {
+    return std::any_of(found_.begin(), found_.end(), [&](const ShotChange& change) {
+      const auto from = change.how == ShotStart::Cut ? change.frame : change.begin;
+      const auto to = change.how == ShotStart::Cut ? change.frame + 1 : change.end;
+      return from < end && begin < to;
+    });
+  }
+
+  // How far the spread falls steadily, frame by frame, towards `at` from one side.
+  [[nodiscard]] std::int64_t slope_from(std::int64_t at, std::int64_t step) const {
+    std::int64_t i = at;
+    float risen = note(at).spread;
+    while (i + step >= 0 && i + step < count_ && std::abs(i - at) < 60) {
+      const float next = note(i + step).spread;
+      if (next < risen + 0.15F) break;
+      // The old picture at another brightness, and no other.
+      const float likeness = note(step > 0 ? i + step : i).likeness;
+      if (likeness < 0.8F && risen > 2 * kFlatSpread) break;
+      risen = next;
+      i += step;
+    }
+    return risen > 3 * kFlatSpread ? std::abs(i - at) : 0;
+  }
+
+  void find_fades() {
+    for (std::int64_t i = 0; i < count_; ++i) {
+      if (note(i).spread >= kFlatSpread) continue;
+      std::int64_t end = i;
+      while (end < count_ && note(end).spread < kFlatSpread) ++end;
+      const auto before = i > 0 ? slope_from(i, -1) : 0;
+      const auto after = end < count_ ? slope_from(end - 1, 1) : 0;
+      if (i > 0 && end < count_ && (before >= 5 || after >= 5))
+        found_.push_back({ShotStart::Fade, (i + end) / 2, i - before, end + after});
+      else if (before >= 5 || after >= 5)
+        ends_.push_back({ShotStart::Fade, 0, i - before, end + after});
+      i = end;
+    }
+  }
+
+  [[nodiscard]] bool in_open_end(std::int64_t i) const {
+    return std::any_of(ends_.begin(), ends_.end(),
+                       [i](const ShotChange& one) { return i >= one.begin && i < one.end; });
+  }
+
+  [[nodiscard]] float busiest_near(std::int64_t i) const {
+    float most = 0;
+    for (std::int64_t k = -5; k <= 5; ++k)
+      if (k != 0 && i + k > 0 && i + k < count_) most = std::max(most, strength(note(i + k)));
+    return most;
+  }
+
+  void find_cuts() {
+    for (std::int64_t i = 1; i < count_; ++i) {
+      const auto& here = note(i);
+      const float strong = strength(here);
+      if (here.moved < 0.4F || strong < 0.5F) continue;
+      // Near the ends of a clip nothing tells a flash from a cut.
+      const bool known =
+          i > static_cast<std::int64_t>(kFlash) && i < count_ - static_cast<std::int64_t>(kFlash);
+      if (known && here.lasting + 0.8F * here.lasting_colour < 0.4F) continue;
+      if (known && here.lasting < 0.28F) continue;
+      if (!known) continue;
+      if (strong < 1.8F * busiest_near(i)) continue;
+      if (is_taken(i, i + 1) || in_open_end(i)) continue;
+      found_.push_back({ShotStart::Cut, i, i, i});
+    }
+  }
+
+  void find_dissolves() {
+    for (const auto& blend : blends_) {
+      if (is_taken(blend.first + 1, blend.last)) continue;
+      found_.push_back(
+          {ShotStart::Dissolve, (blend.first + blend.last + 1) / 2, blend.first + 1, blend.last});
+    }
+  }
+
+  const std::vector<FrameNote>& notes_;
+  const std::vector<Blend>& blends_;
+  std::int64_t count_;
+  std::vector<ShotChange> found_;
+  std::vector<ShotChange> ends_;  // the clip begins out of nothing, or ends in it
+};
+
+}  // namespace
+
+std::vector<ShotChange> shot_changes(const std::vector<FrameNote>& notes, const std::vector<Blend>& blends) {
+  return Changes(notes, blends).find();
+}
+
+}  // namespace panslate::av
