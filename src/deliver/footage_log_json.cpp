@@ -111,11 +111,14 @@ std::string footage_log_json(const FootageLog& log, Stills stills) {
   json["clips"] = Json::array();
   for (std::size_t i = 0; i < log.clips.size(); ++i) json["clips"].push_back(clip_json(log, i, stills));
   json["duplicates"] = Json::array();
-  for (const auto& one : log.duplicates)
+  for (const auto& one : log.duplicates) {
+    Json files = Json::array();
+    for (const auto clip : one.clips) files.push_back(log.clips[clip].file.string());
     json["duplicates"].push_back(
-        {{"files", {log.clips[one.first].file.string(), log.clips[one.second].file.string()}},
+        {{"files", std::move(files)},
          {"kind", one.kind == Duplicate::Kind::SameFile ? "same-file" : "same-moment"},
          {"offset", seconds_json(one.offset)}});
+  }
   json["warnings"] = Json::array();
   for (const auto& one : log.warnings)
     json["warnings"].push_back({{"code", one.code}, {"message", one.message}});

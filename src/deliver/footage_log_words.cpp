@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "panslate/base/timestamp.h"
+#include "panslate/base/text.h"
 #include "panslate/deliver/footage_log_files.h"
 
 namespace panslate {
@@ -26,14 +26,17 @@ std::string_view fault_words(FaultKind kind) {
 }
 
 std::string duplicate_words(const FootageLog& log, const Duplicate& duplicate) {
-  const auto first = log.clips[duplicate.first].file.filename().string();
-  const auto second = log.clips[duplicate.second].file.filename().string();
-  if (duplicate.kind == Duplicate::Kind::SameFile) return first + " and " + second + " are the same clip";
-  const auto late = duplicate.offset;
-  const auto off = late < MediaTime{} ? -late : late;
-  const auto& later = late < MediaTime{} ? first : second;
-  return fmt::format("{} and {} hold the same moment: {} begins {:.2f} s later", first, second, later,
-                     off.seconds());
+  std::vector<std::string> names;
+  for (const auto clip : duplicate.clips) names.push_back(log.clips[clip].file.filename().string());
+  if (duplicate.kind == Duplicate::Kind::SameFile) {
+    const auto last = std::move(names.back());
+    names.pop_back();
+    return join(names, ", ") + " and " + last + " are the same clip";
+  }
+  const bool second_is_later = duplicate.offset >= MediaTime{};
+  const auto off = second_is_later ? duplicate.offset : -duplicate.offset;
+  return fmt::format("{} and {} hold the same moment: {} begins {:.2f} s later", names[0], names[1],
+                     names[second_is_later ? 1 : 0], off.seconds());
 }
 
 std::string rate_words(const PictureFacts& picture) {

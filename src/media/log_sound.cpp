@@ -143,6 +143,7 @@ void SoundLog::add(const AVFrame& frame, std::optional<MediaTime> time) {
     mono_.clear();
     if (voice_form_) voice_form_->convert(&frame, mono_);
     voice_.add(mono_);
+    hum_.add(mono_);
   }
   next_ += static_cast<std::int64_t>(count);
 }
@@ -218,6 +219,10 @@ void SoundLog::finish(ClipLog& log) {
       if (silent_beside_[c] > heard_ * 9 / 10)
         log.faults.push_back({FaultKind::OneChannel, range(0, size),
                               c == 0 ? "only the right side has sound" : "only the left side has sound"});
+  if (const int mains = hum_.found(); mains != 0)
+    log.faults.push_back(
+        {FaultKind::Hum, range(0, size),
+         "the mains hum at " + std::to_string(mains) + " Hz: something electric is near the microphone"});
   log.levels = std::move(levels_);
 }
 

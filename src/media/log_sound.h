@@ -9,6 +9,7 @@
 
 #include "panslate/media/clip_log.h"
 
+#include "media/hum_watch.h"
 #include "media/sound_decoder.h"
 #include "media/speech_stretches.h"
 
@@ -63,6 +64,7 @@ class SoundLog {
   int meter_channels_ = 0;
   int meter_rate_ = 0;
   VoiceWatch voice_;
+  HumWatch hum_;
   std::vector<std::vector<float>> samples_;
   std::vector<std::int16_t> mono_;
   int rate_ = 0;

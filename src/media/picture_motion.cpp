@@ -51,7 +51,7 @@ float shift_between(const std::array<float, Count>& a, const std::array<float, C
 }  // namespace
 
 PictureMotion motion_between(const SmallPicture& a, const SmallPicture& b) {
-  return {shift_between(a.columns, b.columns, 20), shift_between(a.rows, b.rows, 12)};
+  return {shift_between(a.columns, b.columns, 60), shift_between(a.rows, b.rows, 24)};
 }
 
 }  // namespace panslate::av

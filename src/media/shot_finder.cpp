@@ -21,6 +21,62 @@ constexpr std::array<std::size_t, 8> kBlendLengths{6, 9, 12, 16, 20, 24, 30, 38}
 
 constexpr float kFlatSpread = 5.0F;
 
+// Each value less the mean of those around it.
+template <class Values>
+void set_detail(const Values& values, Values& detail, int wide, int high) {
+  constexpr int kReach = 2;
+  for (int y = 0; y < high; ++y)
+    for (int x = 0; x < wide; ++x) {
+      float sum = 0;
+      int count = 0;
+      for (int v = std::max(0, y - kReach); v <= std::min(high - 1, y + kReach); ++v)
+        for (int u = std::max(0, x - kReach); u <= std::min(wide - 1, x + kReach); ++u, ++count)
+          sum += values[static_cast<std::size_t>(v * wide + u)];
+      const auto at = static_cast<std::size_t>(y * wide + x);
+      detail[at] = values[at] - sum / static_cast<float>(count);
+    }
+}
+
+// How much of what is fine in one is in the other, at its place: -1 to 1.
+template <class Values>
+float common_detail(const Values& a, const Values& b) {
+  float product = 0;
+  float power_a = 1e-3F;
+  float power_b = 1e-3F;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    product += a[i] * b[i];
+    power_a += a[i] * a[i];
+    power_b += b[i] * b[i];
+  }
+  return product / std::sqrt(power_a * power_b);
+}
+
+// What speaks for a mixture of two pictures.
+struct BlendFit {
+  float off = 0;       ///< of a frame from where a steady change would have it, in parts of the change
+  float residual = 0;  ///< what is no mixture, in parts of the change
+  float detail = 0;    ///< that both ends have in common
+  float contrast = 0;  ///< of the middle, against the ends: less where two pictures lie over each other
+};
+// A steady change may leave much over, since things move; an unsteady one, as where the exposure changes,
+// little.
+constexpr BlendFit kSteady{0.20F, 0.42F, 0.28F, 0.78F};
+constexpr BlendFit kLoose{0.36F, 0.20F, 0.24F, 0.74F};
+// A camera swept to the side blurs one picture into another too.
+constexpr BlendFit kSwept{0.20F, 0.16F, 0.20F, 0.60F};
+constexpr float kSweep = 0.35F;
+constexpr float kMostLikeness = 0.72F;
+
+bool is_within(const BlendFit& fit, const BlendFit& most) {
+  return fit.off <= most.off && fit.residual <= most.residual && fit.detail <= most.detail &&
+         fit.contrast <= most.contrast;
+}
+
+bool is_blend(const BlendFit& fit, float travel) {
+  if (travel > kSweep) return is_within(fit, kSwept);
+  return is_within(fit, kSteady) || is_within(fit, kLoose);
+}
+
 float strength(const FrameNote& note) {
   return note.moved + 0.8F * note.colour;
 }
@@ -30,7 +86,7 @@ float strength(const FrameNote& note) {
 PictureComparer::PictureComparer() = default;
 
 void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
-  Kept kept{picture, {}};
+  Kept kept{picture, {}, {}};
   for (int y = 0; y < kTinyHigh; ++y)
     for (int x = 0; x < kTinyWide; ++x) {
       const auto at = static_cast<std::size_t>(2 * y * kWide + 2 * x);
@@ -39,6 +95,7 @@ void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
                              picture.luma[at + kWide + 1]) /
           4;
     }
+  set_detail(kept.tiny, kept.detail, kTinyWide, kTinyHigh);
   FrameNote note;
   note.time = time;
   note.mean = picture.mean;
@@ -119,14 +176,28 @@ void PictureComparer::look_for_blends() {
       const float share = along / power;
       residual += std::sqrt(std::max(0.0F, size - share * along) / power);
       off = std::max(off, std::abs(share - static_cast<float>(k) / static_cast<float>(length)));
-      if (off > 0.16F) break;
+      if (off > kLoose.off) break;
     }
     residual /= static_cast<float>(length - 1);
-    if (off > 0.16F || residual > 0.30F) continue;
-    if (likeness_in_place(a.picture, b.picture) > 0.72F) continue;
+    if (likeness_in_place(a.picture, b.picture) > kMostLikeness) continue;
+    const float middle = back(length / 2).picture.spread;
+    const float ends = (a.picture.spread * a.picture.spread + b.picture.spread * b.picture.spread) / 2;
+    const BlendFit fit{off, residual, common_detail(a.detail, b.detail), middle * middle / ends};
+    if (!is_blend(fit, net_travel(length))) continue;
     if (moved_distance(a.picture, b.picture) < 0.55F) continue;
     note_blend({last - static_cast<std::int64_t>(length), last, change, residual});
   }
+}
+
+// How far the whole picture came in the last frames, in widths or heights.
+float PictureComparer::net_travel(std::size_t frames) const {
+  float across = 0;
+  float down = 0;
+  for (std::size_t i = notes_.size() - frames; i < notes_.size(); ++i) {
+    across += notes_[i].across;
+    down += notes_[i].down;
+  }
+  return std::abs(across) + std::abs(down);
 }
 
 // Every part of a blend is one too: the one that changes most is the whole.
@@ -196,7 +267,7 @@ class Changes {
       while (end < count_ && note(end).spread < kFlatSpread) ++end;
       const auto before = i > 0 ? slope_from(i, -1) : 0;
       const auto after = end < count_ ? slope_from(end - 1, 1) : 0;
-      if (i > 0 && end < count_ && (before >= 5 || after >= 5))
+      if (i > 0 && end < count_ && (before >= 5 || after >= 5) && !is_taken(i - before, end + after))
         found_.push_back({ShotStart::Fade, (i + end) / 2, i - before, end + after});
       else if (before >= 5 || after >= 5)
         ends_.push_back({ShotStart::Fade, 0, i - before, end + after});

@@ -34,10 +34,12 @@ class PictureComparer {
   struct Kept {
     SmallPicture picture;
     std::array<float, kTiny> tiny{};
+    std::array<float, kTiny> detail{};  ///< tiny less what surrounds it
   };
   [[nodiscard]] const Kept& back(std::size_t count) const { return kept_[kept_.size() - 1 - count]; }
   void note_lasting();
   void look_for_blends();
+  [[nodiscard]] float net_travel(std::size_t frames) const;
   void note_blend(const Blend& blend);
 
   std::deque<Kept> kept_;

@@ -87,9 +87,14 @@ bool same_looks(const ClipLog& a, const ClipLog& b) {
   const auto count = std::min(a.looks.size(), b.looks.size());
   if (count == 0 || std::max(a.looks.size(), b.looks.size()) > count + 1) return false;
   std::size_t alike = 0;
-  for (std::size_t i = 0; i < count; ++i)
+  std::size_t telling = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    // A flat picture looks like any other.
+    if (std::popcount(a.looks[i]) < 8 || std::popcount(b.looks[i]) < 8) continue;
+    ++telling;
     if (std::popcount(a.looks[i] ^ b.looks[i]) <= 10) ++alike;
-  return alike * 10 >= count * 9;
+  }
+  return telling * 2 >= count && alike * 10 >= telling * 9;
 }
 
 // Coded again: as long, looks alike, sounds alike at the same time.
@@ -163,18 +168,26 @@ std::optional<MediaTime> sound_offset(std::string_view first, std::string_view s
 
 std::vector<Duplicate> find_duplicates(const std::vector<LoggedClip>& clips) {
   std::vector<Duplicate> out;
+  std::vector<bool> has_its_like(clips.size());
+  for (std::size_t i = 0; i < clips.size(); ++i) {
+    if (!clips[i].log || has_its_like[i]) continue;
+    const auto& a = clips[i];
+    Duplicate same{{i}, Duplicate::Kind::SameFile, {}};
+    for (std::size_t k = i + 1; k < clips.size(); ++k) {
+      const auto& b = clips[k];
+      if (!b.log || has_its_like[k]) continue;
+      if ((a.content.empty() || a.content != b.content) && !same_but_coded_again(*a.log, *b.log)) continue;
+      same.clips.push_back(k);
+      has_its_like[k] = true;
+    }
+    if (same.clips.size() > 1) out.push_back(std::move(same));
+  }
+  // A clip that is there twice is compared once.
   for (std::size_t i = 0; i < clips.size(); ++i)
     for (std::size_t k = i + 1; k < clips.size(); ++k) {
-      const auto& a = clips[i];
-      const auto& b = clips[k];
-      if (!a.log || !b.log) continue;
-      if ((!a.content.empty() && a.content == b.content) || same_but_coded_again(*a.log, *b.log)) {
-        out.push_back({i, k, Duplicate::Kind::SameFile, {}});
-        continue;
-      }
-      if (a.log->levels.empty() || b.log->levels.empty()) continue;
-      if (const auto offset = sound_offset(a.log->levels, b.log->levels))
-        out.push_back({i, k, Duplicate::Kind::SameMoment, *offset});
+      if (has_its_like[i] || has_its_like[k] || !clips[i].log || !clips[k].log) continue;
+      if (const auto offset = sound_offset(clips[i].log->levels, clips[k].log->levels))
+        out.push_back({{i, k}, Duplicate::Kind::SameMoment, *offset});
     }
   return out;
 }

@@ -327,7 +327,10 @@ const std::array<Coding, 8> kCodings{{
     {"25", "-c:v mpeg2video -b:v 2M -flags +ilme+ildct", ".ts"},
     {"30", "-c:v libx265 -preset ultrafast -crf 27 -x265-params log-level=none", ".mp4"},
     // Pictures come when they come, as from a phone.
-    {"30", "-vf setpts='(N+0.4*mod(N,3))/30/TB' -vsync vfr -c:v libx264 -preset veryfast -crf 25", ".mkv"},
+    {"30",
+     "-vf settb=1/1000,setpts='(N+0.4*mod(N\\,3))/30/TB' -vsync passthrough -enc_time_base 1/1000 -c:v "
+     "libx264 -preset veryfast -crf 25",
+     ".mkv"},
     {"50", "-c:v libx264 -preset veryfast -crf 24", ".mp4"},
     {"60", "-c:v libx264 -preset veryfast -crf 30", ".mp4"},
 }};

@@ -25,16 +25,15 @@ struct LoggedClip {
   std::optional<Error> why;    ///< then why
 };
 
-/// Two clips that hold the same.
+/// Clips that hold the same.
 struct Duplicate {
   enum class Kind : std::uint8_t {
     SameFile,    ///< byte for byte, or coded again
     SameMoment,  ///< from two cameras, matched by their sound
   };
-  std::size_t first = 0;  ///< index of the clip
-  std::size_t second = 0;
+  std::vector<std::size_t> clips;  ///< their indices: two for a moment, two or more for a file
   Kind kind = Kind::SameFile;
-  MediaTime offset;  ///< the second clip begins so much after the first; negative: before it
+  MediaTime offset;  ///< of a moment: the second clip begins so much after the first; negative: before it
 };
 
 /// Something about the shoot as a whole.
