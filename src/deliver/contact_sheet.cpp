@@ -174,7 +174,7 @@ std::string summary_of(const FootageLog& log) {
     if (clip.log && !clip.log->faults.empty()) ++faulty;
     if (clip.log) whole += clip.log->facts.duration;
   }
-  auto out = spoken(whole) + " min in " + count_in_words(log.clips.size(), "clip", "clips") + ". ";
+  auto out = spoken(whole) + " of footage in " + count_in_words(log.clips.size(), "clip", "clips") + ". ";
   out += faulty == 0 ? "Nothing is wrong with what could be read."
                      : "Something is wrong with " + std::to_string(faulty) + " of them.";
   if (unread > 0) out += " " + count_in_words(unread, "clip", "clips") + " cannot be read.";

@@ -12,6 +12,7 @@
 #include "media/log_sound.h"
 #include "media/picture_decoder.h"
 #include "media/sound_decoder.h"
+#include "media/survey.h"
 
 namespace panslate {
 
@@ -208,12 +209,15 @@ class Logging {
                std::to_string(lost) + (lost == 1 ? " frame" : " frames") + " cannot be decoded");
     }
     if (picture_ && log_.frames == 0) damage({}, log_.facts.duration, "no picture in it can be decoded");
-    const bool early = log_.facts.duration - end > MediaTime::from_seconds(1) &&
-                       log_.facts.duration - end > log_.facts.duration / 50;
-    if (early && damaged_.empty())
-      damage(
-          end, log_.facts.duration,
-          "the clip breaks off at " + spoken(end) + ", but should last until " + spoken(log_.facts.duration));
+    // What the header says, where it is not absurd.
+    constexpr std::int64_t kFewestBytesPerSecond = 16;
+    const auto claimed = av::claimed_duration(reader_).value_or(log_.facts.duration);
+    const bool plausible =
+        reader_.file_size() / (1 + claimed.to_ms(Round::Up) / 1000) >= kFewestBytesPerSecond;
+    const auto should = plausible ? std::max(claimed, log_.facts.duration) : log_.facts.duration;
+    if (damaged_.empty() && !av::agree(should, end) && end < should)
+      damage(end, should,
+             "the clip breaks off at " + spoken(end) + ", but should last until " + spoken(should));
   }
 
   av::ClipReader& reader_;

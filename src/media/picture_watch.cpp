@@ -15,7 +15,8 @@ namespace {
 constexpr float kBlackMean = 24;
 constexpr float kBlackSpread = 6;
 constexpr MediaTime kShortestBlack = MediaTime::from_ms(200);
-constexpr float kFrozen = 0.03F;
+constexpr float kFrozen = 0.06F;
+constexpr float kCodedAnew = 0.8F;
 constexpr MediaTime kShortestFrozen = MediaTime::from_seconds(2);
 constexpr MediaTime kShortestLight = MediaTime::from_seconds(1);
 constexpr MediaTime kShortestBlur = MediaTime::from_ms(800);
@@ -32,10 +33,8 @@ class Watch {
       return note.mean < kBlackMean && note.spread < kBlackSpread;
     };
     mark(FaultKind::Black, kShortestBlack, {}, black);
-    // The first of equal frames is no repetition yet; half a second of it is bridged by nothing.
-    mark(FaultKind::Frozen, kShortestFrozen, {}, [&](const FrameNote& note) {
-      return &note != notes_.data() && note.still < kFrozen && !black(note);
-    });
+    mark(FaultKind::Frozen, kShortestFrozen, {},
+         [&](const FrameNote& note) { return is_frozen(note) && !black(note); });
     mark(FaultKind::Dark, kShortestLight, "little can be seen",
          [&](const FrameNote& note) { return !black(note) && note.mean + 1.5F * note.spread < 62; });
     mark(FaultKind::Bright, kShortestLight, "most of the picture is white",
@@ -49,6 +48,15 @@ class Watch {
  private:
   [[nodiscard]] MediaTime end_of(std::size_t i) const {
     return i + 1 < notes_.size() ? notes_[i + 1].time : end_;
+  }
+
+  // A frame that is coded anew differs a little from those before and after it.
+  [[nodiscard]] bool is_frozen(const FrameNote& note) const {
+    const auto i = static_cast<std::size_t>(&note - notes_.data());
+    if (i == 0) return false;
+    if (note.still < kFrozen) return true;
+    return note.still < kCodedAnew && i > 1 && notes_[i - 1].still < kFrozen && i + 1 < notes_.size() &&
+           notes_[i + 1].still < kFrozen;
   }
 
   void mark(FaultKind kind, MediaTime shortest, const std::string& detail,
@@ -71,7 +79,7 @@ class Watch {
     if (sharpness.size() < 10) return;
     const auto place = sharpness.begin() + static_cast<std::ptrdiff_t>(sharpness.size() * 4 / 5);
     std::nth_element(sharpness.begin(), place, sharpness.end());
-    const float limit = std::max(0.055F, std::min(0.5F * *place, 0.12F));
+    const float limit = std::max(0.015F, std::min(0.4F * *place, 0.15F));
     mark(FaultKind::Blurred, kShortestBlur, "nothing in the picture is sharp",
          [limit](const FrameNote& note) { return note.spread > 12 && note.sharpness < limit; });
   }
@@ -101,7 +109,7 @@ class Watch {
     }
     std::vector<double> sum(count + 1);
     for (std::size_t i = 0; i < count; ++i) sum[i + 1] = sum[i] + jitter[i];
-    const auto window = static_cast<std::size_t>(std::max(3.0F, rate / 2));
+    const auto window = static_cast<std::size_t>(std::max(3.0F, rate / 4));
     const float limit = kShake * kShake * (30 / rate) * (30 / rate);
     mark(FaultKind::Shaky, kShortestShake, "the camera is not held still", [&](const FrameNote& note) {
       const auto i = static_cast<std::size_t>(&note - notes_.data());

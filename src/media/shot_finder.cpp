@@ -15,6 +15,8 @@ constexpr std::size_t kKept = 48;
 // Below it nothing happened but noise.
 constexpr float kNoise = 0.8F;
 constexpr float kPerhaps = 0.30F;
+// Two views with hardly anything in common.
+constexpr float kPlain = 1.0F;
 // Flashes and frames that are broken last no longer than this.
 constexpr std::size_t kFlash = 3;
 constexpr std::array<std::size_t, 8> kBlendLengths{6, 9, 12, 16, 20, 24, 30, 38};
@@ -66,6 +68,8 @@ constexpr BlendFit kLoose{0.36F, 0.20F, 0.24F, 0.74F};
 constexpr BlendFit kSwept{0.20F, 0.16F, 0.20F, 0.60F};
 constexpr float kSweep = 0.35F;
 constexpr float kMostLikeness = 0.72F;
+// From one frame to the next.
+constexpr float kSudden = 0.6F;
 
 bool is_within(const BlendFit& fit, const BlendFit& most) {
   return fit.off <= most.off && fit.residual <= most.residual && fit.detail <= most.detail &&
@@ -161,7 +165,7 @@ void PictureComparer::look_for_blends() {
       change += std::abs(step[i]);
     }
     change /= static_cast<float>(kTiny);
-    if (change < 10.0F) continue;
+    if (change < 10.0F || sudden(length)) continue;
     float residual = 0;
     float off = 0;
     for (std::size_t k = 1; k < length; ++k) {
@@ -187,6 +191,12 @@ void PictureComparer::look_for_blends() {
     if (moved_distance(a.picture, b.picture) < 0.55F) continue;
     note_blend({last - static_cast<std::int64_t>(length), last, change, residual});
   }
+}
+
+// Whether something happened at once in the last frames: a cut, a swept camera, a hand before the lens.
+bool PictureComparer::sudden(std::size_t frames) const {
+  return std::any_of(notes_.end() - static_cast<std::ptrdiff_t>(frames), notes_.end(),
+                     [](const FrameNote& note) { return note.moved > kSudden; });
 }
 
 // How far the whole picture came in the last frames, in widths or heights.
@@ -287,6 +297,11 @@ class Changes {
     return most;
   }
 
+  [[nodiscard]] bool repeats_near(std::int64_t i) const {
+    constexpr float kSame = 0.06F;
+    return i > 2 && note(i - 1).still < kSame && note(i - 2).still < kSame;
+  }
+
   void find_cuts() {
     for (std::int64_t i = 1; i < count_; ++i) {
       const auto& here = note(i);
@@ -299,6 +314,8 @@ class Changes {
       if (known && here.lasting < 0.28F) continue;
       if (!known) continue;
       if (strong < 1.8F * busiest_near(i)) continue;
+      // Where a phone drops frames, each that comes looks like a cut beside those that are repeated.
+      if (repeats_near(i) && strong < kPlain) continue;
       if (is_taken(i, i + 1) || in_open_end(i)) continue;
       found_.push_back({ShotStart::Cut, i, i, i});
     }

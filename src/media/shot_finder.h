@@ -39,6 +39,7 @@ class PictureComparer {
   [[nodiscard]] const Kept& back(std::size_t count) const { return kept_[kept_.size() - 1 - count]; }
   void note_lasting();
   void look_for_blends();
+  [[nodiscard]] bool sudden(std::size_t frames) const;
   [[nodiscard]] float net_travel(std::size_t frames) const;
   void note_blend(const Blend& blend);
 

@@ -118,8 +118,8 @@ bool PictureShrinker::shrink(const AVFrame& given, SmallPicture& out) {
   const auto size = static_cast<std::size_t>(width);
   columns_.assign(size, 0);
   band_.resize(size);
-  // About eight samples apart at full high definition: coarse enough to outlive the blur of a lens.
-  const int apart = std::max(2, width / 240);
+  // Twelve samples apart at full high definition: coarse enough to outlive the blur of a lens.
+  const int apart = std::max(6, width / 160);
   std::uint64_t fine = 0;
   std::uint64_t coarse = 0;
   for (int band = 0; band < kHigh; ++band) {
@@ -142,7 +142,11 @@ bool PictureShrinker::shrink(const AVFrame& given, SmallPicture& out) {
     into_bins(band_, width, kWide, kRowsACell, out.luma.data() + static_cast<std::ptrdiff_t>(band) * kWide);
   }
   into_bins(columns_, width, kColumnBins, kRowBins, out.columns.data());
-  out.sharpness = static_cast<float>(fine) / (static_cast<float>(coarse) + static_cast<float>(width) * 36.0F);
+  // A slope without any detail differs in one sample by one part of what it does in `apart`.
+  const float share =
+      static_cast<float>(fine) / (static_cast<float>(coarse) + static_cast<float>(width) * 36.0F);
+  const float slope = 1.0F / static_cast<float>(apart);
+  out.sharpness = std::max(0.0F, (share - slope) / (1 - slope));
 
   out.colour = form->nb_components >= 3;
   if (out.colour) {

@@ -18,7 +18,7 @@ constexpr std::size_t kNoiseWindow = 600;
 constexpr std::size_t kBridged = 35;  // a pause within a sentence
 constexpr std::size_t kShortestSpeech = 18;
 constexpr std::size_t kLeastVoiced = 7;
-constexpr int kVoiced = 140;  // of 255
+constexpr int kVoiced = 130;  // of 255
 
 }  // namespace
 
@@ -121,7 +121,7 @@ std::vector<Surroundings> surroundings(const VoiceTrack& track) {
       ++total;
     }
     out.push_back(
-        {total == 0 ? 255 : quantile(counts, total, 0.10), total == 0 ? 255 : quantile(counts, total, 0.95)});
+        {total == 0 ? 255 : quantile(counts, total, 0.10), total == 0 ? 255 : quantile(counts, total, 0.98)});
   }
   return out;
 }
@@ -136,7 +136,7 @@ std::vector<TimeRange> speech_stretches(const VoiceTrack& track) {
   for (std::size_t i = 0; i < size; ++i) {
     const auto& here = around[i / 50];
     // Half decibels.
-    const int above = std::clamp((here.loud - here.noise) / 3, 10, 24);
+    const int above = std::clamp((here.loud - here.noise) / 3, 10, 26);
     // Smoothed over 50 ms.
     int sum = 0;
     int count = 0;
@@ -144,36 +144,32 @@ std::vector<TimeRange> speech_stretches(const VoiceTrack& track) {
       sum += level_at(track, k);
     const int level = sum / count;
     active[i] = level > here.noise + above ? 1 : 0;
-    near[i] = level > here.noise + above / 2 + 1 ? 1 : 0;
+    near[i] = level > here.noise + above * 3 / 5 + 1 ? 1 : 0;
   }
   struct Piece {
     std::size_t begin;
     std::size_t end;
-    std::size_t voiced;
   };
   std::vector<Piece> pieces;
   for (std::size_t i = 0; i < size; ++i) {
     if (active[i] == 0) continue;
-    Piece piece{i, i, 0};
-    while (piece.end < size && active[piece.end] != 0) {
-      if (static_cast<std::uint8_t>(track.voicing[piece.end]) > kVoiced) ++piece.voiced;
-      ++piece.end;
-    }
-    i = piece.end;
-    while (piece.begin > 0 && near[piece.begin - 1] != 0 && i - piece.begin < 100'000) --piece.begin;
+    Piece piece{i, i};
+    // What is loud is near too.
     while (piece.end < size && near[piece.end] != 0) ++piece.end;
-    i = std::max(i, piece.end);
-    if (!pieces.empty() && piece.begin <= pieces.back().end + kBridged) {
+    while (piece.begin > 0 && near[piece.begin - 1] != 0) --piece.begin;
+    i = piece.end;
+    if (!pieces.empty() && piece.begin <= pieces.back().end + kBridged)
       pieces.back().end = piece.end;
-      pieces.back().voiced += piece.voiced;
-    } else {
+    else
       pieces.push_back(piece);
-    }
   }
   std::vector<TimeRange> out;
   for (const auto& piece : pieces) {
     const auto length = piece.end - piece.begin;
-    if (length < kShortestSpeech || piece.voiced < std::max(kLeastVoiced, length / 5)) continue;
+    std::size_t voiced = 0;
+    for (auto i = piece.begin; i < piece.end; ++i)
+      if (active[i] != 0 && static_cast<std::uint8_t>(track.voicing[i]) > kVoiced) ++voiced;
+    if (length < kShortestSpeech || voiced < std::max(kLeastVoiced, length / 6)) continue;
     out.push_back({MediaTime::from_ms(static_cast<std::int64_t>(piece.begin) * 10),
                    MediaTime::from_ms(static_cast<std::int64_t>(piece.end) * 10)});
   }

@@ -1,0 +1,137 @@
+// `panslate log` from outside, on clips that the ffmpeg of the distribution draws.
+#include <chrono>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+#include <unistd.h>
+
+#include "support/shell.h"
+
+namespace panslate {
+namespace {
+
+namespace fs = std::filesystem;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using Json = nlohmann::json;
+
+class LogProgram : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    std::string name = (fs::temp_directory_path() / "panslate-log-XXXXXX").string();
+    ASSERT_NE(::mkdtemp(name.data()), nullptr);
+    folder_ = name;
+    fs::create_directory(folder_ / "clips");
+    // Two views one behind the other, with sound; the same from 1.4 s on by another camera; the first again.
+    draw(
+        "testsrc2=s=320x180:r=25:d=4[a];mandelbrot=s=320x180:r=25,trim=duration=4,setsar=1[b];[a][b]concat=n="
+        "2",
+        "anoisesrc=d=8:seed=5:r=48000,tremolo=f=0.7:d=0.9,tremolo=f=1.9:d=0.6", "pan.mp4");
+    shell_ok(
+        "ffmpeg -v error -ss 1.4 -i clips/pan.mp4 -vf scale=160:90,hue=s=0 -af volume=-8dB clips/front.mp4");
+    shell_ok("ffmpeg -v error -i clips/pan.mp4 -c:v mpeg4 -q:v 6 -c:a pcm_s16le clips/again.avi");
+    std::ofstream(folder_ / "clips" / "broken.mp4") << "no film at all";
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+
+  void shell_ok(const std::string& command) const {
+    ASSERT_EQ(std::system(("cd '" + folder_.string() + "' && " + command + " </dev/null").c_str()), 0)
+        << command;
+  }
+  void draw(const std::string& picture, const std::string& sound, const std::string& name) const {
+    shell_ok("ffmpeg -v error -f lavfi -i '" + picture + "' -f lavfi -i '" + sound +
+             "' -pix_fmt yuv420p -shortest clips/" + name);
+  }
+  [[nodiscard]] std::string read(const fs::path& name) const {
+    std::ifstream in(folder_ / name, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+  }
+  [[nodiscard]] testing::Ran run(const std::string& arguments) const {
+    return testing::shell("cd '" + folder_.string() + "' && '" PANSLATE_PROGRAM "' " + arguments +
+                          " 2>/dev/null");
+  }
+  [[nodiscard]] Json report(const std::string& arguments) const {
+    return Json::parse(run("log " + arguments + " --json").out, nullptr, false);
+  }
+
+  fs::path folder_;
+};
+
+TEST_F(LogProgram, TellsWhatIsInAFolder) {
+  const auto log = report("clips");
+  ASSERT_TRUE(log.is_object());
+  EXPECT_EQ(log["panslate_log"], 1);
+  ASSERT_EQ(log["clips"].size(), 4U);
+  const auto& broken = log["clips"][1];
+  EXPECT_EQ(broken["status"], "unreadable");
+  EXPECT_TRUE(broken["reason"].is_string());
+  const auto& pan = log["clips"][3];
+  EXPECT_EQ(pan["file"], "clips/pan.mp4");
+  EXPECT_EQ(pan["status"], "ok");
+  EXPECT_EQ(pan["frames"], 200);
+  EXPECT_EQ(pan["frame_rate"], "25/1");
+  EXPECT_EQ(pan["video_codec"], "h264");
+  ASSERT_EQ(pan["shots"].size(), 2U);
+  EXPECT_EQ(pan["shots"][1]["first_frame"], 100);
+  EXPECT_EQ(pan["shots"][1]["into"], "cut");
+  EXPECT_EQ(pan["shots"][1]["last_frame"], 199);
+  EXPECT_TRUE(pan["loudness"]["integrated"].is_number());
+  // The same coded again, and the same moment by another camera, to the frame.
+  ASSERT_EQ(log["duplicates"].size(), 2U) << log["duplicates"];
+  EXPECT_EQ(log["duplicates"][0]["kind"], "same-file");
+  EXPECT_EQ(log["duplicates"][0]["files"], Json({"clips/again.avi", "clips/pan.mp4"}));
+  EXPECT_EQ(log["duplicates"][1]["kind"], "same-moment");
+  EXPECT_NEAR(log["duplicates"][1]["offset"].get<double>(), 1.4, 0.04);
+}
+
+TEST_F(LogProgram, ReadsAgainOnlyWhatChanged) {
+  const auto first = report("clips/pan.mp4 clips/front.mp4");
+  ASSERT_TRUE(fs::exists(folder_ / "clips/.panslate/logs"));
+  // What is kept is taken, under any name: an unreadable copy of it would be told.
+  fs::rename(folder_ / "clips/pan.mp4", folder_ / "clips/table.mp4");
+  const auto begin = std::chrono::steady_clock::now();
+  const auto second = report("clips/table.mp4 clips/front.mp4");
+  const auto took = std::chrono::steady_clock::now() - begin;
+  EXPECT_LT(std::chrono::duration<double>(took).count(), 0.5);
+  auto renamed = first;
+  renamed["clips"][0]["file"] = "clips/table.mp4";
+  renamed["duplicates"] = second["duplicates"];
+  EXPECT_EQ(second, renamed);
+}
+
+TEST_F(LogProgram, SavesPageTablesAndStills) {
+  const auto ran = run("log clips --out results");
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_THAT(ran.out, HasSubstr("pan.mp4"));
+  EXPECT_THAT(ran.out, HasSubstr("cannot be read"));
+  const auto page = read("results/contact-sheet.html");
+  EXPECT_THAT(page, HasSubstr("data:image/jpeg"));
+  EXPECT_THAT(page, Not(HasSubstr("<script")));
+  EXPECT_THAT(read("results/log.csv"), HasSubstr("clips/pan.mp4,shot,00:00:04.000"));
+  const auto log = Json::parse(read("results/log.json"), nullptr, false);
+  const std::string still = log["clips"][3]["shots"][1]["still"];
+  EXPECT_TRUE(read("results/" + still).starts_with("\xFF\xD8\xFF"));
+  // The results of an earlier run are renewed; a file of hers is not.
+  EXPECT_EQ(run("log clips --out results").status, 1);
+  std::ofstream(folder_ / "results/log.csv") << "my own notes\n";
+  EXPECT_EQ(run("log clips --out results").status, 3);
+  EXPECT_EQ(read("results/log.csv"), "my own notes\n");
+}
+
+TEST_F(LogProgram, FailsOnlyWhereNothingCanBeRead) {
+  EXPECT_EQ(run("log clips/broken.mp4").status, 3);
+  EXPECT_EQ(run("log clips/broken.mp4 clips/pan.mp4").status, 1);
+  EXPECT_EQ(run("log nowhere").status, 3);
+  EXPECT_EQ(run("log").status, 2);
+  fs::create_directory(folder_ / "empty");
+  EXPECT_EQ(run("log empty").status, 3);
+}
+
+}  // namespace
+}  // namespace panslate
