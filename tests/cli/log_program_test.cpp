@@ -32,7 +32,10 @@ class LogProgram : public ::testing::Test {
     draw(
         "testsrc2=s=320x180:r=25:d=4[a];mandelbrot=s=320x180:r=25,trim=duration=4,setsar=1[b];[a][b]concat=n="
         "2",
-        "anoisesrc=d=8:seed=5:r=48000,tremolo=f=0.7:d=0.9,tremolo=f=1.9:d=0.6", "pan.mp4");
+        "flite=voice=slt:text=warm the oil in a wide pan and add two onions with a little salt then stir "
+        "until "
+        "they are soft and smell sweet,aresample=48000,apad=whole_dur=8",
+        "pan.mp4");
     shell_ok(
         "ffmpeg -v error -ss 1.4 -i clips/pan.mp4 -vf scale=160:90,hue=s=0 -af volume=-8dB clips/front.mp4");
     shell_ok("ffmpeg -v error -i clips/pan.mp4 -c:v mpeg4 -q:v 6 -c:a pcm_s16le clips/again.avi");
