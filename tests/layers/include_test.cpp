@@ -109,7 +109,7 @@ TEST(House, PublicHeadersStayFreeOfHeavyLibraries) {
 // Two types of one name in one namespace are undefined behaviour that no compiler reports: the linker takes
 // one of the two destructors for both.
 TEST(House, EachTypeOfAHeaderHasOneHome) {
-  const std::regex definition("^(?:struct|class|enum class) (\\w+)[^;]*$");
+  const std::regex definition("^(?:struct|class|enum class) (\\w+(?:::\\w+)*)[^;]*$");
   std::map<std::string, std::set<std::string>> homes;
   for (const auto& top : {"include", "src"})
     for (const auto& entry : fs::recursive_directory_iterator(fs::path(PANSLATE_SOURCE_DIR) / top)) {

@@ -53,8 +53,8 @@ TEST(LogClip, CountsFramesOfRealClipsAsFfprobeDoes) {
     if (!log || !log->facts.picture) continue;
     const auto answers = outside::ffprobe(entry.path(), outside::Count::Frames);
     const auto counted = answers.find("stream.nb_read_frames");
-    if (counted != answers.end() && counted->second != "N/A")
-      EXPECT_EQ(std::to_string(log->frames), counted->second) << entry.path();
+    if (counted == answers.end() || counted->second == "N/A") continue;
+    EXPECT_EQ(std::to_string(log->frames), counted->second) << entry.path();
   }
 }
 
