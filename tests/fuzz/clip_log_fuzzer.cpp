@@ -1,4 +1,5 @@
-// What is kept of a logged clip, and what a worker answers: whatever the bytes, it is read whole or not at all.
+// What is kept of a logged clip, and what a worker answers: whatever the bytes, it is read whole or not at
+// all.
 #include <cstdint>
 #include <cstdlib>
 #include <string_view>
