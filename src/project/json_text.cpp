@@ -99,10 +99,10 @@ class PlacingReader : public nlohmann::json_sax<json> {
   bool binary(binary_t& /*value*/) override { return false; }
 
   bool string(string_t& value) override {
-    const LineColumn at = cursor_.next_value();
+    const auto at = next_value();
     cursor_.skip_quoted();
     if (value.find('\0') != std::string::npos)
-      return stop(at, "\\u0000 stands inside the quotes, which no name and no text can hold", {});
+      return stop(at.place, "\\u0000 stands inside the quotes, which no name and no text can hold", {});
     add(json(std::move(value)), at);
     return true;
   }
@@ -115,7 +115,7 @@ class PlacingReader : public nlohmann::json_sax<json> {
   bool end_array() override { return close(); }
 
   bool key(string_t& name) override {
-    key_at_ = cursor_.next_value();
+    key_at_ = next_value();
     cursor_.skip_quoted();
     key_ = name;
     expects_ = JsonExpects::Colon;
@@ -147,26 +147,36 @@ class PlacingReader : public nlohmann::json_sax<json> {
     return false;
   }
 
+  // Where a value begins, for people and in bytes.
+  struct Start {
+    LineColumn place;
+    std::size_t offset = 0;
+  };
+  Start next_value() {
+    const auto place = cursor_.next_value();
+    return {place, cursor_.offset()};
+  }
+
   bool word(json value, std::size_t length) {
-    const LineColumn at = cursor_.next_value();
+    const auto at = next_value();
     cursor_.skip_word(length);
     add(std::move(value), at);
     return true;
   }
 
   bool number(json value) {
-    const LineColumn at = cursor_.next_value();
+    const auto at = next_value();
     cursor_.skip_number();
     add(std::move(value), at);
     return true;
   }
 
   bool open(json value, JsonExpects expects) {
-    const LineColumn at = cursor_.next_value();
+    const auto at = next_value();
     cursor_.skip_bracket();
     if (open_.size() >= kJsonDepthLimit)
-      return stop(at, "more than " + std::to_string(kJsonDepthLimit) + " brackets stand inside each other",
-                  {});
+      return stop(at.place,
+                  "more than " + std::to_string(kJsonDepthLimit) + " brackets stand inside each other", {});
     open_.push_back(add(std::move(value), at));
     expects_ = expects;
     return true;
@@ -175,6 +185,7 @@ class PlacingReader : public nlohmann::json_sax<json> {
   bool close() {
     cursor_.next_value();
     cursor_.skip_bracket();
+    open_.back().spot->end = cursor_.offset();
     open_.pop_back();
     after_value();
     return true;
@@ -182,8 +193,9 @@ class PlacingReader : public nlohmann::json_sax<json> {
 
   void after_value() { expects_ = open_.empty() ? JsonExpects::Nothing : JsonExpects::CommaOrClose; }
 
-  Open add(json value, LineColumn at) {
-    JsonSpot spot{at, at, {}, {}};
+  // The cursor stands behind a word, a number or a text; behind the bracket of what is open yet.
+  Open add(json value, Start at) {
+    JsonSpot spot{at.place, at.place, {}, {}, at.offset, cursor_.offset(), at.offset};
     Open added{};
     if (open_.empty()) {
       out_.value = std::move(value);
@@ -202,7 +214,8 @@ class PlacingReader : public nlohmann::json_sax<json> {
   }
 
   Open add_member(const Open& object, json value, JsonSpot spot) {
-    spot.key = key_at_;
+    spot.key = key_at_.place;
+    spot.key_begin = key_at_.offset;
     const auto [member, is_new] = object.spot->members.try_emplace(key_, std::move(spot));
     if (is_new) {
       json& added = (*object.value)[key_] = std::move(value);
@@ -211,7 +224,7 @@ class PlacingReader : public nlohmann::json_sax<json> {
     out_.oddities.push_back(
         {ErrorCode::Malformed,
          "\"" + key_ + "\" is written twice, first on line " + std::to_string(member->second.key.line),
-         Place{file_, key_at_.line, key_at_.column}, "keep one of them"});
+         Place{file_, key_at_.place.line, key_at_.place.column}, "keep one of them"});
     // What stands under the second name is read all the same, for its own mistakes, and then forgotten.
     auto& forgotten = forgotten_.emplace_back(std::move(value), JsonSpot{});
     return {&forgotten.first, &forgotten.second};
@@ -225,7 +238,7 @@ class PlacingReader : public nlohmann::json_sax<json> {
   std::deque<std::pair<json, JsonSpot>> forgotten_;
   JsonExpects expects_ = JsonExpects::Value;
   std::string key_;
-  LineColumn key_at_;
+  Start key_at_;
   std::optional<Error> failure_;
 };
 

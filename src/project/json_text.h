@@ -22,6 +22,9 @@ struct JsonSpot {
   LineColumn key;  ///< first character of its name's quotes; as `at` for items of a list
   std::vector<JsonSpot> items;
   std::map<std::string, JsonSpot, std::less<>> members;
+  std::size_t begin = 0;      ///< bytes of the value within the text: its first
+  std::size_t end = 0;        ///< … and the one behind its last
+  std::size_t key_begin = 0;  ///< first byte of its name's quotes; as `begin` for items of a list
 };
 
 struct JsonText {
