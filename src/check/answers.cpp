@@ -30,11 +30,6 @@ const ChannelFinding* channel_of(const Requirement& line, Answer::About about) {
   return about == Answer::About::OnPicture ? &line.on_text : nullptr;
 }
 
-std::string found_for(const Requirement& line, Answer::About about) {
-  const auto* channel = channel_of(line, about);
-  return channel == nullptr || channel->mentions.empty() ? std::string{} : channel->mentions.front().text;
-}
-
 std::string_view words_of(Answer::Is is) {
   switch (is) {
     case Answer::Is::Yes:
@@ -56,18 +51,20 @@ std::string decided(const Answer& answer) {
 
 class Applying {
  public:
-  Applying(CheckReport& report, const Answer& answer) : report_(report), answer_(answer) {}
+  Applying(CheckReport& report, const std::vector<Answer>& answers, std::size_t index)
+      : report_(report), answer_(answers[index]), index_(index) {}
 
   void run() {
-    auto* line = find();
-    if (line == nullptr) {
+    const auto at = line_of(report_, answer_);
+    if (!at) {
       report_.decide_again.push_back({answer_.written.empty() ? answer_.line : answer_.written,
-                                      decided(answer_), "no line of the recipe fits it now"});
+                                      decided(answer_), "no line of the recipe fits it now", index_});
       return;
     }
+    auto* line = &report_.requirements[*at];
     if (!answer_.written.empty() && folded(answer_.written) != folded(line->text))
       return again(*line, "the recipe has \"" + line->text + "\"");
-    const auto found = found_for(*line, answer_.about);
+    const auto found = found_words(*line, answer_.about);
     if (!answer_.found.empty() && folded(answer_.found) != folded(found))
       return again(*line, found.empty() ? "nothing is found for it" : "\"" + found + "\" is found");
     apply(*line);
@@ -76,28 +73,8 @@ class Applying {
   }
 
  private:
-  // The key first, then the whole line, then the one ingredient of this name.
-  Requirement* find() const {
-    auto& lines = report_.requirements;
-    const auto key = trim(answer_.line);
-    const auto words = folded(answer_.line);
-    const auto by_key = std::find_if(lines.begin(), lines.end(), [&](const Requirement& l) {
-      return l.key == key || CheckReport::id_of(l) == key;
-    });
-    if (by_key != lines.end()) return &*by_key;
-    const auto by_text = std::find_if(lines.begin(), lines.end(),
-                                      [&](const Requirement& l) { return folded(l.text) == words; });
-    if (by_text != lines.end()) return &*by_text;
-    const auto is_named = [&](const Requirement& l) {
-      return l.kind == RequirementKind::Ingredient && folded(l.name) == words;
-    };
-    const auto by_name = std::find_if(lines.begin(), lines.end(), is_named);
-    if (by_name == lines.end() || std::count_if(lines.begin(), lines.end(), is_named) > 1) return nullptr;
-    return &*by_name;
-  }
-
   void again(const Requirement& line, std::string now) {
-    report_.decide_again.push_back({line.text, decided(answer_), std::move(now)});
+    report_.decide_again.push_back({line.text, decided(answer_), std::move(now), index_});
   }
 
   void apply(Requirement& line) const {
@@ -126,12 +103,39 @@ class Applying {
 
   CheckReport& report_;
   const Answer& answer_;
+  std::size_t index_;
 };
 
 }  // namespace
 
+std::string found_words(const Requirement& line, Answer::About about) {
+  const auto* channel = channel_of(line, about);
+  return channel == nullptr || channel->mentions.empty() ? std::string{} : channel->mentions.front().text;
+}
+
+// The key first, then the whole line, then the one ingredient of this name.
+std::optional<std::size_t> line_of(const CheckReport& report, const Answer& answer) {
+  const auto& lines = report.requirements;
+  const auto index_of = [&](auto found) { return static_cast<std::size_t>(found - lines.begin()); };
+  const auto key = trim(answer.line);
+  const auto words = folded(answer.line);
+  const auto by_key = std::find_if(lines.begin(), lines.end(), [&](const Requirement& l) {
+    return l.key == key || CheckReport::id_of(l) == key;
+  });
+  if (by_key != lines.end()) return index_of(by_key);
+  const auto by_text =
+      std::find_if(lines.begin(), lines.end(), [&](const Requirement& l) { return folded(l.text) == words; });
+  if (by_text != lines.end()) return index_of(by_text);
+  const auto is_named = [&](const Requirement& l) {
+    return l.kind == RequirementKind::Ingredient && folded(l.name) == words;
+  };
+  const auto by_name = std::find_if(lines.begin(), lines.end(), is_named);
+  if (by_name == lines.end() || std::count_if(lines.begin(), lines.end(), is_named) > 1) return std::nullopt;
+  return index_of(by_name);
+}
+
 void apply_answers(CheckReport& report, const std::vector<Answer>& answers) {
-  for (const auto& answer : answers) Applying(report, answer).run();
+  for (std::size_t i = 0; i < answers.size(); ++i) Applying(report, answers, i).run();
   for (const auto& again : report.decide_again)
     report.warnings.push_back(
         {"decide-again", WarningLevel::Warning,

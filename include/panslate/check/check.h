@@ -62,6 +62,13 @@ void add_raw_findings(CheckReport& edit, const CheckReport& raw);
 /// something else is found now, changes nothing and is listed to be decided again.
 void apply_answers(CheckReport& report, const std::vector<Answer>& answers);
 
+/// The line that an answer speaks of, by its key, its whole text or the food's name: index into
+/// CheckReport::requirements. Empty where no line fits, or several do.
+[[nodiscard]] std::optional<std::size_t> line_of(const CheckReport& report, const Answer& answer);
+
+/// The words an answer about this line would hold for; empty where nothing is found, and for what is shown.
+[[nodiscard]] std::string found_words(const Requirement& line, Answer::About about);
+
 /// Adds what the project itself tells: clips that could not be opened, decisions to be made again.
 void add_project_warnings(CheckReport& report, const Project& project, const Footage& footage);
 

@@ -113,9 +113,10 @@ struct CheckReport {
 
   /// Answers that no longer fit what they spoke of.
   struct DecideAgain {
-    std::string what;    ///< the line, as it reads now or read then
-    std::string before;  ///< what was decided, about what
-    std::string after;   ///< what there is now
+    std::string what;        ///< the line, as it reads now or read then
+    std::string before;      ///< what was decided, about what
+    std::string after;       ///< what there is now
+    std::size_t answer = 0;  ///< index into the answers that were applied
   };
   std::vector<DecideAgain> decide_again;
 
