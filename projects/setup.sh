@@ -13,7 +13,7 @@ set -eu
 build='g++ cmake ninja-build pkg-config libavformat-dev libavcodec-dev libavfilter-dev libavutil-dev libswscale-dev
   libswresample-dev libebur128-dev libicu-dev libfmt-dev nlohmann-json3-dev libcli11-dev libexpected-dev libvalijson-dev
   libkainjow-mustache-dev libgumbo-dev libstemmer-dev nettle-dev flite1-dev libpocketsphinx-dev libsphinxbase-dev
-  pocketsphinx-en-us wbritish-small wamerican-small fonts-dejavu-core'
+  pocketsphinx-en-us wbritish-small wamerican-small fonts-dejavu-core libcpp-httplib-dev'
 tests='libgtest-dev libgmock-dev ffmpeg units tidy pocketsphinx-testdata libespeak-ng-dev'
 checks='clang-14 libclang-rt-14-dev clang-format-14 clang-tidy-14'
 bench='libbenchmark-dev hyperfine libespeak-ng-dev'

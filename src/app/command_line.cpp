@@ -35,6 +35,7 @@ ExitStatus run_command_line(std::vector<std::string> arguments, Context& context
   add_listen(root, chosen);
   add_plan(root, chosen);
   add_overlay(root, chosen);
+  add_desk(root, chosen);
 
   std::reverse(arguments.begin(), arguments.end());  // CLI11 takes them from the back
   try {

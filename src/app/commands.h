@@ -17,6 +17,7 @@ void add_listen(CLI::App& root, Action& chosen);
 void add_log(CLI::App& root, Action& chosen);
 void add_plan(CLI::App& root, Action& chosen);
 void add_overlay(CLI::App& root, Action& chosen);
+void add_desk(CLI::App& root, Action& chosen);
 
 /// Reads the command line and runs what it asks for. `arguments` without the program's name.
 [[nodiscard]] ExitStatus run_command_line(std::vector<std::string> arguments, Context& context);

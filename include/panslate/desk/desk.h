@@ -1,0 +1,75 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "panslate/base/file_system.h"
+#include "panslate/base/result.h"
+#include "panslate/check/check.h"
+#include "panslate/check/pickup.h"
+#include "panslate/desk/desk_request.h"
+#include "panslate/media/still.h"
+#include "panslate/project/project.h"
+
+namespace panslate {
+
+/// A project as it was read and checked at one moment. What it points to lives as long as it does.
+struct DeskFilm {
+  const Project* project = nullptr;
+  const Footage* footage = nullptr;
+  CheckInput input;
+  CheckReport report;
+  std::vector<Pickup> pickups;
+  std::string looked_in;              ///< one sentence
+  std::shared_ptr<const void> owner;  ///< of project and footage
+};
+
+/// What the desk has done by the program below it. Called from several threads.
+class DeskWork {
+ public:
+  virtual ~DeskWork() = default;
+  /// Reads the project on this disk and checks it.
+  [[nodiscard]] virtual Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) = 0;
+  /// A still of a clip whose content has this key, of at most `longest_side` pixels.
+  [[nodiscard]] virtual Result<Still> still(const std::filesystem::path& file, const std::string& content,
+                                            MediaTime time, int longest_side) = 0;
+};
+
+/// The page on which she answers what the check was not sure of, and its requests. It keeps nothing but what
+/// was done since it was opened (to take it back): decisions are in the project file, each saved before the
+/// request is answered.
+///
+/// A request is answered only where its path begins with the token, its Host is this machine at `port`, and
+/// its Origin, where it has one, the same; POST must have one. Files are sent only of clips that the project
+/// names and that could be opened as clips: no part of a request ever becomes a path.
+class Desk {
+ public:
+  struct Setup {
+    std::filesystem::path project;
+    std::string token;  ///< of its address; unguessable
+    int port = 0;
+  };
+
+  /// `disk` and `work` must outlive it.
+  Desk(FileSystem& disk, DeskWork& work, Setup setup);
+  ~Desk();
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+
+  /// Any number at once.
+  [[nodiscard]] DeskReply answer(const DeskRequest& request);
+
+  /// "http://127.0.0.1:PORT/TOKEN/"
+  [[nodiscard]] std::string address() const;
+
+ private:
+  class Routes;
+  std::unique_ptr<Routes> routes_;
+};
+
+/// 256 bits nobody can guess, in letters and digits that an address may hold.
+[[nodiscard]] std::string new_desk_token();
+
+}  // namespace panslate

@@ -1,0 +1,136 @@
+#include <chrono>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <thread>
+
+#include <CLI/CLI.hpp>
+#include <spawn.h>
+#include <sys/wait.h>
+
+#include "panslate/check/pickup.h"
+#include "panslate/deliver/escape.h"
+#include "panslate/desk/desk.h"
+#include "panslate/desk/desk_server.h"
+
+#include "app/commands.h"
+#include "app/film.h"
+#include "app/help.h"
+#include "app/interrupt.h"
+
+extern char** environ;
+
+namespace panslate::app {
+
+namespace {
+
+struct DeskOptions {
+  std::string project;
+  int port = 0;
+  bool open = false;
+};
+
+/// The film, read and checked as `panslate check` does it.
+class CheckedFilms final : public DeskWork {
+ public:
+  CheckedFilms(const DeskOptions& options, Context& context)
+      : options_(options), context_(context), stills_(context.disk, options.project) {}
+
+  Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) override {
+    FilmOptions named;
+    named.project = options_.project;
+    NoProgress quiet;
+    auto read =
+        read_film(named, disk, first_ ? static_cast<Progress&>(context_.progress) : quiet, context_.footage);
+    first_ = false;
+    if (!read) return tl::unexpected(std::move(read).error());
+    const std::shared_ptr<Film> film = *std::move(read);
+    auto check = check_and_compare(*film, named.on);
+    auto out = std::make_shared<DeskFilm>();
+    out->project = &*film->project;
+    out->footage = &film->footage;
+    out->pickups = pickups_of(check.report, film->recipe(), check.input.said);
+    out->input = std::move(check.input);
+    out->report = std::move(check.report);
+    out->looked_in = std::move(check.looked_in);
+    out->owner = film;
+    return out;
+  }
+
+  Result<Still> still(const std::filesystem::path& file, const std::string& content, MediaTime time,
+                      int longest_side) override {
+    const std::lock_guard lock(stills_mutex_);
+    if (auto kept = stills_.still(content, time, longest_side)) return *std::move(kept);
+    auto taken = context_.footage.still(file, time, longest_side);
+    if (taken && !content.empty()) stills_.keep_still(content, time, longest_side, *taken);
+    return taken;
+  }
+
+ private:
+  const DeskOptions& options_;
+  Context& context_;
+  bool first_ = true;  // only then is anybody looking at the terminal; looks come one at a time
+  std::mutex stills_mutex_;
+  Store stills_;
+};
+
+// In her browser, by the desktop's own way; where there is none, she has the address.
+bool open_in_browser(const std::string& address) {
+  std::string program = "xdg-open";
+  std::string argument = address;
+  char* arguments[] = {program.data(), argument.data(), nullptr};
+  pid_t child = 0;
+  if (::posix_spawnp(&child, program.c_str(), nullptr, nullptr, arguments, environ) != 0) return false;
+  // It ends at once where it handed the address on, and stays where it is the browser itself.
+  for (int tries = 0; tries < 20; ++tries) {
+    int status = 0;
+    if (::waitpid(child, &status, WNOHANG) == child) return WIFEXITED(status) && WEXITSTATUS(status) == 0;
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  }
+  return true;
+}
+
+ExitStatus run_desk(const DeskOptions& options, Context& context) {
+  CheckedFilms films(options, context);
+  // What cannot be read is told here, not on a page.
+  if (const auto film = films.look(context.disk); !film)
+    return film.error().size() == 1 ? context.give_up(film.error().front()) : context.give_up(film.error());
+  context.progress.clear();
+  std::unique_ptr<Desk> desk;
+  DeskServing serving;
+  serving.port = options.port;
+  serving.listening = [&](int port) {
+    desk = std::make_unique<Desk>(context.disk, films, Desk::Setup{options.project, new_desk_token(), port});
+    context.out << "The desk is open: " << desk->address() << "\n" << std::flush;
+    context.messages
+        << "It is for this machine alone. Ctrl-C closes it; everything you decide is saved at once.\n";
+    if (options.open && !open_in_browser(desk->address()))
+      context.messages << "No browser could be opened from here: open the address yourself.\n";
+  };
+  serving.answer = [&](const DeskRequest& request) { return desk->answer(request); };
+  serving.stopped = [] { return was_interrupted(); };
+  if (const auto served = serve_desk(serving); !served) return context.give_up(served.error());
+  context.messages << "The desk is closed.\n";
+  return ExitStatus::Ok;
+}
+
+}  // namespace
+
+void add_desk(CLI::App& root, Action& chosen) {
+  auto options = std::make_shared<DeskOptions>();
+  auto* command = root.add_subcommand("desk", "Answer what the check was not sure of, on a page of your own");
+  command->group("Verbs");
+  set_help(*command, "  panslate desk PROJECT.json [--open]");
+  command->add_option("project", options->project, "The project file")->type_name("PROJECT.json")->required();
+  command->add_flag("--open", options->open, "Open the page in the browser");
+  command->add_option("--port", options->port, "Serve it there, not at a free port")
+      ->type_name("N")
+      ->check(CLI::Range(1024, 65535).description(""));
+  command->footer(
+      "Serves the page on this machine alone, until Ctrl-C. Each answer is saved in the\n"
+      "project file at once, and nothing else in the file is touched.");
+  command->callback(
+      [options, &chosen] { chosen = [options](Context& context) { return run_desk(*options, context); }; });
+}
+
+}  // namespace panslate::app

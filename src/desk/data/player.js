@@ -1,0 +1,59 @@
+// Plays a moment of a clip, for the time that it takes.
+import { clipAddress, make } from "./ask.js";
+
+const kBefore = 0.3; // seconds: the first sound is not cut off
+const kAtLeast = 2; // seconds
+
+/// A player for the moments of one card or line. `tell` says what cannot be played.
+export function player(clips, tell) {
+  const video = make("video", { controls: true, preload: "none", playsinline: true, "aria-label": "The clip" });
+  const name = make("p", { class: "small" });
+  // Not in the way before something plays in it.
+  const element = make("div", { class: "player", hidden: true }, video, name);
+  let source = "";
+  let stopAt = Infinity;
+  video.addEventListener("timeupdate", () => {
+    if (video.currentTime < stopAt) return;
+    stopAt = Infinity;
+    video.pause();
+  });
+  video.addEventListener("error", () => {
+    if (source) tell("This browser cannot play " + source + ". Its stills can be seen all the same.");
+  });
+  // Whoever seeks or plays on by hand is not stopped.
+  video.addEventListener("seeking", () => { if (Math.abs(video.currentTime - (stopAt - kAtLeast)) > 60) stopAt = Infinity; });
+
+  function load(clip) {
+    if (clip === source) return;
+    source = clip;
+    video.src = clipAddress(clip);
+    const known = clips.find((one) => one.id === clip);
+    element.classList.toggle("heard-only", Boolean(known) && !known.picture);
+    name.textContent = clip;
+  }
+  function go(moment) {
+    element.hidden = false;
+    load(moment.clip);
+    const begin = Math.max(0, moment.begin - kBefore);
+    const there = () => {
+      video.currentTime = begin;
+      stopAt = Math.max(moment.end, begin + kAtLeast);
+      video.play().catch(() => {});
+    };
+    if (video.readyState > 0) there();
+    else {
+      video.addEventListener("loadedmetadata", there, { once: true });
+      video.load();
+    }
+  }
+  return {
+    element,
+    video,
+    /// Two seconds of it, or as long as the words last.
+    play(moment) {
+      if (!video.paused && source === moment.clip) video.pause();
+      else go(moment);
+    },
+    away() { video.pause(); element.hidden = true; source = ""; video.removeAttribute("src"); },
+  };
+}

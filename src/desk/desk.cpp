@@ -1,0 +1,289 @@
+#include "panslate/desk/desk.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <map>
+#include <set>
+#include <string_view>
+#include <system_error>
+#include <utility>
+
+#include <fcntl.h>
+#include <nlohmann/json.hpp>
+#include <sys/random.h>
+#include <sys/stat.h>
+
+#include "panslate/base/text.h"
+
+#include "desk/byte_range.h"
+#include "desk/decide_answer.h"
+#include "desk/decision_book.h"
+#include "desk/desk_state.h"
+#include "desk/doubts.h"
+#include "desk/guard.h"
+#include "desk/page_files.h"
+#include "desk/requests.h"
+
+namespace panslate {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr int kStillSide = 480;  // pixels: sharp on a card, small enough to come at once
+
+std::string text_of(const json& value) {
+  return value.dump(-1, ' ', false, json::error_handler_t::replace);
+}
+
+DeskReply json_reply(int status, std::string body) {
+  return {status, "application/json", std::move(body), {}, {}};
+}
+
+// What she is told of a decision that was not saved.
+DeskReply told(const std::vector<Error>& errors) {
+  json list = json::array();
+  for (const auto& error : errors) list.push_back({{"what", error.message}, {"hint", error.hint}});
+  const auto code = errors.front().code;
+  const int status = code == ErrorCode::Exists ? 409 : code == ErrorCode::Usage ? 400 : 422;
+  return json_reply(status, text_of({{"errors", std::move(list)}}));
+}
+
+// What the project cannot be read for: the same as the terminal says, place and all.
+DeskReply broken(const std::vector<Error>& errors) {
+  json list = json::array();
+  for (const auto& error : errors) list.push_back({{"what", render(error)}, {"hint", ""}});
+  return json_reply(422, text_of({{"errors", std::move(list)}}));
+}
+
+std::string type_of(const std::filesystem::path& file) {
+  // QuickTime's files are MPEG-4's to a browser that plays them at all.
+  static const std::map<std::string, std::string, std::less<>> kTypes{
+      {".mp4", "video/mp4"},  {".m4v", "video/mp4"},  {".mov", "video/mp4"},   {".webm", "video/webm"},
+      {".mkv", "video/webm"}, {".wav", "audio/wav"},  {".m4a", "audio/mp4"},   {".mp3", "audio/mpeg"},
+      {".ogg", "audio/ogg"},  {".opus", "audio/ogg"}, {".flac", "audio/flac"}, {".aac", "audio/aac"},
+  };
+  const auto found = kTypes.find(fold_case(to_utf8(file.extension().string())));
+  return found == kTypes.end() ? "application/octet-stream" : found->second;
+}
+
+std::string_view word_of(Answer::Is is) {
+  switch (is) {
+    case Answer::Is::Yes:
+      return "yes";
+    case Answer::Is::No:
+      return "no";
+    case Answer::Is::Leave:
+      return "leave this line";
+  }
+  return {};
+}
+
+std::set<std::string> open_doubts(const DeskFilm& film) {
+  std::set<std::string> open;
+  for (const auto& doubt : doubts_of(film))
+    open.insert(doubt_id(film.report.requirements[doubt.requirement], doubt.about));
+  return open;
+}
+
+}  // namespace
+
+std::string DeskRequest::header(std::string_view name) const {
+  const auto found = headers.find(name);
+  return found == headers.end() ? std::string() : found->second;
+}
+
+std::string DeskRequest::parameter(std::string_view name) const {
+  const auto found = query.find(name);
+  return found == query.end() ? std::string() : found->second;
+}
+
+std::string new_desk_token() {
+  std::array<unsigned char, 32> bytes{};
+  std::size_t have = 0;
+  while (have < bytes.size()) {
+    const auto got = ::getrandom(bytes.data() + have, bytes.size() - have, 0);
+    if (got < 0 && errno != EINTR)
+      throw std::system_error(errno, std::generic_category(), "the system gives no random numbers");
+    if (got > 0) have += static_cast<std::size_t>(got);
+  }
+  static constexpr std::string_view kDigits = "0123456789abcdef";
+  std::string token;
+  for (const auto byte : bytes) {
+    token += kDigits[byte >> 4U];
+    token += kDigits[byte & 15U];
+  }
+  return token;
+}
+
+class Desk::Routes {
+ public:
+  Routes(FileSystem& disk, DeskWork& work, Setup setup)
+      : work_(work), address_{setup.token, setup.port}, book_(disk, std::move(setup.project), work) {}
+
+  DeskReply answer(const DeskRequest& request) {
+    auto reply = route(request);
+    const auto& common = common_headers();
+    for (const auto& header : common)
+      if (std::none_of(reply.headers.begin(), reply.headers.end(),
+                       [&](const auto& own) { return own.first == header.first; }))
+        reply.headers.push_back(header);
+    return reply;
+  }
+
+  [[nodiscard]] std::string address() const {
+    return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + address_.token + "/";
+  }
+
+ private:
+  DeskReply route(const DeskRequest& request) {
+    auto [name, refusal] = admit(request, address_);
+    if (refusal) return *std::move(refusal);
+    return request.method == "POST" ? change(name, request) : show(name, request);
+  }
+
+  DeskReply show(const std::string& name, const DeskRequest& request) {
+    if (const auto* file = page_file(name))
+      return {200, std::string(file->type), std::string(file->text), {}, {}};
+    if (name == "state") return state(request.parameter("have"));
+    if (name == "clip") return clip(request);
+    if (name == "still") return still(request);
+    return plain_reply(404, "There is nothing here.");
+  }
+
+  DeskReply change(const std::string& name, const DeskRequest& request) {
+    if (name == "answer") {
+      const auto wanted = answer_request(request.body);
+      if (!wanted) return told({wanted.error()});
+      const auto what = wanted->is
+                            ? "\"" + std::string(word_of(*wanted->is)) + "\" for \"" + wanted->written + "\""
+                            : "no answer for \"" + wanted->written + "\"";
+      return decide(what, *wanted, wanted->line + "/" + std::string(spelling_of(wanted->about)));
+    }
+    if (name == "measures") {
+      const auto wanted = measures_request(request.body);
+      if (!wanted) return told({wanted.error()});
+      return decide("cups and spoons: " + std::string(spelling_of(wanted->measures)), *wanted, {});
+    }
+    if (name == "forget") {
+      const auto wanted = forget_request(request.body);
+      if (!wanted) return told({wanted.error()});
+      return decide("an answer that no longer fits, forgotten", *wanted, {});
+    }
+    if (name == "undo") return after(book_.undo());
+    if (name == "redo") return after(book_.redo());
+    return plain_reply(404, "There is nothing here.");
+  }
+
+  // `own`: the doubt she looked at; what else is no longer open was settled with it.
+  template <class Request>
+  DeskReply decide(std::string what, const Request& wanted, const std::string& own) {
+    std::set<std::string> before;
+    auto page = book_.decide(std::move(what), [&](const DeskFilm& film, const ProjectText& text) {
+      before = open_doubts(film);
+      return edits_of(wanted, film, text);
+    });
+    if (!page) return told(page.error());
+    for (const auto& id : open_doubts(*page->film)) before.erase(id);
+    before.erase(own);
+    return json_reply(
+        200, "{\"settled\":" + std::to_string(before.size()) + ",\"state\":" + desk_state(*page) + "}");
+  }
+
+  static DeskReply after(const Checked<DecisionBook::Page>& page) {
+    if (!page) return told(page.error());
+    return json_reply(200, "{\"settled\":0,\"state\":" + desk_state(*page) + "}");
+  }
+
+  DeskReply state(const std::string& have) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    if (page->version == have) return {204, {}, {}, {}, {}};
+    return json_reply(200, desk_state(*page));
+  }
+
+  struct FoundClip {
+    const MediaEntry* media = nullptr;
+    const ClipFacts* facts = nullptr;
+    std::string content;
+  };
+
+  // Only what the project names and FFmpeg could open as a clip.
+  static std::optional<FoundClip> find_clip(const DeskFilm& film, const std::string& id) {
+    const auto& project = *film.project;
+    const auto* media = project.find_media(id);
+    if (media == nullptr) return std::nullopt;
+    const auto index = static_cast<std::size_t>(media - project.media.data());
+    const auto& facts = film.footage->clips[index];
+    if (!facts) return std::nullopt;
+    return FoundClip{media, &*facts, film.footage->contents[index]};
+  }
+
+  DeskReply clip(const DeskRequest& request) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    const auto found = find_clip(*page->film, request.parameter("id"));
+    if (!found) return plain_reply(404, "The project names no such clip.");
+    const auto& path = found->media->file;
+    // Without waiting: a pipe that took the clip's name would never open.
+    auto file = std::make_shared<const Descriptor>(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+    struct stat facts {};
+    if (file->get() < 0 || ::fstat(file->get(), &facts) != 0 || !S_ISREG(facts.st_mode))
+      return plain_reply(404, "The clip cannot be opened now.");
+    const auto size = static_cast<std::uint64_t>(facts.st_size);
+    const auto range = byte_range(request.header("range"), size);
+    if (range.kind == ByteRange::Kind::OutOfFile) {
+      auto reply = plain_reply(416, "The clip is not so long.");
+      reply.headers.emplace_back("Content-Range", "bytes */" + std::to_string(size));
+      return reply;
+    }
+    DeskReply reply{200, type_of(path), {}, {std::move(file), range.begin, range.length}, {}};
+    reply.headers.emplace_back("Accept-Ranges", "bytes");
+    if (range.kind == ByteRange::Kind::Part) {
+      reply.status = 206;
+      reply.headers.emplace_back("Content-Range", "bytes " + std::to_string(range.begin) + "-" +
+                                                      std::to_string(range.begin + range.length - 1) + "/" +
+                                                      std::to_string(size));
+    }
+    return reply;
+  }
+
+  DeskReply still(const DeskRequest& request) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    const auto found = find_clip(*page->film, request.parameter("clip"));
+    if (!found || !found->facts->picture) return plain_reply(404, "There is no picture of it.");
+    const auto text = request.parameter("ms");
+    std::int64_t ms = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
+    if (error != std::errc() || end != text.data() + text.size() || ms < 0)
+      return plain_reply(400, "That is no moment.");
+    const auto last = found->facts->duration;
+    const auto time = ms > last.to_ms(Round::Up) ? last : MediaTime::from_ms(ms);
+    auto still = work_.still(found->media->file, found->content, time, kStillSide);
+    if (!still) return plain_reply(404, still.error().message);
+    DeskReply reply{200, "image/jpeg", std::move(still->jpeg), {}, {}};
+    // The address holds the clip's name, not its content: kept for this sitting only, and asked for again.
+    reply.headers.emplace_back("Cache-Control", "private, max-age=60");
+    return reply;
+  }
+
+  DeskWork& work_;
+  DeskAddress address_;
+  DecisionBook book_;
+};
+
+Desk::Desk(FileSystem& disk, DeskWork& work, Setup setup)
+    : routes_(std::make_unique<Routes>(disk, work, std::move(setup))) {}
+Desk::~Desk() = default;
+
+DeskReply Desk::answer(const DeskRequest& request) {
+  return routes_->answer(request);
+}
+
+std::string Desk::address() const {
+  return routes_->address();
+}
+
+}  // namespace panslate

@@ -1,0 +1,39 @@
+#include "desk/page_files.h"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <utility>
+
+#include "panslate/deliver/page_style.h"
+
+#include "embedded/answer_js.h"
+#include "embedded/ask_js.h"
+#include "embedded/desk_css.h"
+#include "embedded/desk_html.h"
+#include "embedded/desk_js.h"
+#include "embedded/desk_svg.h"
+#include "embedded/player_js.h"
+#include "embedded/recipe_js.h"
+
+namespace panslate {
+
+const PageFile* page_file(std::string_view name) {
+  static const std::string kStyle = std::string(page_style()) + std::string(embedded::desk_css);
+  static constexpr std::string_view kScript = "text/javascript; charset=utf-8";
+  static const std::array<std::pair<std::string_view, PageFile>, 8> kFiles{{
+      {"", {"text/html; charset=utf-8", embedded::desk_html}},
+      {"desk.css", {"text/css; charset=utf-8", kStyle}},
+      {"desk.svg", {"image/svg+xml", embedded::desk_svg}},
+      {"desk.js", {kScript, embedded::desk_js}},
+      {"ask.js", {kScript, embedded::ask_js}},
+      {"player.js", {kScript, embedded::player_js}},
+      {"answer.js", {kScript, embedded::answer_js}},
+      {"recipe.js", {kScript, embedded::recipe_js}},
+  }};
+  const auto found =
+      std::find_if(kFiles.begin(), kFiles.end(), [&](const auto& file) { return file.first == name; });
+  return found == kFiles.end() ? nullptr : &found->second;
+}
+
+}  // namespace panslate

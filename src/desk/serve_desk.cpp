@@ -1,0 +1,138 @@
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <chrono>
+#include <string>
+#include <thread>
+
+#include <httplib.h>
+#include <unistd.h>
+
+#include "panslate/base/text.h"
+#include "panslate/desk/desk_server.h"
+
+namespace panslate {
+
+namespace {
+
+constexpr const char* kThisMachine = "127.0.0.1";
+constexpr std::size_t kLargestBody = 64 * 1024;  // bytes: a decision is a few hundred
+constexpr std::size_t kThreads = 24;             // each holds one client that asks or is being sent a clip
+constexpr std::size_t kPiece = 128 * 1024;       // bytes of a clip read at once
+constexpr std::chrono::seconds kPatience{5};
+
+DeskRequest request_of(const httplib::Request& asked) {
+  DeskRequest request;
+  request.method = asked.method;
+  request.path = asked.path;
+  for (const auto& [name, value] : asked.params) request.query.emplace(name, value);
+  // Of a header that is there twice the first counts; two of what is checked are as good as none.
+  for (const auto& [name, value] : asked.headers) {
+    const auto [at, is_new] = request.headers.emplace(fold_case(to_utf8(name)), value);
+    if (!is_new && (at->first == "host" || at->first == "origin")) at->second = "twice";
+  }
+  request.body = asked.body;
+  return request;
+}
+
+// Written by itself piece by piece with its own length: the library's way of sending stretches looks at the
+// request's range once more, and past the end of the file.
+void send_stretch(const DeskReply& reply, httplib::Response& response) {
+  response.set_header("Content-Length", std::to_string(reply.file.length));
+  auto stretch = reply.file;
+  response.set_content_provider(reply.type, [stretch](std::size_t, httplib::DataSink& sink) mutable {
+    std::array<char, kPiece> piece{};
+    const auto want = static_cast<std::size_t>(std::min<std::uint64_t>(stretch.length, piece.size()));
+    const auto got = ::pread(stretch.file->get(), piece.data(), want, static_cast<off_t>(stretch.begin));
+    if (got <= 0 || !sink.write(piece.data(), static_cast<std::size_t>(got))) return false;
+    stretch.length -= static_cast<std::uint64_t>(got);
+    stretch.begin += static_cast<std::uint64_t>(got);
+    if (stretch.length == 0) sink.done();
+    return true;
+  });
+}
+
+void send(const DeskReply& reply, const httplib::Request& asked, httplib::Response& response) {
+  response.status = reply.status;
+  for (const auto& [name, value] : reply.headers) response.set_header(name, value);
+  const bool in_pieces = reply.file.file && reply.file.length > 0 && asked.method != "HEAD";
+  if (in_pieces) return send_stretch(reply, response);
+  if (!reply.type.empty()) response.set_header("Content-Type", reply.type);
+  if (reply.file.file)
+    response.set_header("Content-Length", std::to_string(reply.file.length));
+  else
+    response.body = reply.body;
+}
+
+/// Asks whether to stop while the server listens.
+class Watch {
+ public:
+  Watch(httplib::Server& server, const std::function<bool()>& stopped)
+      : thread_([this, &server, &stopped] {
+          while (!over_) {
+            if (stopped() && server.is_running()) {
+              server.stop();
+              return;
+            }
+            std::this_thread::sleep_for(std::chrono::milliseconds(50));
+          }
+        }) {}
+  Watch(const Watch&) = delete;
+  Watch& operator=(const Watch&) = delete;
+  ~Watch() {
+    over_ = true;
+    thread_.join();
+  }
+
+ private:
+  std::atomic<bool> over_{false};
+  std::thread thread_;
+};
+
+}  // namespace
+
+Status serve_desk(const DeskServing& serving) {
+  httplib::Server server;
+  server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+  server.set_payload_max_length(kLargestBody);
+  server.set_read_timeout(kPatience);
+  server.set_write_timeout(kPatience);
+  // A connection that is kept holds a thread: not for long where nothing comes.
+  server.set_keep_alive_timeout(1);
+  server.set_keep_alive_max_count(100);
+  server.set_tcp_nodelay(true);
+  // Not the library's SO_REUSEPORT, by which two programs may listen at one port.
+  server.set_socket_options([](socket_t socket) {
+    const int yes = 1;
+    ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+  });
+  server.set_pre_routing_handler([&](const httplib::Request& asked, httplib::Response& response) {
+    if (asked.method == "POST") return httplib::Server::HandlerResponse::Unhandled;  // its body comes yet
+    // The stretch of a clip is settled by the desk: the library would cut the reply a second time. The
+    // request is the library's own and not constant there.
+    const_cast<httplib::Request&>(asked).ranges.clear();
+    send(serving.answer(request_of(asked)), asked, response);
+    return httplib::Server::HandlerResponse::Handled;
+  });
+  server.Post(".*", [&](const httplib::Request& asked, httplib::Response& response) {
+    const_cast<httplib::Request&>(asked).ranges.clear();
+    send(serving.answer(request_of(asked)), asked, response);
+  });
+  server.set_exception_handler([](const httplib::Request&, httplib::Response& response, std::exception_ptr) {
+    // Every expected failure is a value: this is a defect, and what it says is not for the page.
+    response.status = 500;
+    response.set_content("The desk met a defect of its own.\n", "text/plain; charset=utf-8");
+  });
+  int port = serving.port;
+  const bool bound = port == 0 ? (port = server.bind_to_any_port(kThisMachine)) > 0
+                               : server.bind_to_port(kThisMachine, port);
+  if (!bound)
+    return fail(ErrorCode::Usage, "port " + std::to_string(serving.port) + " cannot be used", std::nullopt,
+                "leave --port out, and a free one is taken");
+  serving.listening(port);
+  const Watch watch(server, serving.stopped);
+  server.listen_after_bind();
+  return {};
+}
+
+}  // namespace panslate

@@ -1,0 +1,161 @@
+#include "desk/desk_folder.h"
+
+#include <atomic>
+#include <fstream>
+#include <iterator>
+#include <utility>
+
+#include <unistd.h>
+
+#include "panslate/check/check.h"
+
+namespace panslate::testing {
+
+namespace {
+
+constexpr const char* kRecipe =
+    "# Lentil pot\n\nServes 4\n\n## Ingredients\n\n- 200 g red lentils\n- 2 tsp dried thyme\n- 40 g sugar\n"
+    "- 1 tbsp baking powder\n\n## Method\n\n1. Rinse the lentils well.\n2. Heat the oven to 180 C.\n"
+    "3. Simmer the lentils with the thyme for 20 minutes.\n4. Stir in the sugar and the baking powder.\n";
+constexpr const char* kCaptions =
+    "WEBVTT\n\n00:01.000 --> 00:03.000\nTwo hundred grams of red lentils\n\n"
+    "00:04.000 --> 00:06.000\nand three teaspoons of dried thyme.\n\n"
+    "00:07.000 --> 00:09.000\nStir in the sugar.\n";
+constexpr const char* kProject =
+    "{\n  \"panslate_project\": 1,\n  \"recipe\":   \"recipe.md\",\n"
+    "  \"media\": [ {\"id\": \"pan\", \"file\": \"pan.mp4\", \"role\": \"edit\"},\n"
+    "    {\"id\": \"gone\", \"file\": \"gone.mp4\", \"role\": \"camera\"} ],\n"
+    "  \"captions\": [{\"file\": \"captions.vtt\", \"clock\": \"pan\"}],\n  \"mine\": [1,  2]\n}\n";
+
+struct OpenFilm {
+  Project project;
+  Footage footage;
+};
+
+// What the program does, without FFmpeg: the clip's facts are made up.
+class PlainChecks final : public DeskWork {
+ public:
+  explicit PlainChecks(std::filesystem::path project) : file_(std::move(project)) {}
+
+  Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) override {
+    auto project = load_project(disk, file_);
+    if (!project) return tl::unexpected(std::move(project).error());
+    auto open = std::make_shared<OpenFilm>();
+    open->project = *std::move(project);
+    for (const auto& media : open->project.media) {
+      ClipFacts facts;
+      facts.file = media.file;
+      facts.duration = MediaTime::from_seconds(20);
+      facts.picture.emplace();
+      open->footage.clips.push_back(media.id == "gone" ? std::nullopt : std::optional(facts));
+      open->footage.contents.push_back("key-" + media.id);
+    }
+    auto film = std::make_shared<DeskFilm>();
+    film->project = &open->project;
+    film->footage = &open->footage;
+    film->input = check_input_of(open->project, open->footage);
+    film->report = check(film->input);
+    apply_answers(film->report, open->project.answers);
+    film->pickups = pickups_of(film->report, open->project.recipe, film->input.said);
+    film->owner = open;
+    return film;
+  }
+
+  Result<Still> still(const std::filesystem::path&, const std::string& content, MediaTime time,
+                      int) override {
+    return Still{"\xFF\xD8 " + content + " " + std::to_string(time.to_ms(Round::Nearest)), 16, 9, time};
+  }
+
+ private:
+  std::filesystem::path file_;
+};
+
+std::string contents(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+}  // namespace
+
+DeskFolder::DeskFolder() {
+  static std::atomic<int> next{0};
+  path_ = std::filesystem::temp_directory_path() /
+          ("panslate-desk-" + std::to_string(::getpid()) + "-" + std::to_string(next++));
+  std::filesystem::create_directories(path_);
+  write("recipe.md", kRecipe);
+  write("captions.vtt", kCaptions);
+  write("project.json", kProject);
+  std::string clip;
+  for (std::size_t i = 0; i < kClipSize; ++i) clip += static_cast<char>('a' + i % 26);
+  write("pan.mp4", clip);
+  write("secret.txt", "not for the page");
+  work_ = std::make_unique<PlainChecks>(path_ / "project.json");
+  desk_ =
+      std::make_unique<Desk>(real_file_system(), *work_, Desk::Setup{path_ / "project.json", kToken, kPort});
+}
+
+DeskFolder::~DeskFolder() {
+  std::error_code ignored;
+  std::filesystem::remove_all(path_, ignored);
+}
+
+void DeskFolder::write(const std::string& name, const std::string& bytes) const {
+  std::ofstream(path_ / name, std::ios::binary) << bytes;
+}
+
+std::string DeskFolder::project_text() const {
+  return contents(path_ / "project.json");
+}
+
+DeskRequest DeskFolder::request(const std::string& method, const std::string& route) {
+  DeskRequest request;
+  request.method = method;
+  request.path = std::string("/") + kToken + "/" + route;
+  const auto host = "127.0.0.1:" + std::to_string(kPort);
+  request.headers.emplace("host", host);
+  if (method == "POST") {
+    request.headers.emplace("origin", "http://" + host);
+    request.headers.emplace("content-type", "application/json");
+  }
+  return request;
+}
+
+DeskReply DeskFolder::get(const std::string& route, std::map<std::string, std::string, std::less<>> query,
+                          const std::string& range) {
+  auto asked = request("GET", route);
+  asked.query = std::move(query);
+  if (!range.empty()) asked.headers.emplace("range", range);
+  return desk_->answer(asked);
+}
+
+DeskReply DeskFolder::post(const std::string& route, const nlohmann::json& body) {
+  auto asked = request("POST", route);
+  asked.body = body.dump();
+  return desk_->answer(asked);
+}
+
+nlohmann::json DeskFolder::state() {
+  return nlohmann::json::parse(get("state").body);
+}
+
+nlohmann::json doubt_about(const nlohmann::json& state, const std::string& written,
+                           const std::string& about) {
+  for (const auto& doubt : state.at("doubts"))
+    if (doubt.at("written") == written && doubt.at("about") == about) return doubt;
+  return nullptr;
+}
+
+nlohmann::json answer_to(const nlohmann::json& doubt, const std::string& is) {
+  return {{"line", doubt.at("line")},       {"about", doubt.at("about")}, {"is", is},
+          {"written", doubt.at("written")}, {"found", doubt.at("found")}, {"was", ""}};
+}
+
+std::string bytes_of(const FileStretch& stretch) {
+  std::string bytes(stretch.length, '\0');
+  const auto got =
+      ::pread(stretch.file->get(), bytes.data(), bytes.size(), static_cast<off_t>(stretch.begin));
+  bytes.resize(got < 0 ? 0 : static_cast<std::size_t>(got));
+  return bytes;
+}
+
+}  // namespace panslate::testing

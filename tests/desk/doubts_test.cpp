@@ -1,0 +1,36 @@
+#include "desk/doubts.h"
+
+#include <gtest/gtest.h>
+
+#include "desk/desk_folder.h"
+
+namespace panslate {
+namespace {
+
+// Likelihood × harm: what makes it rise before sugar, both not said; a wrong herb before a missing step.
+TEST(Doubts, ComeInTheOrderOfTheHarm) {
+  testing::DeskFolder folder;
+  std::vector<std::string> order;
+  const auto state = folder.state();
+  for (const auto& doubt : state.at("doubts")) order.push_back(doubt.at("written"));
+  const auto at = [&](const std::string& line) {
+    return std::find(order.begin(), order.end(), line) - order.begin();
+  };
+  ASSERT_LT(at("1 tbsp baking powder"), static_cast<std::ptrdiff_t>(order.size()));
+  EXPECT_EQ(at("1 tbsp baking powder"), 0);
+  EXPECT_LT(at("180 C"), at("2 tsp dried thyme"));
+  EXPECT_LT(at("2 tsp dried thyme"), at("40 g sugar"));
+}
+
+TEST(Doubts, TellWhereToLook) {
+  testing::DeskFolder folder;
+  const auto doubt = testing::doubt_about(folder.state(), "2 tsp dried thyme");
+  ASSERT_FALSE(doubt.is_null());
+  EXPECT_EQ(doubt.at("moment").at("clip"), "pan");
+  EXPECT_GE(doubt.at("moment").at("begin").get<double>(), 4.0);
+  EXPECT_LT(doubt.at("moment").at("begin").get<double>(), 6.0);
+  EXPECT_NE(doubt.at("heard").at("words").get<std::string>().find("thyme"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace panslate

@@ -1,0 +1,62 @@
+#pragma once
+
+#include <atomic>
+#include <functional>
+#include <future>
+#include <string>
+#include <thread>
+#include <utility>
+
+#include "panslate/desk/desk_server.h"
+
+#include "desk/desk_folder.h"
+
+namespace panslate::testing {
+
+/// A server that ends with the test.
+class Served {
+ public:
+  explicit Served(std::function<DeskReply(const DeskRequest&)> answer) {
+    std::promise<int> port;
+    auto known = port.get_future();
+    DeskServing serving;
+    serving.listening = [&port](int at) { port.set_value(at); };
+    serving.answer = std::move(answer);
+    serving.stopped = [this] { return stop_.load(); };
+    thread_ = std::thread([this, serving] { status_ = serve_desk(serving); });
+    port_ = known.get();
+  }
+  Served(const Served&) = delete;
+  Served& operator=(const Served&) = delete;
+  ~Served() {
+    stop_ = true;
+    thread_.join();
+  }
+  [[nodiscard]] int port() const { return port_; }
+
+ private:
+  std::atomic<bool> stop_{false};
+  std::thread thread_;
+  Status status_;
+  int port_ = 0;
+};
+
+/// The desk of a DeskFolder at a port of its own.
+struct ServedDesk {
+  DeskFolder folder;
+  // The desk of the folder knows port 4321: what comes in for the real one is handed over as for that.
+  Served served{[this](const DeskRequest& asked) {
+    auto request = asked;
+    const auto real = ":" + std::to_string(served.port());
+    for (const auto* name : {"host", "origin"})
+      if (auto at = request.headers.find(name); at != request.headers.end())
+        if (const auto colon = at->second.rfind(real); colon != std::string::npos)
+          at->second.replace(colon, real.size(), ":4321");
+    return folder.desk().answer(request);
+  }};
+  [[nodiscard]] std::string path(const std::string& route) const {
+    return std::string("/") + DeskFolder::kToken + "/" + route;
+  }
+};
+
+}  // namespace panslate::testing
