@@ -18,6 +18,7 @@
 
 #include "desk/byte_range.h"
 #include "desk/decide_answer.h"
+#include "desk/decide_part.h"
 #include "desk/decision_book.h"
 #include "desk/desk_state.h"
 #include "desk/doubts.h"
@@ -170,6 +171,13 @@ class Desk::Routes {
       const auto wanted = forget_request(request.body);
       if (!wanted) return told({wanted.error()});
       return decide("an answer that no longer fits, forgotten", *wanted, {});
+    }
+    if (name == "part") {
+      const auto wanted = part_request(request.body);
+      if (!wanted) return told({wanted.error()});
+      return decide(wanted->gone ? "part " + wanted->id + " taken away"
+                                 : "part " + (wanted->id.empty() ? "of " + wanted->clip : wanted->id),
+                    *wanted, {});
     }
     if (name == "undo") return after(book_.undo());
     if (name == "redo") return after(book_.redo());

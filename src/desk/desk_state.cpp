@@ -14,6 +14,7 @@
 #include "panslate/deliver/pickup_sheet.h"
 #include "panslate/plan/shot_list.h"
 
+#include "desk/decide_part.h"
 #include "desk/doubts.h"
 
 namespace panslate {
@@ -104,6 +105,10 @@ class State {
     out["counts"] = counts(doubts.size());
     out["measures"] = measures();
     out["recipe"] = recipe();
+    out["ingredients"] = json::array();
+    for (const auto& ingredient : recipe_.ingredients)
+      out["ingredients"].push_back(
+          {{"key", ingredient.key}, {"name", ingredient.name.empty() ? ingredient.text : ingredient.name}});
     out["clips"] = clips();
     out["parts"] = parts();
     out["jobs"] = jobs();
@@ -269,6 +274,7 @@ class State {
       for (const auto& food : segment.shows)
         if (food.index) shows.push_back(recipe_.ingredients[*food.index].key);
       list.push_back({{"id", segment.id},
+                      {"stamp", stamp_of(segment)},
                       {"clip", film_.project->media[segment.media].id},
                       {"in", seconds(segment.range.begin)},
                       {"out", seconds(segment.range.end)},

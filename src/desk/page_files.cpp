@@ -13,15 +13,17 @@
 #include "embedded/desk_html.h"
 #include "embedded/desk_js.h"
 #include "embedded/desk_svg.h"
+#include "embedded/mark_js.h"
 #include "embedded/player_js.h"
 #include "embedded/recipe_js.h"
+#include "embedded/stove_js.h"
 
 namespace panslate {
 
 const PageFile* page_file(std::string_view name) {
   static const std::string kStyle = std::string(page_style()) + std::string(embedded::desk_css);
   static constexpr std::string_view kScript = "text/javascript; charset=utf-8";
-  static const std::array<std::pair<std::string_view, PageFile>, 8> kFiles{{
+  static const std::array<std::pair<std::string_view, PageFile>, 10> kFiles{{
       {"", {"text/html; charset=utf-8", embedded::desk_html}},
       {"desk.css", {"text/css; charset=utf-8", kStyle}},
       {"desk.svg", {"image/svg+xml", embedded::desk_svg}},
@@ -30,6 +32,8 @@ const PageFile* page_file(std::string_view name) {
       {"player.js", {kScript, embedded::player_js}},
       {"answer.js", {kScript, embedded::answer_js}},
       {"recipe.js", {kScript, embedded::recipe_js}},
+      {"mark.js", {kScript, embedded::mark_js}},
+      {"stove.js", {kScript, embedded::stove_js}},
   }};
   const auto found =
       std::find_if(kFiles.begin(), kFiles.end(), [&](const auto& file) { return file.first == name; });

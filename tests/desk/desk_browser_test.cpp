@@ -37,7 +37,9 @@ TEST(DeskInBrowser, ShowsItsPagesAndRunsNothingElse) {
                                      hostile + ".\n");
   for (const auto& [page, shows] :
        std::vector<std::pair<std::string, std::string>>{{"answer", "id=\"card-title\""},
-                                                        {"recipe", "line-button"}}) {
+                                                        {"recipe", "line-button"},
+                                                        {"mark", "id=\"clip-title\""},
+                                                        {"stove", "id=\"step-title\""}}) {
     const auto dom = page_in_chromium(desk, page);
     EXPECT_NE(dom.find("class=\"ready\""), std::string::npos) << page << ": " << dom.substr(0, 300);
     EXPECT_NE(dom.find(shows), std::string::npos) << page;

@@ -1,9 +1,11 @@
 // The desk: what stands in the project now, one page of it at a time, and keys for all of it.
 import { answerPage, timeLeft } from "./answer.js";
 import { change, count, make, readState } from "./ask.js";
+import { markPage } from "./mark.js";
 import { recipePage } from "./recipe.js";
+import { stovePage } from "./stove.js";
 
-const pages = [["answer", "Answer", answerPage], ["recipe", "Recipe", recipePage]];
+const pages = [["answer", "Answer", answerPage], ["recipe", "Recipe", recipePage], ["mark", "Clips", markPage], ["stove", "At the stove", stovePage]];
 const byId = (id) => document.getElementById(id);
 let view = null;
 let pageOf = "";

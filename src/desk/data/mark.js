@@ -1,0 +1,149 @@
+// Her clips: play, step by frame, set in and out by keys, say which step it is and what is seen. Each is saved as
+// it is done.
+import { clipAddress, clock, count, make, stillAddress } from "./ask.js";
+
+const framings = ["", "overhead", "front", "close", "wide", "insert", "beauty"];
+let clipId = null;
+let partId = null;
+let from = null; // seconds: where the next new part begins
+let at = 0; // seconds: where she is in the clip
+let video = null;
+let videoOf = null;
+let silent = false; // this browser cannot play the clip: its stills stand for it
+
+const precise = (seconds) => clock(seconds) + "." + String(Math.floor((seconds * 1000 + 0.5) % 1000)).padStart(3, "0");
+
+export function markPage(desk) {
+  const state = desk.state;
+  const clips = state.clips.filter((clip) => clip.picture);
+  if (!clips.length)
+    return { parts: [make("section", { class: "card" }, make("h2", { id: "clip-title", tabindex: "-1" }, "There is no clip to look at."), make("p", {}, "Clips come into the project with: panslate new, or by hand under media."))], first: "clip-title", keys: {}, keyWords: [] };
+  if (!clips.some((clip) => clip.id === clipId)) { clipId = clips[0].id; partId = null; }
+  const clip = clips.find((one) => one.id === clipId);
+  const parts = state.parts.filter((part) => part.clip === clipId).sort((a, b) => a.in - b.in);
+  const part = parts.find((one) => one.id === partId) || null;
+  const frame = clip.rate[1] / clip.rate[0];
+
+  if (videoOf !== clipId) {
+    videoOf = clipId;
+    silent = false;
+    at = 0;
+    from = null;
+    video = make("video", { controls: true, preload: "metadata", playsinline: true, src: clipAddress(clipId), "aria-label": "The clip " + clipId });
+    video.addEventListener("timeupdate", () => { if (!silent) { at = video.currentTime; where(); } });
+    video.addEventListener("error", () => {
+      silent = true;
+      desk.tell("This browser cannot play " + clipId + ". Go through it by its stills: all keys but play work.");
+      desk.show(false);
+    });
+  }
+  const still = make("img", { src: stillAddress(clipId, at), alt: `${clipId} at ${clock(at)}`, width: clip.shape[0], height: clip.shape[1] });
+  const head = make("span", { class: "head", hidden: false });
+  const now = make("output", { class: "now" });
+
+  function where() {
+    head.style.left = 100 * at / Math.max(clip.length, 0.001) + "%";
+    now.textContent = precise(at) + " of " + clock(clip.length);
+  }
+  let waiting = 0;
+  function go(seconds) {
+    at = Math.min(Math.max(0, clip.length - frame / 2), Math.max(0, seconds));
+    if (silent) {
+      clearTimeout(waiting);
+      waiting = setTimeout(() => { still.src = stillAddress(clipId, at); }, 120);
+    } else {
+      video.pause();
+      video.currentTime = at;
+    }
+    where();
+  }
+  // The middle of a frame: no rounding takes its neighbour.
+  const stepFrame = (by) => go((Math.floor(at / frame + 0.001) + by + 0.5) * frame);
+  // Where the frame begins, in whole milliseconds, never in the frame before.
+  const frameBegin = () => Math.ceil(Math.floor(at / frame + 0.001) * frame * 1000 - 0.001) / 1000;
+  const frameEnd = () => Math.min(clip.length, Math.ceil((Math.floor(at / frame + 0.001) + 1) * frame * 1000 - 0.001) / 1000);
+
+  async function save(fields, words) {
+    const base = part || { id: "", stamp: "", clip: clipId, steps: [], shows: [], framing: "", note: "" };
+    const before = new Set(state.parts.map((one) => one.id));
+    const result = await desk.do("part", { id: base.id, was: base.stamp, clip: clipId, in: base.in, out: base.out, steps: base.steps, shows: base.shows, framing: base.framing, note: base.note, ...fields });
+    if (!result) return;
+    const added = result.state.parts.find((one) => !before.has(one.id));
+    if (added) partId = added.id;
+    from = null;
+    desk.tell(words);
+    desk.show(false);
+  }
+  const setIn = () => {
+    if (part) save({ in: frameBegin() }, `Saved: ${part.id} begins at ${precise(frameBegin())}.`);
+    else { from = frameBegin(); desk.tell(`A new part begins at ${precise(from)}. Now press O where it ends.`); desk.show(false); }
+  };
+  const setOut = () => {
+    if (part) save({ out: frameEnd() }, `Saved: ${part.id} ends at ${precise(frameEnd())}.`);
+    else if (from === null) desk.tell("Press I first, where the part begins.");
+    else save({ in: from, out: frameEnd() }, `Saved: a new part, ${precise(from)} to ${precise(frameEnd())}.`);
+  };
+  const gone = () => { if (part) { const id = part.id; partId = null; save({ id, was: part.stamp, gone: true }, `Taken away: ${id}. U brings it back.`); } };
+  const chooseClip = (id) => { clipId = id; partId = null; desk.show(false); focusOn("clip-" + id); };
+  const choosePart = (id) => {
+    partId = id;
+    from = null;
+    const chosen = parts.find((one) => one.id === id);
+    desk.show(false);
+    if (chosen) desk.goTo(chosen.in + frame / 2);
+  };
+  const another = () => { partId = null; from = null; desk.tell("A new part: press I where it begins."); desk.show(false); };
+  const focusOn = (name) => { const one = document.querySelector(`[data-focus="${CSS.escape(name)}"]`); if (one) one.focus(); };
+  const next = (by) => {
+    const i = parts.findIndex((one) => one.id === partId);
+    const to = parts[i < 0 ? (by > 0 ? 0 : parts.length - 1) : Math.min(parts.length - 1, Math.max(0, i + by))];
+    if (to) choosePart(to.id);
+  };
+  const nextClip = (by) => {
+    const i = clips.findIndex((one) => one.id === clipId);
+    chooseClip(clips[Math.min(clips.length - 1, Math.max(0, i + by))].id);
+  };
+  const toggle = () => { if (silent) return; if (video.paused) video.play().catch(() => {}); else video.pause(); };
+  desk.goTo = go;
+
+  const key = (words, name, does, more) => make("button", { type: "button", "aria-keyshortcuts": name, "data-focus": "key-" + name, onclick: does, ...more }, words, " ", make("kbd", { "aria-hidden": "true" }, name));
+  const list = make("ul", { class: "clips" }, clips.map((one) => make("li", {}, make("button", { type: "button", class: "clip-button", "data-focus": "clip-" + one.id, "aria-pressed": String(one.id === clipId), onclick: () => chooseClip(one.id) },
+    make("img", { src: stillAddress(one.id, one.length / 2), alt: "", width: one.shape[0], height: one.shape[1], loading: "lazy" }),
+    make("span", {}, one.id), make("span", { class: "small" }, `${clock(one.length)}, ${count(state.parts.filter((p) => p.clip === one.id).length, "part", "parts")}`)))));
+  const strip = make("div", { class: "parts-strip", "aria-hidden": "true" }, parts.map((one) => {
+    const band = make("span", { class: "band" + (one.id === partId ? " chosen" : "") });
+    band.style.left = 100 * one.in / clip.length + "%";
+    band.style.width = 100 * (one.out - one.in) / clip.length + "%";
+    return band;
+  }), head);
+  const stepName = (id) => { const step = state.recipe.steps.find((one) => one.key === id); return step ? `${step.number}. ${step.text}` : id; };
+
+  const partList = make("ul", { class: "part-list" }, parts.map((one) => make("li", {}, make("button", { type: "button", class: "line-button", "data-focus": "part-" + one.id, "aria-pressed": String(one.id === partId), onclick: () => choosePart(one.id) },
+    make("span", { class: "at" }, `${clock(one.in)}–${clock(one.out)}`), make("span", { class: "written" }, one.steps.length ? one.steps.map(stepName).join(" / ") : "no step yet")))));
+
+  const form = part && make("fieldset", { class: "part-form" }, make("legend", {}, `Part ${part.id}, ${precise(part.in)} to ${precise(part.out)}`),
+    make("label", {}, "Step ", make("select", { "data-focus": "step", onchange: (event) => save({ steps: event.target.value ? [event.target.value] : [] }, "Saved: the step.") },
+      make("option", { value: "" }, "not decided"), state.recipe.steps.map((step) => make("option", { value: step.key, selected: part.steps[0] === step.key }, `${step.number}. ${step.text}`)))),
+    part.steps.length > 1 ? make("p", { class: "small" }, "It films " + count(part.steps.length, "step", "steps") + "; choosing one here leaves that one alone.") : null,
+    make("label", {}, "Framing ", make("select", { "data-focus": "framing", onchange: (event) => save({ framing: event.target.value }, "Saved: the framing.") },
+      framings.map((name) => make("option", { value: name, selected: part.framing === name }, name || "not said")))),
+    make("fieldset", { class: "shows" }, make("legend", {}, "What can be seen in it"), state.ingredients.map((food) => make("label", {}, make("input", { type: "checkbox", checked: part.shows.includes(food.key), "data-focus": "shows-" + food.key,
+      onchange: (event) => save({ shows: event.target.checked ? [...part.shows, food.key] : part.shows.filter((one) => one !== food.key) }, "Saved: what is seen.") }), " ", food.name))),
+    make("label", {}, "Note ", make("input", { type: "text", value: part.note, maxlength: "500", "data-focus": "note", onchange: (event) => save({ note: event.target.value }, "Saved: the note.") })),
+    make("p", { class: "answers" }, key("Take this part away", "D", gone)));
+
+  where();
+  return {
+    parts: [make("div", { class: "marking" }, list, make("section", { class: "card", "aria-labelledby": "clip-title" },
+      make("h2", { id: "clip-title", tabindex: "-1" }, clip.id),
+      silent ? make("figure", { class: "big" }, still) : video, strip,
+      make("p", { class: "kind" }, now, from !== null ? ` · a new part from ${precise(from)}` : part ? ` · part ${part.id}` : ""),
+      make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(at - 1)), key("Second on", "]", () => go(at + 1)),
+        key(part ? "Begins here" : "New part begins here", "I", setIn), key("Ends here", "O", setOut), part ? key("Another part", "A", another) : null),
+      partList, form))],
+    first: "clip-title",
+    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(at - 1), "]": () => go(at + 1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
+    keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
+    leave: () => { if (video) video.pause(); },
+  };
+}

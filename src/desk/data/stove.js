@@ -1,0 +1,54 @@
+// Beside the stove: what to film and to say for the step at hand, big enough to read from a step away.
+import { make } from "./ask.js";
+
+let index = 0;
+let awake = null;
+const kTicks = "ticks";
+
+// Ticks are no decisions about the film: they stay in this browser, for this project, until she clears them.
+function ticksOf(state) {
+  try { return new Set(JSON.parse(sessionStorage.getItem(kTicks + state.file) || "[]")); } catch { return new Set(); }
+}
+function keep(state, ticks) {
+  try { sessionStorage.setItem(kTicks + state.file, JSON.stringify([...ticks])); } catch { /* a browser that keeps nothing */ }
+}
+
+async function stayAwake() {
+  if (awake || !navigator.wakeLock) return;
+  try {
+    awake = await navigator.wakeLock.request("screen");
+    awake.addEventListener("release", () => { awake = null; });
+  } catch { awake = null; }
+}
+
+export function stovePage(desk) {
+  const state = desk.state;
+  const steps = state.jobs;
+  if (!steps.length) return { parts: [make("h2", { id: "step-title", tabindex: "-1" }, "The recipe has no steps.")], first: "step-title", keys: {}, keyWords: [] };
+  stayAwake();
+  index = Math.min(index, steps.length - 1);
+  const step = steps[index];
+  const ticks = ticksOf(state);
+  const go = (by) => { index = Math.min(steps.length - 1, Math.max(0, index + by)); desk.show(true); scrollTo(0, 0); };
+  const tick = (id, words, more) => make("li", {}, make("label", { class: "tick" }, make("input", { type: "checkbox", checked: ticks.has(id), "data-focus": "tick-" + id, onchange: (event) => {
+    if (event.target.checked) ticks.add(id); else ticks.delete(id);
+    keep(state, ticks);
+  } }), make("span", {}, make("span", { class: "big" }, words), more)));
+  const film = step.film.filter((shot) => !shot.filmed);
+  const filmed = step.film.length - film.length;
+  return {
+    parts: [make("section", { class: "stove", "aria-labelledby": "step-title" },
+      make("p", { class: "kind" }, `Step ${step.step} of ${steps.length}${step.part ? " · " + step.part : ""}`),
+      make("h2", { id: "step-title", tabindex: "-1" }, step.text),
+      step.say.length ? [make("h3", {}, "Say"), make("ul", {}, step.say.map((line) => tick("say/" + line.id, line.words)))] : null,
+      film.length ? [make("h3", {}, "Film"), make("ul", {}, film.map((shot) => tick("film/" + shot.id, shot.subject, make("span", { class: "small" }, [shot.framing, shot.once ? "only once: it cannot be done again" : "", shot.shows.length ? "to be seen: " + shot.shows.join(", ") : ""].filter(Boolean).join(" · ")))))] : null,
+      !film.length && !step.say.length ? make("p", { class: "done" }, "Nothing is left to film or to say for this step.") : null,
+      filmed ? make("p", { class: "small" }, filmed === 1 ? "One shot of this step is filmed already." : filmed + " shots of this step are filmed already.") : null,
+      make("div", { class: "turns" }, make("button", { type: "button", "data-focus": "back", disabled: index === 0, onclick: () => go(-1) }, "Step before"),
+        make("button", { type: "button", "data-focus": "on", disabled: index === steps.length - 1, onclick: () => go(1) }, "Next step")))],
+    first: "step-title",
+    keys: { j: () => go(1), k: () => go(-1) },
+    keyWords: [["J", "next step"], ["K", "step before"]],
+    leave: () => { if (awake) awake.release(); },
+  };
+}

@@ -1,0 +1,266 @@
+#include "desk/decide_part.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+#include <nlohmann/json.hpp>
+
+#include "panslate/base/lasting_key.h"
+#include "panslate/base/text.h"
+#include "panslate/base/timestamp.h"
+
+namespace panslate {
+
+namespace {
+
+using nlohmann::json;
+using nlohmann::ordered_json;
+
+constexpr std::size_t kLongestText = 2000;      // bytes of a note
+constexpr std::size_t kMostNames = 200;         // steps or foods of one part
+constexpr double kLongestClip = 24.0 * 3600.0;  // seconds
+constexpr std::array kFramings{Framing::Unknown, Framing::Overhead, Framing::Front, Framing::Close,
+                               Framing::Wide,    Framing::Insert,   Framing::Beauty};
+
+tl::unexpected<Error> no_request() {
+  return fail(ErrorCode::Usage, "this is not what the page sends");
+}
+
+tl::unexpected<Error> seen_otherwise(std::string what) {
+  return fail(ErrorCode::Exists, std::move(what), std::nullopt,
+              "look at how it stands now, and decide again");
+}
+
+std::optional<std::string> text_of(const json& value, const char* name) {
+  const auto found = value.find(name);
+  if (found == value.end() || !found->is_string()) return std::nullopt;
+  const auto& text = found->get_ref<const std::string&>();
+  if (text.size() > kLongestText || text.find('\0') != std::string::npos) return std::nullopt;
+  return text;
+}
+
+std::optional<MediaTime> time_of(const json& value, const char* name) {
+  const auto found = value.find(name);
+  if (found == value.end() || !found->is_number()) return std::nullopt;
+  const auto seconds = found->get<double>();
+  if (!(seconds >= 0.0 && seconds <= kLongestClip)) return std::nullopt;
+  return MediaTime::from_ms(std::llround(seconds * 1000.0));
+}
+
+std::optional<std::vector<std::string>> names_of(const json& value, const char* name) {
+  const auto found = value.find(name);
+  if (found == value.end() || !found->is_array() || found->size() > kMostNames) return std::nullopt;
+  std::vector<std::string> out;
+  for (const auto& one : *found) {
+    if (!one.is_string() || one.get_ref<const std::string&>().size() > kLongestText) return std::nullopt;
+    out.push_back(one.get<std::string>());
+  }
+  return out;
+}
+
+// The fewest first words that no other step has: what she would write herself.
+std::string name_of_step(const Recipe& recipe, std::size_t index) {
+  const auto& step = recipe.steps[index];
+  const auto words = split(collapse_spaces(step.text), ' ');
+  std::string name;
+  for (std::size_t i = 0; i < words.size() && i < 8; ++i) {
+    name += (i > 0 ? " " : "") + words[i];
+    const auto folded = fold_accents(name);
+    const auto has = [&](const Step& other) {
+      return fold_accents(collapse_spaces(other.text)).find(folded) != std::string::npos;
+    };
+    const bool enough = i > 1 || i + 1 == words.size();
+    if (enough && std::count_if(recipe.steps.begin(), recipe.steps.end(), has) == 1) return name;
+  }
+  return step.key;
+}
+
+std::string name_of_food(const Recipe& recipe, std::size_t index) {
+  const auto& ingredient = recipe.ingredients[index];
+  const auto same = std::count_if(
+      recipe.ingredients.begin(), recipe.ingredients.end(),
+      [&](const Ingredient& other) { return fold_accents(other.name) == fold_accents(ingredient.name); });
+  return same == 1 && !ingredient.name.empty() ? ingredient.name : ingredient.key;
+}
+
+template <class Things>
+std::optional<std::size_t> index_of(const Things& things, const std::string& key) {
+  const auto found =
+      std::find_if(things.begin(), things.end(), [&](const auto& one) { return one.key == key; });
+  if (found == things.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - things.begin());
+}
+
+// On one line, as people write it.
+std::string line_of_json(const ordered_json& entry) {
+  std::string out;
+  for (const auto& [name, value] : entry.items()) {
+    out += (out.empty() ? "{" : ", ") + in_json_quotes(name) + ": ";
+    if (!value.is_array()) {
+      out += value.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+      continue;
+    }
+    out += "[";
+    for (std::size_t i = 0; i < value.size(); ++i)
+      out += (i > 0 ? ", " : "") + value[i].dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+    out += "]";
+  }
+  return out + "}";
+}
+
+std::string clock(MediaTime time) {
+  return format_timestamp(time, TimestampStyle::Clock);
+}
+
+std::string new_id(const Project& project, const std::string& clip) {
+  std::set<std::string> taken;
+  for (const auto& segment : project.segments) taken.insert(segment.id);
+  int count = 1;
+  while (taken.contains(clip + "-" + std::to_string(count))) ++count;
+  return clip + "-" + std::to_string(count);
+}
+
+bool same_moment(MediaTime a, MediaTime b) {
+  return a.to_ms(Round::Nearest) == b.to_ms(Round::Nearest);
+}
+
+void set_names(ordered_json& entry, const char* name, const std::vector<std::string>& names) {
+  if (names.empty())
+    entry.erase(name);
+  else if (names.size() == 1 && std::string_view(name) == "step")
+    entry[name] = names.front();
+  else
+    entry[name] = names;
+}
+
+void set_text(ordered_json& entry, const char* name, std::string_view text) {
+  if (text.empty())
+    entry.erase(name);
+  else
+    entry[name] = text;
+}
+
+}  // namespace
+
+Result<PartRequest> part_request(std::string_view body) {
+  if (to_utf8(body) != body) return no_request();
+  const auto value = json::parse(body.begin(), body.end(), nullptr, /*allow_exceptions=*/false);
+  if (!value.is_object()) return no_request();
+  PartRequest request;
+  const auto id = text_of(value, "id");
+  const auto was = text_of(value, "was");
+  if (!id || !was) return no_request();
+  request.id = *id;
+  request.was = *was;
+  if (const auto gone = value.find("gone"); gone != value.end()) {
+    if (!gone->is_boolean()) return no_request();
+    request.gone = gone->get<bool>();
+  }
+  if (request.gone) return request.id.empty() ? Result<PartRequest>(no_request()) : request;
+  const auto clip = text_of(value, "clip");
+  const auto in = time_of(value, "in");
+  const auto out = time_of(value, "out");
+  const auto steps = names_of(value, "steps");
+  const auto shows = names_of(value, "shows");
+  const auto framing = text_of(value, "framing");
+  const auto note = text_of(value, "note");
+  if (!clip || !in || !out || !steps || !shows || !framing || !note) return no_request();
+  const auto known =
+      std::find_if(kFramings.begin(), kFramings.end(), [&](Framing f) { return spelling_of(f) == *framing; });
+  if (known == kFramings.end()) return no_request();
+  request.clip = *clip;
+  request.in = *in;
+  request.out = *out;
+  request.steps = *steps;
+  request.shows = *shows;
+  request.framing = *known;
+  request.note = *note;
+  return request;
+}
+
+std::string stamp_of(const Segment& segment) {
+  std::string names;
+  for (const auto& step : segment.steps) names += step.written + "\n";
+  names += "\n";
+  for (const auto& food : segment.shows) names += food.written + "\n";
+  return lasting_key({segment.id, std::to_string(segment.media), std::to_string(segment.range.begin.ticks()),
+                      std::to_string(segment.range.end.ticks()), names, spelling_of(segment.framing),
+                      segment.note});
+}
+
+Result<DecisionBook::Edits> edits_of(const PartRequest& request, const DeskFilm& film,
+                                     const ProjectText& text) {
+  const auto& project = *film.project;
+  const auto& recipe = project.recipe;
+  if (text.count("segments") != project.segments.size())
+    return seen_otherwise("the project file was changed just now");
+  const auto found = std::find_if(project.segments.begin(), project.segments.end(),
+                                  [&](const Segment& segment) { return segment.id == request.id; });
+  const bool is_new = request.id.empty();
+  if (!is_new && (found == project.segments.end() || stamp_of(*found) != request.was))
+    return seen_otherwise("this part of the clip was changed meanwhile: " + request.id);
+  const auto index = static_cast<std::size_t>(found - project.segments.begin());
+  const auto before = is_new ? std::nullopt : std::optional(text.entry("segments", index));
+  if (request.gone) return DecisionBook::Edits{{"segments", {}, index, before, std::nullopt, false}};
+  if (request.out <= request.in)
+    return fail(ErrorCode::Malformed, "the part would end before it begins", std::nullopt,
+                "set where it begins first, then where it ends");
+
+  ordered_json entry = ordered_json::object();
+  if (before) entry = ordered_json::parse(*before, nullptr, /*allow_exceptions=*/false);
+  if (!entry.is_object()) return seen_otherwise("the project file was changed just now");
+  if (is_new) {
+    if (project.find_media(request.clip) == nullptr) return no_request();
+    entry["id"] = new_id(project, request.clip);
+    entry["clip"] = request.clip;
+  }
+  if (is_new || !same_moment(found->range.begin, request.in)) {
+    // The edit was not changed by this: what stands in it at a moment stands there still.
+    if (!is_new && found->edit_begin) {
+      const auto at = *found->edit_begin + (request.in - found->range.begin);
+      if (at < MediaTime())
+        entry.erase("at");
+      else
+        entry["at"] = clock(at);
+    }
+    entry["in"] = clock(request.in);
+  }
+  if (is_new || !same_moment(found->range.end, request.out)) entry["out"] = clock(request.out);
+
+  std::vector<std::string> steps;
+  for (const auto& key : request.steps) {
+    const auto step = index_of(recipe.steps, key);
+    if (!step) return seen_otherwise("the recipe has other steps now");
+    steps.push_back(name_of_step(recipe, *step));
+  }
+  std::vector<std::string> shows;
+  for (const auto& key : request.shows) {
+    const auto food = index_of(recipe.ingredients, key);
+    if (!food) return seen_otherwise("the recipe has other ingredients now");
+    shows.push_back(name_of_food(recipe, *food));
+  }
+  const auto resolved = [](const std::vector<LastingReference>& references) {
+    std::vector<std::size_t> out;
+    for (const auto& one : references)
+      if (one.index) out.push_back(*one.index);
+    return out;
+  };
+  const auto wanted = [](const auto& things, const std::vector<std::string>& keys) {
+    std::vector<std::size_t> out;
+    for (const auto& key : keys) out.push_back(*index_of(things, key));
+    return out;
+  };
+  // Her own words for it stay where they still say the same.
+  if (is_new || resolved(found->steps) != wanted(recipe.steps, request.steps))
+    set_names(entry, "step", steps);
+  if (is_new || resolved(found->shows) != wanted(recipe.ingredients, request.shows))
+    set_names(entry, "shows", shows);
+  set_text(entry, "framing", spelling_of(request.framing));
+  set_text(entry, "note", request.note);
+  return DecisionBook::Edits{
+      {"segments", {}, is_new ? project.segments.size() : index, before, line_of_json(entry), false}};
+}
+
+}  // namespace panslate
