@@ -127,8 +127,9 @@ void add_desk(CLI::App& root, Action& chosen) {
       ->type_name("N")
       ->check(CLI::Range(1024, 65535).description(""));
   command->footer(
-      "Serves the page on this machine alone, until Ctrl-C. Each answer is saved in the\n"
-      "project file at once, and nothing else in the file is touched.");
+      "Serves the page on this machine alone, until Ctrl-C. Each answer, and each part\n"
+      "of a clip that you mark, is saved in the project file at once; the rest of the\n"
+      "file stays as it is.");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_desk(*options, context); }; });
 }

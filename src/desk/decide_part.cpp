@@ -249,6 +249,7 @@ Result<DecisionBook::Edits> edits_of(const PartRequest& request, const DeskFilm&
   };
   const auto wanted = [](const auto& things, const std::vector<std::string>& keys) {
     std::vector<std::size_t> out;
+    out.reserve(keys.size());
     for (const auto& key : keys) out.push_back(*index_of(things, key));
     return out;
   };

@@ -18,7 +18,19 @@ tl::unexpected<std::vector<Error>> failed(Error error) {
 }  // namespace
 
 DecisionBook::DecisionBook(FileSystem& disk, std::filesystem::path file, DeskWork& work)
-    : disk_(disk), file_(std::move(file)), work_(work) {}
+    : disk_(disk),
+      file_(std::move(file)),
+      work_(work),
+      record_file_(file_.parent_path() / ".panslate" / (file_.stem().string() + "-desk.json")) {
+  if (const auto text = disk_.read(record_file_, kTextFileLimit))
+    record_ = undo_record_from(*text).value_or(UndoRecord{});
+}
+
+// Without it nothing is lost but the way back: like everything in the store it may fail.
+void DecisionBook::keep_record() {
+  if (disk_.create_directories(record_file_.parent_path()))
+    static_cast<void>(save_quickly(disk_, record_file_, undo_record_text(record_)));
+}
 
 std::string DecisionBook::stamp_of(const std::filesystem::path& file) const {
   const auto stamp = disk_.stamp(file);
@@ -56,9 +68,10 @@ Checked<void> DecisionBook::refresh() {
 DecisionBook::Page DecisionBook::page() const {
   std::string version;
   for (const auto& [file, stamp] : stamps_) version = lasting_key({version, stamp});
-  return {film_, lasting_key({version, std::to_string(done_.size()), std::to_string(undone_.size())}),
-          done_.empty() ? std::string() : done_.back().what,
-          undone_.empty() ? std::string() : undone_.back().what};
+  return {film_,
+          lasting_key({version, std::to_string(record_.done.size()), std::to_string(record_.undone.size())}),
+          record_.done.empty() ? std::string() : record_.done.back().what,
+          record_.undone.empty() ? std::string() : record_.undone.back().what};
 }
 
 Checked<DecisionBook::Page> DecisionBook::current() {
@@ -101,13 +114,15 @@ Checked<DecisionBook::Page> DecisionBook::decide(std::string what, const Decidin
   auto made = save(deciding);
   if (!made) return tl::unexpected(std::move(made).error());
   if (!made->empty()) {
-    done_.push_back({std::move(what), *std::move(made)});
-    undone_.clear();
+    record_.done.push_back({std::move(what), *std::move(made)});
+    record_.undone.clear();
+    keep_record();
   }
   return page();
 }
 
-Checked<DecisionBook::Page> DecisionBook::take(std::vector<Done>& from, std::vector<Done>& to) {
+Checked<DecisionBook::Page> DecisionBook::take(std::vector<MadeDecision>& from,
+                                               std::vector<MadeDecision>& to) {
   if (from.empty()) {
     if (auto read = refresh(); !read) return tl::unexpected(std::move(read).error());
     return page();
@@ -120,22 +135,26 @@ Checked<DecisionBook::Page> DecisionBook::take(std::vector<Done>& from, std::vec
   });
   if (!made) {
     // What somebody else changed since cannot be taken back; what was done before it still can.
-    if (made.error().front().code == ErrorCode::Exists) from.pop_back();
+    if (made.error().front().code == ErrorCode::Exists) {
+      from.pop_back();
+      keep_record();
+    }
     return tl::unexpected(std::move(made).error());
   }
   to.push_back({from.back().what, *std::move(made)});
   from.pop_back();
+  keep_record();
   return page();
 }
 
 Checked<DecisionBook::Page> DecisionBook::undo() {
   const std::lock_guard lock(mutex_);
-  return take(done_, undone_);
+  return take(record_.done, record_.undone);
 }
 
 Checked<DecisionBook::Page> DecisionBook::redo() {
   const std::lock_guard lock(mutex_);
-  return take(undone_, done_);
+  return take(record_.undone, record_.done);
 }
 
 }  // namespace panslate

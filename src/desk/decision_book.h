@@ -12,6 +12,8 @@
 #include "panslate/desk/desk.h"
 #include "panslate/project/project_text.h"
 
+#include "desk/undo_record.h"
+
 namespace panslate {
 
 /// The project file while she works on it: every decision is read into the file as it stands at that moment,
@@ -41,18 +43,14 @@ class DecisionBook {
   [[nodiscard]] Checked<Page> redo();
 
  private:
-  struct Done {
-    std::string what;
-    Edits edits;
-  };
-
   [[nodiscard]] Checked<void> refresh();
   [[nodiscard]] Checked<Edits> save(const Deciding& deciding);
   [[nodiscard]] bool files_changed() const;
   void remember_files();
   [[nodiscard]] std::string stamp_of(const std::filesystem::path& file) const;
   [[nodiscard]] Page page() const;
-  [[nodiscard]] Checked<Page> take(std::vector<Done>& from, std::vector<Done>& to);
+  [[nodiscard]] Checked<Page> take(std::vector<MadeDecision>& from, std::vector<MadeDecision>& to);
+  void keep_record();
 
   FileSystem& disk_;
   std::filesystem::path file_;
@@ -60,8 +58,8 @@ class DecisionBook {
   std::mutex mutex_;
   std::shared_ptr<const DeskFilm> film_;
   std::vector<std::pair<std::filesystem::path, std::string>> stamps_;
-  std::vector<Done> done_;
-  std::vector<Done> undone_;
+  std::filesystem::path record_file_;
+  UndoRecord record_;
 };
 
 }  // namespace panslate

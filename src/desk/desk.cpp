@@ -186,9 +186,9 @@ class Desk::Routes {
 
   // `own`: the doubt she looked at; what else is no longer open was settled with it.
   template <class Request>
-  DeskReply decide(std::string what, const Request& wanted, const std::string& own) {
+  DeskReply decide(const std::string& what, const Request& wanted, const std::string& own) {
     std::set<std::string> before;
-    auto page = book_.decide(std::move(what), [&](const DeskFilm& film, const ProjectText& text) {
+    auto page = book_.decide(what, [&](const DeskFilm& film, const ProjectText& text) {
       before = open_doubts(film);
       return edits_of(wanted, film, text);
     });

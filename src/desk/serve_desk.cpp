@@ -16,9 +16,9 @@ namespace panslate {
 namespace {
 
 constexpr const char* kThisMachine = "127.0.0.1";
-constexpr std::size_t kLargestBody = 64 * 1024;  // bytes: a decision is a few hundred
-constexpr std::size_t kThreads = 24;             // each holds one client that asks or is being sent a clip
-constexpr std::size_t kPiece = 128 * 1024;       // bytes of a clip read at once
+constexpr std::size_t kLargestBody = std::size_t{64} * 1024;  // bytes: a decision is a few hundred
+constexpr std::size_t kThreads = 24;  // each holds one client that asks or is being sent a clip
+constexpr std::size_t kPiece = std::size_t{128} * 1024;  // bytes of a clip read at once
 constexpr std::chrono::seconds kPatience{5};
 
 DeskRequest request_of(const httplib::Request& asked) {
@@ -118,11 +118,12 @@ Status serve_desk(const DeskServing& serving) {
     const_cast<httplib::Request&>(asked).ranges.clear();
     send(serving.answer(request_of(asked)), asked, response);
   });
-  server.set_exception_handler([](const httplib::Request&, httplib::Response& response, std::exception_ptr) {
-    // Every expected failure is a value: this is a defect, and what it says is not for the page.
-    response.status = 500;
-    response.set_content("The desk met a defect of its own.\n", "text/plain; charset=utf-8");
-  });
+  server.set_exception_handler(
+      [](const httplib::Request&, httplib::Response& response, const std::exception_ptr&) {
+        // Every expected failure is a value: this is a defect, and what it says is not for the page.
+        response.status = 500;
+        response.set_content("The desk met a defect of its own.\n", "text/plain; charset=utf-8");
+      });
   int port = serving.port;
   const bool bound = port == 0 ? (port = server.bind_to_any_port(kThisMachine)) > 0
                                : server.bind_to_port(kThisMachine, port);

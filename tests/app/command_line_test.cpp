@@ -137,7 +137,7 @@ TEST(Program, HelpFitsAScreen) {
                                                                      {"check", "--help"},
                                                                      {"read", "--help"},
                                                                      {"plan", "--help"},
-                                                                     {"overlay", "--help"}}) {
+                                                                     {"overlay", "--help"}}) { {"desk",
     const auto ran = run(arguments);
     EXPECT_EQ(ran.status, ExitStatus::Ok);
     const auto lines = split_lines(ran.out);

@@ -69,6 +69,35 @@ TEST(Decisions, AreTakenBackOneByOneAndDoneAgain) {
   }
 }
 
+TEST(Decisions, AreTakenBackByADeskThatIsOpenedAgain) {
+  DeskFolder folder;
+  const auto before = folder.project_text();
+  ASSERT_EQ(folder.post("answer", answer_to(doubt_about(folder.state(), kThyme), "yes")).status, 200);
+  ASSERT_EQ(folder.post("answer", answer_to(doubt_about(folder.state(), kSugar), "no")).status, 200);
+  const auto after = folder.project_text();
+  folder.open_again();
+  ASSERT_EQ(folder.post("undo", json::object()).status, 200);
+  folder.open_again();
+  ASSERT_EQ(folder.post("undo", json::object()).status, 200);
+  EXPECT_EQ(folder.project_text(), before);
+  ASSERT_EQ(folder.post("redo", json::object()).status, 200);
+  ASSERT_EQ(folder.post("redo", json::object()).status, 200);
+  EXPECT_EQ(folder.project_text(), after);
+  // A record that is none is no way back, and no harm.
+  for (
+      const auto* broken :
+      {"", "{", "[]", R"({"desk": 1})", R"({"desk": 9, "done": [], "undone": []})",
+       R"({"desk": 1, "done": [{"what": 1}], "undone": []})",
+       R"({"desk": 1, "undone": [], "done": [{"what": "x", "edits": [{"list": "recipe", "member": "", "index": 0,
+                                "before": null, "after": "1", "makes": false}]}]})"}) {
+    folder.write(".panslate/project-desk.json", broken);
+    folder.open_again();
+    EXPECT_EQ(folder.state().at("undo"), "") << broken;
+    ASSERT_EQ(folder.post("undo", json::object()).status, 200) << broken;
+    EXPECT_EQ(folder.project_text(), after) << broken;
+  }
+}
+
 TEST(Decisions, AnAnswerTakesThePlaceOfTheOneBefore) {
   DeskFolder folder;
   const auto doubt = doubt_about(folder.state(), kThyme);

@@ -89,6 +89,11 @@ DeskFolder::DeskFolder() {
   for (std::size_t i = 0; i < kClipSize; ++i) clip += static_cast<char>('a' + i % 26);
   write("pan.mp4", clip);
   write("secret.txt", "not for the page");
+  open_again();
+}
+
+void DeskFolder::open_again() {
+  desk_.reset();
   work_ = std::make_unique<PlainChecks>(path_ / "project.json");
   desk_ =
       std::make_unique<Desk>(real_file_system(), *work_, Desk::Setup{path_ / "project.json", kToken, kPort});

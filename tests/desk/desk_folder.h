@@ -24,6 +24,8 @@ class DeskFolder {
   [[nodiscard]] std::string project_text() const;
   void write(const std::string& name, const std::string& bytes) const;
   [[nodiscard]] Desk& desk() { return *desk_; }
+  /// As after the program was ended.
+  void open_again();
 
   /// As the page itself asks: with the right token, Host and Origin.
   [[nodiscard]] DeskReply get(const std::string& route,

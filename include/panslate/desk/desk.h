@@ -37,9 +37,9 @@ class DeskWork {
                                             MediaTime time, int longest_side) = 0;
 };
 
-/// The page on which she answers what the check was not sure of, and its requests. It keeps nothing but what
-/// was done since it was opened (to take it back): decisions are in the project file, each saved before the
-/// request is answered.
+/// The page on which she answers what the check was not sure of, and its requests. It holds nothing:
+/// decisions are in the project file, each saved before the request is answered, and the way back from them
+/// in the store beside it.
 ///
 /// A request is answered only where its path begins with the token, its Host is this machine at `port`, and
 /// its Origin, where it has one, the same; POST must have one. Files are sent only of clips that the project
