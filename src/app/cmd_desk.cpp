@@ -118,7 +118,7 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
 
 void add_desk(CLI::App& root, Action& chosen) {
   auto options = std::make_shared<DeskOptions>();
-  auto* command = root.add_subcommand("desk", "Answer what the check was not sure of, on a page of your own");
+  auto* command = root.add_subcommand("desk", "Answer what is doubtful and mark clips, on a page");
   command->group("Verbs");
   set_help(*command, "  panslate desk PROJECT.json [--open]");
   command->add_option("project", options->project, "The project file")->type_name("PROJECT.json")->required();
