@@ -17,8 +17,10 @@ namespace {
 
 constexpr const char* kThisMachine = "127.0.0.1";
 constexpr std::size_t kLargestBody = std::size_t{64} * 1024;  // bytes: a decision is a few hundred
-constexpr std::size_t kThreads = 24;  // each holds one client that asks or is being sent a clip
-constexpr std::size_t kPiece = std::size_t{128} * 1024;  // bytes of a clip read at once
+// Each holds one connection, asking or silent: fewer than there are connections, and one waits for another's
+// end.
+constexpr std::size_t kThreads = 256;
+constexpr std::size_t kPiece = std::size_t{32} * 1024;  // bytes of a clip read at once
 constexpr std::chrono::seconds kPatience{5};
 
 DeskRequest request_of(const httplib::Request& asked) {
