@@ -10,7 +10,10 @@ pkg_check_modules(GUMBO REQUIRED IMPORTED_TARGET gumbo)
 pkg_check_modules(ICU REQUIRED IMPORTED_TARGET icu-uc icu-i18n)
 pkg_check_modules(FFMPEG REQUIRED IMPORTED_TARGET libavformat libavcodec libavfilter libavutil libswscale libswresample)
 
-pkg_check_modules(EBUR128 REQUIRED IMPORTED_TARGET libebur128 # A local page; built into the library itself, so not a header alone. HTTPLIB cpp-httplib)
+pkg_check_modules(EBUR128 REQUIRED IMPORTED_TARGET libebur128)
+
+# A local page; built into the library itself, so not a header alone.
+pkg_check_modules(HTTPLIB REQUIRED IMPORTED_TARGET cpp-httplib)
 pkg_check_modules(NETTLE REQUIRED IMPORTED_TARGET nettle)
 
 # The template engine is a single header without a CMake file.

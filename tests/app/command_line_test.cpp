@@ -137,7 +137,8 @@ TEST(Program, HelpFitsAScreen) {
                                                                      {"check", "--help"},
                                                                      {"read", "--help"},
                                                                      {"plan", "--help"},
-                                                                     {"overlay", "--help"}}) { {"desk",
+                                                                     {"overlay", "--help"},
+                                                                     {"desk", "--help"}}) {
     const auto ran = run(arguments);
     EXPECT_EQ(ran.status, ExitStatus::Ok);
     const auto lines = split_lines(ran.out);
