@@ -1,6 +1,7 @@
 // FootageWorkers::log_all: every clip read once, told as it is done.
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <numeric>
 #include <optional>
 #include <string>
@@ -47,8 +48,8 @@ class Reading {
     if (passed > kBeforeGuessing && done > 0) {
       const double seconds = std::chrono::duration<double>(passed).count();
       const double left = seconds * static_cast<double>(total_ - done) / static_cast<double>(done);
-      phase += left > 90 ? ", " + std::to_string(static_cast<int>(left / 60 + 0.5)) + " min left"
-                         : ", " + std::to_string(static_cast<int>(left + 0.5)) + " s left";
+      phase += left > 90 ? ", " + std::to_string(std::lround(left / 60)) + " min left"
+                         : ", " + std::to_string(std::lround(left)) + " s left";
     }
     progress.step(phase, done / kMegabyte, std::max<std::int64_t>(1, total_ / kMegabyte));
   }
@@ -94,6 +95,7 @@ Result<std::vector<Result<ClipLog>>> FootageWorkers::log_all(std::span<const std
     const auto side_by_side = std::max<std::size_t>(1, std::min(files.size(), pool_->seats()));
     const int threads = static_cast<int>(std::max<std::size_t>(1, pool_->seats() / side_by_side));
     std::vector<ClipTask> tasks;
+    tasks.reserve(order.size());
     for (const auto i : order) tasks.push_back({files[i], {i}, {}, 0, 0, threads});
     std::vector<MediaTime> reached(files.size());
     Work work{worker::JobKind::Log, 0, {}, "reading the footage", files.size(), {}, {}};

@@ -83,18 +83,18 @@ void PictureLog::keep_best() {
 void PictureLog::note_look(MediaTime time) {
   const auto slot = static_cast<std::size_t>(
       std::max<std::int64_t>(0, time.ticks() / (MediaTime::kTicksPerSecond / kLooksASecond)));
-  constexpr auto kMost =
-      static_cast<std::size_t>(kLooksASecond * (kLongestLogged.ticks() / MediaTime::kTicksPerSecond));
+  constexpr std::int64_t kLongestSeconds = kLongestLogged.ticks() / MediaTime::kTicksPerSecond;
+  constexpr std::int64_t kMostLooks = kLongestSeconds * kLooksASecond;
+  constexpr auto kMost = static_cast<std::size_t>(kMostLooks);
   if (slot < looks_.size() || slot >= kMost) return;
-  std::array<int, 9 * 8> places{};
+  std::array<int, 72> places{};  // 9 across, 8 down
   for (int y = 0; y < kHigh; ++y)
     for (int x = 0; x < kWide; ++x)
-      places.at(static_cast<std::size_t>(y * 8 / kHigh * 9 + x * 9 / kWide)) +=
-          small_.luma.at(static_cast<std::size_t>(y * kWide + x));
+      places.at(place_of(x * 9 / kWide, y * 8 / kHigh, 9)) += small_.luma.at(place_of(x, y, kWide));
   std::uint64_t look = 0;
   for (int y = 0; y < 8; ++y)
     for (int x = 0; x < 8; ++x) {
-      const auto at = static_cast<std::size_t>(y * 9 + x);
+      const auto at = place_of(x, y, 9);
       look = look << 1U | (places.at(at) > places.at(at + 1) ? 1U : 0U);
     }
   looks_.resize(slot + 1, look);

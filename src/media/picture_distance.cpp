@@ -9,7 +9,7 @@ namespace panslate::av {
 
 namespace {
 
-using Luma = std::array<std::uint8_t, kWide * kHigh>;
+using Luma = std::array<std::uint8_t, kPictureCells>;
 
 constexpr int kBlockWide = 8;
 constexpr int kBlockHigh = 6;

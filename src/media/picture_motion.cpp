@@ -30,10 +30,12 @@ float shift_between(const std::array<float, Count>& a, const std::array<float, C
     mean_b += b[i] / static_cast<float>(Count);
   }
   const float offset = mean_b - mean_a;
-  std::vector<float> found(static_cast<std::size_t>(2 * reach + 1));
+  const int shifts = 2 * reach + 1;
+  std::vector<float> found(static_cast<std::size_t>(shifts));
   std::size_t best = static_cast<std::size_t>(reach);
   for (int shift = -reach; shift <= reach; ++shift) {
-    const auto i = static_cast<std::size_t>(shift + reach);
+    const int index = shift + reach;
+    const auto i = static_cast<std::size_t>(index);
     found[i] = difference_at(a, b, offset, shift);
     if (found[i] < found[best] * 0.999F) best = i;
   }

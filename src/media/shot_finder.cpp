@@ -33,8 +33,8 @@ void set_detail(const Values& values, Values& detail, int wide, int high) {
       int count = 0;
       for (int v = std::max(0, y - kReach); v <= std::min(high - 1, y + kReach); ++v)
         for (int u = std::max(0, x - kReach); u <= std::min(wide - 1, x + kReach); ++u, ++count)
-          sum += values[static_cast<std::size_t>(v * wide + u)];
-      const auto at = static_cast<std::size_t>(y * wide + x);
+          sum += values[place_of(u, v, wide)];
+      const auto at = place_of(x, y, wide);
       detail[at] = values[at] - sum / static_cast<float>(count);
     }
 }
@@ -93,8 +93,8 @@ void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
   Kept kept{picture, {}, {}};
   for (int y = 0; y < kTinyHigh; ++y)
     for (int x = 0; x < kTinyWide; ++x) {
-      const auto at = static_cast<std::size_t>(2 * y * kWide + 2 * x);
-      kept.tiny.at(static_cast<std::size_t>(y * kTinyWide + x)) =
+      const auto at = place_of(2 * x, 2 * y, kWide);
+      kept.tiny.at(place_of(x, y, kTinyWide)) =
           static_cast<float>(picture.luma[at] + picture.luma[at + 1] + picture.luma[at + kWide] +
                              picture.luma[at + kWide + 1]) /
           4;
@@ -118,7 +118,7 @@ void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
     note.down = motion.down;
   }
   notes_.push_back(note);
-  kept_.push_back(std::move(kept));
+  kept_.push_back(kept);
   if (kept_.size() > kKept) kept_.pop_front();
   note_lasting();
   look_for_blends();

@@ -126,7 +126,8 @@ bool PictureShrinker::shrink(const AVFrame& given, SmallPicture& out) {
     std::fill(band_.begin(), band_.end(), std::uint16_t{0});
     for (int part = 0; part < kRowsACell; ++part) {
       const int index = band * kRowsACell + part;
-      const int y = static_cast<int>((static_cast<std::int64_t>(index) * 2 + 1) * height / (2 * kRowBins));
+      const int y = static_cast<int>((static_cast<std::int64_t>(index) * 2 + 1) * height /
+                                     (std::int64_t{2} * kRowBins));
       const auto* line = eight_bits(line_of(*frame, 0, y), width, depth, row_);
       for (int x = 0; x < width; ++x)
         band_[static_cast<std::size_t>(x)] =
@@ -158,8 +159,8 @@ bool PictureShrinker::shrink(const AVFrame& given, SmallPicture& out) {
       for (int band = 0; band < kHigh / 2; ++band) {
         std::fill(band_.begin(), band_.end(), std::uint16_t{0});
         for (int part = 0; part < 2; ++part) {
-          const int y = static_cast<int>((static_cast<std::int64_t>(band) * 4 + part * 2 + 1) *
-                                         chroma_height / (2 * kHigh));
+          const int y = static_cast<int>((std::int64_t{band} * 4 + std::int64_t{part} * 2 + 1) *
+                                         chroma_height / (std::int64_t{2} * kHigh));
           const auto* line = eight_bits(line_of(*frame, plane, y), chroma_width, depth, row_);
           for (int x = 0; x < chroma_width; ++x)
             band_[static_cast<std::size_t>(x)] =
@@ -177,7 +178,7 @@ bool PictureShrinker::shrink(const AVFrame& given, SmallPicture& out) {
   std::uint64_t squares = 0;
   for (const auto value : out.luma) {
     sum += value;
-    squares += static_cast<std::uint32_t>(value) * value;
+    squares += std::uint64_t{value} * value;
   }
   constexpr auto kCells = static_cast<float>(kWide * kHigh);
   out.mean = static_cast<float>(sum) / kCells;

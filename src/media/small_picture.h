@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <vector>
@@ -16,15 +17,21 @@ namespace panslate::av {
 
 inline constexpr int kWide = 64;
 inline constexpr int kHigh = 36;
+inline constexpr std::size_t kPictureCells = std::size_t{kWide} * kHigh;
 inline constexpr int kRowsACell = 4;
 inline constexpr int kColumnBins = 256;
 inline constexpr int kRowBins = kHigh * kRowsACell;
 
+/// Where the value at x, y stands in rows of `wide`.
+constexpr std::size_t place_of(int x, int y, int wide) {
+  return static_cast<std::size_t>(y) * static_cast<std::size_t>(wide) + static_cast<std::size_t>(x);
+}
+
 struct SmallPicture {
   /// Means of a grid laid over the stored picture, whatever its shape.
-  std::array<std::uint8_t, kWide * kHigh> luma{};
-  std::array<std::uint8_t, kWide * kHigh / 4> cb{};
-  std::array<std::uint8_t, kWide * kHigh / 4> cr{};
+  std::array<std::uint8_t, kPictureCells> luma{};
+  std::array<std::uint8_t, kPictureCells / 4> cb{};
+  std::array<std::uint8_t, kPictureCells / 4> cr{};
   /// Means of columns and of rows, for the motion of the whole picture.
   std::array<float, kColumnBins> columns{};
   std::array<float, kRowBins> rows{};

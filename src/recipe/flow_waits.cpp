@@ -12,8 +12,8 @@ namespace panslate {
 
 namespace {
 
-constexpr std::int64_t kOvernight = 8 * 3600;  // common practice, no source
-constexpr std::int64_t kShortest = 60;         // what is done in less is watched
+constexpr std::int64_t kOvernight = 28'800;  // common practice, no source
+constexpr std::int64_t kShortest = 60;       // what is done in less is watched
 
 bool is_verb_of(std::string_view verb, std::initializer_list<std::string_view> verbs) {
   return is_one_of(verb, verbs);

@@ -35,7 +35,7 @@ std::string figure(double value) {
 
 // The name under which the table of densities knows the food: its own, else another name of the same food.
 std::string weighed_name(const Ingredient& ingredient) {
-  const auto prepared =
+  auto prepared =
       ingredient.preparation.empty() ? std::string{} : ingredient.preparation + " " + ingredient.name;
   if (!prepared.empty() && density_of(prepared)) return prepared;
   if (density_of(ingredient.name)) return ingredient.name;

@@ -40,7 +40,7 @@ TEST(Parts, AreWrittenAsAPersonWouldAndTakenBack) {
       << folder.project_text();
   auto state = folder.state();
   auto part = as_sent(state.at("parts").at(0));
-  part["steps"] = {state.at("recipe").at("steps").at(2).at("key")};
+  part["steps"] = json::array({state.at("recipe").at("steps").at(2).at("key")});
   part["shows"] = {state.at("ingredients").at(0).at("key"), state.at("ingredients").at(1).at("key")};
   part["framing"] = "close";
   part["note"] = "the second \"take\"";
@@ -95,7 +95,7 @@ TEST(Parts, AreRefusedWhereTheyCannotBe) {
   part["framing"] = "sideways";
   EXPECT_EQ(folder.post("part", part).status, 400);
   part = new_part(5.0, 6.0);
-  part["steps"] = {"no key"};
+  part["steps"] = json::array({"no key"});
   EXPECT_EQ(folder.post("part", part).status, 409);
   // Two tabs: the second saw it as it was before.
   const auto seen = as_sent(folder.state().at("parts").at(0));
