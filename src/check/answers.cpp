@@ -4,19 +4,33 @@
 
 #include "panslate/base/text.h"
 #include "panslate/check/check.h"
+#include "panslate/project/answer_spelling.h"
 
 namespace panslate {
 
 namespace {
 
-// Case, accents, spaces and the marks between words do not make another line of it.
+bool is_quote(std::string_view letter) {
+  return letter == "\u2018" || letter == "\u2019" || letter == "\u201C" || letter == "\u201D";
+}
+
+bool is_digit_at(std::string_view text, std::size_t at) {
+  return at < text.size() && '0' <= text[at] && text[at] <= '9';
+}
+
+// Case, accents, spaces and the marks between words do not make another line of it; what may belong to a
+// number does: "1.5", "1/5", "½", "-18 °C".
 std::string folded(std::string_view text) {
   const auto plain = fold_accents(collapse_spaces(text));
   std::string out;
   for (std::size_t at = 0; at < plain.size();) {
-    const auto [value, next] = code_point_at(plain, at);
-    if (is_word_character(value))
-      out.append(plain, at, next - at);
+    const auto next = code_point_at(plain, at).next;
+    const auto letter = std::string_view(plain).substr(at, next - at);
+    const bool between_words = letter.size() == 1
+                                   ? !is_word_character(static_cast<unsigned char>(letter.front()))
+                                   : is_quote(letter);
+    if (!between_words || is_digit_at(plain, next) || (at > 0 && letter != " " && is_digit_at(plain, at - 1)))
+      out += letter;
     else if (!out.empty() && out.back() != ' ')
       out += ' ';
     at = next;
@@ -30,22 +44,12 @@ const ChannelFinding* channel_of(const Requirement& line, Answer::About about) {
   return about == Answer::About::OnPicture ? &line.on_text : nullptr;
 }
 
-std::string_view words_of(Answer::Is is) {
-  switch (is) {
-    case Answer::Is::Yes:
-      return "yes";
-    case Answer::Is::No:
-      return "no";
-    case Answer::Is::Leave:
-      return "leave this";
-  }
-  return {};
-}
-
 std::string decided(const Answer& answer) {
-  auto out = "you answered \"" + std::string(words_of(answer.is)) + "\"";
+  auto out = "you answered \"" + std::string(words_for(answer.is)) + "\"";
   if (!answer.written.empty()) out += " for \"" + answer.written + "\"";
-  if (!answer.found.empty()) out += ", where \"" + answer.found + "\" was found";
+  if (answer.found)
+    out +=
+        answer.found->empty() ? ", where nothing was found" : ", where \"" + *answer.found + "\" was found";
   return out;
 }
 
@@ -65,7 +69,7 @@ class Applying {
     if (!answer_.written.empty() && folded(answer_.written) != folded(line->text))
       return again(*line, "the recipe has \"" + line->text + "\"");
     const auto found = found_words(*line, answer_.about);
-    if (!answer_.found.empty() && folded(answer_.found) != folded(found))
+    if (answer_.found && folded(*answer_.found) != folded(found))
       return again(*line, found.empty() ? "nothing is found for it" : "\"" + found + "\" is found");
     apply(*line);
     line->answered = true;
@@ -109,6 +113,7 @@ class Applying {
 }  // namespace
 
 std::string found_words(const Requirement& line, Answer::About about) {
+  if (about == Answer::About::Shown) return join(line.shown.segments, ", ");
   const auto* channel = channel_of(line, about);
   return channel == nullptr || channel->mentions.empty() ? std::string{} : channel->mentions.front().text;
 }

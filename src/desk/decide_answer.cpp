@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "panslate/project/answer_spelling.h"
+
 #include "desk/doubts.h"
 
 namespace panslate {
@@ -28,7 +30,7 @@ std::string json_text(const DeskFilm& film, std::size_t line, const AnswerReques
     out += ", \"about\": " + in_json_quotes(spelling_of(request.about));
   out += ", \"is\": " + in_json_quotes(spelling_of(*request.is));
   out += ", \"written\": " + in_json_quotes(request.written);
-  if (!request.found.empty()) out += ", \"found\": " + in_json_quotes(request.found);
+  out += ", \"found\": " + in_json_quotes(request.found);
   return out + "}";
 }
 

@@ -15,6 +15,7 @@
 #include <sys/stat.h>
 
 #include "panslate/base/text.h"
+#include "panslate/project/answer_spelling.h"
 
 #include "desk/byte_range.h"
 #include "desk/decide_answer.h"
@@ -67,18 +68,6 @@ std::string type_of(const std::filesystem::path& file) {
   };
   const auto found = kTypes.find(fold_case(to_utf8(file.extension().string())));
   return found == kTypes.end() ? "application/octet-stream" : found->second;
-}
-
-std::string_view word_of(Answer::Is is) {
-  switch (is) {
-    case Answer::Is::Yes:
-      return "yes";
-    case Answer::Is::No:
-      return "no";
-    case Answer::Is::Leave:
-      return "leave this line";
-  }
-  return {};
 }
 
 std::set<std::string> open_doubts(const DeskFilm& film) {
@@ -157,9 +146,9 @@ class Desk::Routes {
     if (name == "answer") {
       const auto wanted = answer_request(request.body);
       if (!wanted) return told({wanted.error()});
-      const auto what = wanted->is
-                            ? "\"" + std::string(word_of(*wanted->is)) + "\" for \"" + wanted->written + "\""
-                            : "no answer for \"" + wanted->written + "\"";
+      const auto what =
+          wanted->is ? "\"" + std::string(words_for(*wanted->is)) + "\" for \"" + wanted->written + "\""
+                     : "no answer for \"" + wanted->written + "\"";
       return decide(what, *wanted, wanted->line + "/" + std::string(spelling_of(wanted->about)));
     }
     if (name == "measures") {

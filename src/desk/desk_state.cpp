@@ -13,6 +13,7 @@
 #include "panslate/deliver/check_digest.h"
 #include "panslate/deliver/pickup_sheet.h"
 #include "panslate/plan/shot_list.h"
+#include "panslate/project/answer_spelling.h"
 
 #include "desk/decide_part.h"
 #include "desk/doubts.h"

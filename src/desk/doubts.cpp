@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "panslate/kitchen/food.h"
+#include "panslate/project/answer_spelling.h"
 
 namespace panslate {
 
@@ -185,30 +186,6 @@ std::vector<Doubt> doubts_of(const DeskFilm& film) {
 
 std::string doubt_id(const Requirement& line, Answer::About about) {
   return line.key + "/" + std::string(spelling_of(about));
-}
-
-std::string_view spelling_of(Answer::About about) {
-  switch (about) {
-    case Answer::About::Said:
-      return "said";
-    case Answer::About::Shown:
-      return "shown";
-    case Answer::About::OnPicture:
-      return "picture";
-  }
-  return {};
-}
-
-std::string_view spelling_of(Answer::Is is) {
-  switch (is) {
-    case Answer::Is::Yes:
-      return "yes";
-    case Answer::Is::No:
-      return "no";
-    case Answer::Is::Leave:
-      return "leave";
-  }
-  return {};
 }
 
 }  // namespace panslate

@@ -38,8 +38,4 @@ struct Doubt {
 /// "KEY/said": the doubt's name, as long as the line reads the same.
 [[nodiscard]] std::string doubt_id(const Requirement& line, Answer::About about);
 
-/// What the project file and the page call it: "said", "shown", "picture".
-[[nodiscard]] std::string_view spelling_of(Answer::About about);
-[[nodiscard]] std::string_view spelling_of(Answer::Is is);
-
 }  // namespace panslate

@@ -4,6 +4,7 @@
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/unit.h"
+#include "panslate/project/answer_spelling.h"
 
 namespace panslate {
 
@@ -48,34 +49,20 @@ class Fields {
   json value_;
 };
 
-std::optional<Answer::About> about_from(std::string_view word) {
-  if (word == "said") return Answer::About::Said;
-  if (word == "shown") return Answer::About::Shown;
-  if (word == "picture") return Answer::About::OnPicture;
-  return std::nullopt;
-}
-
-std::optional<Answer::Is> is_from(std::string_view word) {
-  if (word == "yes") return Answer::Is::Yes;
-  if (word == "no") return Answer::Is::No;
-  if (word == "leave") return Answer::Is::Leave;
-  return std::nullopt;
-}
-
 }  // namespace
 
 Result<AnswerRequest> answer_request(std::string_view body) {
   PANSLATE_TRY(const auto fields, Fields::read(body));
   const auto line = fields.text("line");
-  const auto about = about_from(fields.text("about").value_or("?"));
+  const auto about = about_from_spelling(fields.text("about").value_or("?"));
   const auto is = fields.text("is");
   const auto written = fields.text("written");
   const auto found = fields.text("found");
   const auto was = fields.text("was");
   if (!line || line->empty() || !about || !is || !written || !found || !was) return no_request();
-  if (!is->empty() && !is_from(*is)) return no_request();
-  if (!was->empty() && !is_from(*was)) return no_request();
-  return AnswerRequest{*line, *about, is_from(*is), *written, *found, *was};
+  if (!is->empty() && !is_from_spelling(*is)) return no_request();
+  if (!was->empty() && !is_from_spelling(*was)) return no_request();
+  return AnswerRequest{*line, *about, is_from_spelling(*is), *written, *found, *was};
 }
 
 Result<MeasuresRequest> measures_request(std::string_view body) {

@@ -6,6 +6,7 @@
 
 #include "panslate/base/text.h"
 #include "panslate/base/timestamp.h"
+#include "panslate/project/answer_spelling.h"
 #include "panslate/project/project.h"
 
 #include "project/entry.h"
@@ -230,14 +231,11 @@ class ProjectReader {
       Answer answer;
       answer.place = problems_.place_of(entry.spot().at);
       answer.line = sound_text(entry, "line").value_or("");
-      const auto about = sound_text(entry, "about").value_or("said");
-      if (about == "shown") answer.about = Answer::About::Shown;
-      if (about == "picture") answer.about = Answer::About::OnPicture;
-      const auto is = sound_text(entry, "is").value_or("yes");
-      if (is == "no") answer.is = Answer::Is::No;
-      if (is == "leave") answer.is = Answer::Is::Leave;
+      // Other spellings are refused by the form.
+      answer.about = about_from_spelling(sound_text(entry, "about").value_or("")).value_or(answer.about);
+      answer.is = is_from_spelling(sound_text(entry, "is").value_or("")).value_or(answer.is);
       answer.written = sound_text(entry, "written").value_or("");
-      answer.found = sound_text(entry, "found").value_or("");
+      answer.found = sound_text(entry, "found");
       project_.answers.push_back(std::move(answer));
     }
   }

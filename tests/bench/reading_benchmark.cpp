@@ -11,6 +11,8 @@
 #include "panslate/base/text.h"
 #include "panslate/recipe/reading.h"
 
+#include "long_recipe.h"
+
 namespace {
 
 std::vector<std::string> recipes() {
@@ -37,22 +39,8 @@ void read_a_thousand(benchmark::State& state) {
 }
 BENCHMARK(read_a_thousand)->Unit(benchmark::kMillisecond);
 
-std::string recipe_of(std::int64_t lines) {
-  static const char* const kFoods[] = {
-      "red onions, finely sliced", "plain flour",  "butter, softened", "smoked paprika", "chickpeas",
-      "cherry tomatoes, halved",   "coconut milk", "flat-leaf parsley"};
-  std::string out = "# Feast\n\nServes 40\n\n## Ingredients\n\n";
-  for (std::int64_t i = 0; i < lines / 2; ++i)
-    out += "- " + std::to_string(i % 90 + 1) + " g " + kFoods[i % 8] + "\n";
-  out += "\n## Method\n\n";
-  for (std::int64_t i = 0; i < lines / 2; ++i)
-    out += std::to_string(i + 1) + ". Add the onions and the paprika and simmer for " +
-           std::to_string(i % 50 + 5) + " minutes, until soft.\n";
-  return out;
-}
-
 void read_long(benchmark::State& state) {
-  const auto text = recipe_of(state.range(0));
+  const auto text = panslate::bench::long_recipe(state.range(0));
   for (auto _ : state) {
     const auto recipe = panslate::read_recipe(text, "feast.md");
     if (recipe) benchmark::DoNotOptimize(panslate::read_through(*recipe));

@@ -1,32 +1,24 @@
 // `panslate listen` from outside, on sound that the ffmpeg of the distribution speaks (SYNTHETIC: its flite
 // filter).
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <string>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
-#include <unistd.h>
 
-#include "support/shell.h"
+#include "support/program_folder.h"
 
 namespace panslate {
 namespace {
 
-namespace fs = std::filesystem;
 using ::testing::HasSubstr;
 using ::testing::Not;
 using Json = nlohmann::json;
 
-class ListenProgram : public ::testing::Test {
+class ListenProgram : public testing::ProgramFolder {
  protected:
   void SetUp() override {
-    std::string name = (fs::temp_directory_path() / "panslate-listen-XXXXXX").string();
-    ASSERT_NE(::mkdtemp(name.data()), nullptr);
-    folder_ = name;
+    ProgramFolder::SetUp();
     write("recipe.md",
           "# Oat cakes\n\n## Ingredients\n\n- 200 g rolled oats\n- 2 tsp baking powder\n- 50 g butter\n\n"
           "## Method\n\n1. Weigh the oats and add the baking powder.\n2. Melt the butter and bake for 15 "
@@ -39,28 +31,9 @@ class ListenProgram : public ::testing::Test {
         "First weigh three hundred grams of rolled oats. Now add two teaspoons of baking powder. Melt fifty "
         "grams of butter.");
   }
-  void TearDown() override { fs::remove_all(folder_); }
-
-  void write(const std::string& name, const std::string& text) const {
-    std::ofstream(folder_ / name, std::ios::binary) << text;
-  }
-  [[nodiscard]] std::string read(const fs::path& name) const {
-    std::ifstream in(folder_ / name, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-  }
   void speak(const std::string& name, const std::string& text) const {
-    ASSERT_EQ(std::system(("ffmpeg -v error -f lavfi -i \"flite=voice=slt:text='" + text + "'\" '" +
-                           (folder_ / name).string() + "'")
-                              .c_str()),
-              0);
+    shell_ok("ffmpeg -v error -f lavfi -i \"flite=voice=slt:text='" + text + "'\" '" + name + "'");
   }
-
-  // Everything it prints, messages too.
-  [[nodiscard]] testing::Ran run(const std::string& arguments) const {
-    return testing::shell("cd '" + folder_.string() + "' && '" PANSLATE_PROGRAM "' " + arguments + " 2>&1");
-  }
-
-  fs::path folder_;
 };
 
 TEST_F(ListenProgram, FindsTheWordsAndTheSlip) {
@@ -144,10 +117,7 @@ TEST_F(ListenProgram, GivesTheCheckOfAProjectItsWords) {
 
 // Narration laid under the edit is checked on the edit's clock; a slip in its sound counts there too.
 TEST_F(ListenProgram, HearsTheSlipUnderTheEdit) {
-  ASSERT_EQ(std::system(("ffmpeg -v error -f lavfi -i testsrc=duration=12:size=64x36:rate=25 '" +
-                         (folder_ / "edit.mp4").string() + "'")
-                            .c_str()),
-            0);
+  shell_ok("ffmpeg -v error -f lavfi -i testsrc=duration=12:size=64x36:rate=25 edit.mp4");
   write("voice.vtt",
         "WEBVTT\n\n00:00.100 --> 00:02.600\nFirst weigh 200 g of rolled oats.\n\n00:02.600 --> "
         "00:05.200\nNow add "

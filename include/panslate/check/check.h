@@ -66,7 +66,9 @@ void apply_answers(CheckReport& report, const std::vector<Answer>& answers);
 /// CheckReport::requirements. Empty where no line fits, or several do.
 [[nodiscard]] std::optional<std::size_t> line_of(const CheckReport& report, const Answer& answer);
 
-/// The words an answer about this line would hold for; empty where nothing is found, and for what is shown.
+/// What an answer about this line would hold for: the words that are found, or the parts of clips that show
+/// it
+/// ("s1, s3"); empty where there are none.
 [[nodiscard]] std::string found_words(const Requirement& line, Answer::About about);
 
 /// Adds what the project itself tells: clips that could not be opened, decisions to be made again.

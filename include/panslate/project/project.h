@@ -101,7 +101,9 @@ struct Answer {
   About about = About::Said;
   Is is = Is::Yes;
   std::string written;  ///< how the line read; empty: holds however it reads
-  std::string found;    ///< the words that were found for it; empty: holds whatever is found
+  /// The words that were found for it, or the parts of clips that show it; empty words: nothing was. None:
+  /// the answer holds whatever is found.
+  std::optional<std::string> found;
   Place place;
 };
 
