@@ -169,7 +169,8 @@ class Asides {
     constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
     return stands_before(amount, kBefore, kNear) || stands_before(amount, kOfMine, 2) ||
-           stands_after(amount, kAfter, kNear) || stands_after(amount, kComing, kNearer) ||
+           stands_after(amount, kAfter, kNear) ||
+           (text_.is_word(amount.span.end, "and") && stands_after(amount, kComing, kNearer)) ||
            stands_after(amount, kAtOnce, 1);
   }
 
@@ -189,6 +190,8 @@ class Asides {
     constexpr std::array<Words, 12> kDrinking{"drink",    "drinking", "drank",      "sip",
                                               "sipping",  "enjoy",    "serve with", "have with",
                                               "yourself", "sit down", "eat",        "with"};
+    constexpr std::array<Words, 7> kSurely{"drink",   "drinking", "drank", "sip",
+                                           "sipping", "yourself", "myself"};
     constexpr std::array<Words, 5> kInHand{"in your hand", "in my hand", "in hand", "while you wait",
                                            "for the cook"};
     constexpr std::size_t kNear = 4;
@@ -199,7 +202,8 @@ class Asides {
                                    [&](const auto word) { return text_.is_word(end + 1, word); });
     // What the recipe speaks of is not for the cook: "soak the fruit with a cup of tea".
     if (!drink) return false;
-    if (written_.contains(name_stem(text_[end + 1].text))) return stands_after(amount, kInHand, 2 * kNear);
+    if (written_.contains(name_stem(text_[end + 1].text)))
+      return stands_before(amount, kSurely, kNear) || stands_after(amount, kInHand, 2 * kNear);
     // "mix it with a cup of water" puts it in.
     const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
                           !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");

@@ -180,18 +180,47 @@ bool tells_oil_parts(const SpokenText& text, TokenSpan span) {
   constexpr std::array<Words, 6> kParting{"separ", "leav", "float", "releas", "rise", "split"};
   // Where it moves to, after a verb of moving: "take the paste out" is none of the oil's.
   constexpr std::array<Words, 5> kMoving{"come", "go", "sit", "ooz", "seep"};
-  constexpr std::array<Words, 5> kThere{"top", "surfac", "side", "edg", "out"};
+  constexpr std::array<Words, 2> kUp{"top", "surfac"};
   constexpr std::size_t kNear = 7;
   for (auto i = span.begin; i < span.end; ++i) {
     if (!text.is_word(i, "oil") && !text.is_word(i, "ghee") && !text.is_word(i, "fat")) continue;
-    bool moves = false;
+    std::size_t moves = 0;  // where the verb stands; 0: none yet
+    // "to the sides", "from the side"; "on the side, out of the way" is where the bottle stands.
+    const auto parts_at = [&](std::size_t k, const std::string& word) {
+      if (is_in(kUp, word)) return true;
+      if (text.is_word(k, "out")) return k == moves + 1 && !text.is_word(k + 1, "of");
+      return text.is_word(k, "sides") || text.is_word(k, "edges") ||
+             ((word == "side" || word == "edg") && k >= 2 && text.is_word(k - 2, "from"));
+    };
     for (auto k = i + 1; k < text.size() && k <= i + kNear && text.sentence(k) == text.sentence(i); ++k) {
       const auto word = stem(text[k].text);
-      if (is_in(kParting, word) || (moves && is_in(kThere, word))) return true;
-      moves = moves || is_in(kMoving, word);
+      if (is_in(kParting, word) || (moves > 0 && parts_at(k, word))) return true;
+      if (is_in(kMoving, word)) moves = k;
     }
   }
   return false;
+}
+
+// How far egg white or cream is whipped: soft and stiff peaks are two things.
+int degree_of_peaks(std::string_view stemmed) {
+  if (stemmed == "soft" || stemmed == "floppi") return 1;
+  if (stemmed == "medium") return 2;
+  return stemmed == "firm" || stemmed == "stiff" ? 3 : 0;
+}
+
+// "to stiff peaks" where the clause asks for soft ones, or peaks of no degree.
+bool are_other_peaks(const SpokenText& text, TokenSpan span, const std::vector<std::string>& clause) {
+  if (std::find(clause.begin(), clause.end(), "peak") == clause.end()) return false;
+  int wanted = 0;
+  for (const auto& word : clause) wanted = std::max(wanted, degree_of_peaks(word));
+  if (wanted == 0) return false;
+  constexpr std::size_t kBefore = 4;
+  for (auto i = span.begin; i < span.end; ++i) {
+    if (stem(text[i].text) != "peak") continue;
+    for (auto k = i > kBefore ? i - kBefore : 0; k < i; ++k)
+      if (degree_of_peaks(stem(text[k].text)) == wanted) return false;
+  }
+  return true;
 }
 
 bool is_told_in(const SpokenText& text, TokenSpan span, const CueWords& cue) {
@@ -203,7 +232,7 @@ bool is_told_in(const SpokenText& text, TokenSpan span, const CueWords& cue) {
             if (is_told_at(text, i, word, cue)) return true;
           return false;
         }));
-    return heard > 0 && heard * 2 >= clause.size();
+    return heard > 0 && heard * 2 >= clause.size() && !are_other_peaks(text, span, clause);
   });
 }
 

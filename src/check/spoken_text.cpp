@@ -31,6 +31,20 @@ constexpr std::array<std::array<std::string_view, 4>, 12> kFarewells{{
     {"take", "care", "bye", ""},
 }};
 
+bool is_lower(char c) {
+  return 'a' <= c && c <= 'z';
+}
+
+// "twenty-" at the end of one cue and "five" at the beginning of the next: one word. A dash within a cue, or
+// a long one, breaks off instead: "twenty- no, five".
+bool goes_on(const Transcript& transcript, std::size_t word) {
+  const auto& before = transcript.words[word - 1];
+  const auto& here = transcript.words[word];
+  const std::string_view head = before.text;
+  return here.cue == before.cue + 1 && head.size() > 1 && head.back() == '-' &&
+         is_lower(head[head.size() - 2]) && !here.text.empty() && is_lower(here.text.front());
+}
+
 }  // namespace
 
 SpokenText::SpokenText(const std::vector<TimedText>& sources, TextKind kind) : kind_(kind) {
@@ -38,7 +52,7 @@ SpokenText::SpokenText(const std::vector<TimedText>& sources, TextKind kind) : k
     const auto& transcript = *sources[s].transcript;
     for (std::size_t w = 0; w < transcript.words.size(); ++w) {
       const auto& word = transcript.words[w];
-      if (!joined_.empty()) joined_ += ' ';
+      if (!joined_.empty() && !(w > 0 && goes_on(transcript, w))) joined_ += ' ';
       words_.push_back({&word, &transcript.cues[word.cue], &sources[s].media, s, w, joined_.size()});
       joined_ += word.text;
     }

@@ -29,7 +29,7 @@ struct Candidate {
   int base = 0;
   bool equal = false;
   bool same_verb = false;
-  bool by_order = false;  ///< nothing speaks for it but its place among the others
+  bool doubtful = false;  ///< only its place among the others speaks for it, or its unit was never said
 };
 
 class Timing {
@@ -71,9 +71,8 @@ class Timing {
       if (!TimingEvidence::is_kind(amount.scan.amount, requirement.kind) && !bare_more) continue;
       Candidate candidate{a};
       candidate.base = evidence_.base_evidence(a, requirement, verbs, candidate.same_verb);
-      auto said = amount.scan;
-      if (bare_more) said.amount.unit = Unit::Minute;
-      candidate.equal = TimingEvidence::all_equal(said, requirement);
+      candidate.equal = TimingEvidence::all_equal(bare_more ? as_time(a) : amount.scan, requirement);
+      candidate.doubtful = bare_more && !unit_of_more(a);
       if (!candidate.equal && !TimingEvidence::may_be_meant(amount.scan.amount, requirement)) continue;
       const int equal = requirement.kind == RequirementKind::Temperature ? kEqualSetting : kEqual;
       const int score = candidate.base + (candidate.equal ? equal : 0);
@@ -86,6 +85,27 @@ class Timing {
     if (!best) return;
     assigned_[*best].push_back(chosen);
     findings_.requirement_of[a] = *best;
+  }
+
+  // "twenty seconds, then another twenty": the unit of the time it comes after. None where no time came
+  // before, or hours did: "an hour, and another ten" may be either.
+  [[nodiscard]] std::optional<Unit> unit_of_more(std::size_t a) const {
+    constexpr std::size_t kReach = 60;
+    for (auto before = a;
+         before-- > 0 && talk_.amounts[a].span.begin - talk_.amounts[before].span.end <= kReach;) {
+      const auto& scan = talk_.amounts[before].scan;
+      if (!scan.has_unit || dimension_of(scan.amount.unit) != Dimension::Time) continue;
+      if (scan.amount.unit == Unit::Minute || scan.amount.unit == Unit::Second) return scan.amount.unit;
+      return std::nullopt;
+    }
+    return std::nullopt;
+  }
+
+  // With the unit it must have; minutes where nothing tells it.
+  [[nodiscard]] ScannedAmount as_time(std::size_t a) const {
+    auto scan = talk_.amounts[a].scan;
+    if (!scan.has_unit && scan.is_more) scan.amount.unit = unit_of_more(a).value_or(Unit::Minute);
+    return scan;
   }
 
   // In the step, or in one beside it that asks for no time of its own.
@@ -174,8 +194,7 @@ class Timing {
       const auto own = std::find_if(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; });
       if (own == parts.end()) continue;
       const auto spare = std::find_if(parts.begin(), parts.end(), [&](const Candidate& c) {
-        auto said = talk_.amounts[c.amount].scan;
-        if (!said.has_unit && said.is_more) said.amount.unit = Unit::Minute;
+        const auto said = as_time(c.amount);
         const bool in_order = after ? c.amount < own->amount : c.amount > own->amount;
         return !c.equal && in_order && TimingEvidence::all_equal(said, requirements_[r]);
       });
@@ -273,10 +292,12 @@ class Timing {
     }
     if (equal != candidates.end()) {
       deciding = static_cast<std::size_t>(equal - candidates.begin());
-      const bool doubtful = candidates[deciding].by_order || contradicted(requirement, candidates, deciding);
+      const bool doubtful = candidates[deciding].doubtful || contradicted(requirement, candidates, deciding);
       channel.verdict = doubtful ? Verdict::Unsure : Verdict::Match;
     } else if (adds_up(requirement, candidates)) {
-      channel.verdict = Verdict::Match;
+      const bool doubtful =
+          std::any_of(candidates.begin(), candidates.end(), [](const auto& c) { return c.doubtful; });
+      channel.verdict = doubtful ? Verdict::Unsure : Verdict::Match;
     } else if (only_fan_differs(requirement, candidates)) {
       channel.verdict = Verdict::Unsure;
     } else {
@@ -371,11 +392,10 @@ class Timing {
     if (requirement.kind != RequirementKind::Time || candidates.size() < 2) return false;
     std::optional<Ratio> minutes = Ratio(0);
     for (const auto& candidate : candidates) {
-      const auto& scan = talk_.amounts[candidate.amount].scan;
+      const auto scan = as_time(candidate.amount);
       if (!scan.amount.value || scan.amount.to || !minutes) return false;
-      // "another 10" takes the unit of the time it comes after.
-      const auto unit = scan.has_unit ? scan.amount.unit : Unit::Minute;
-      const auto size = size_of(unit, Measures::Metric);
+      const auto size =
+          size_of(scan.has_unit || scan.is_more ? scan.amount.unit : Unit::Minute, Measures::Metric);
       const auto seconds = size ? scan.amount.value->times(size->size) : std::nullopt;
       const auto part = seconds ? seconds->over(Ratio(60)) : std::nullopt;
       minutes = part ? minutes->plus(*part) : std::nullopt;
@@ -414,7 +434,9 @@ class Timing {
 
   [[nodiscard]] Mention mention_of(std::size_t a) const {
     auto mention = talk_.text.mention(talk_.amounts[a].span);
-    mention.amount = talk_.amounts[a].scan.amount;
+    const auto r = findings_.requirement_of[a];
+    const bool time = r && requirements_[*r].kind == RequirementKind::Time;
+    mention.amount = time ? as_time(a).amount : talk_.amounts[a].scan.amount;
     mention.alternates = talk_.amounts[a].scan.alternates;
     mention.step = where_.step_at(talk_.amounts[a].span.begin);
     return mention;

@@ -81,11 +81,14 @@ std::set<std::string> nouns_of(const RecipeYield& yield) {
 
 // "a loaf tin", "a muffin tray", "a tart of jam": what it is made in, or of, is none of it.
 bool is_vessel_or_part(const SpokenText& text, std::size_t after) {
-  constexpr std::array<std::string_view, 19> kVessels{
-      "of",   "tin",   "tins",   "tray", "trays", "pan",  "pans",  "case",  "cases", "mould",
-      "mold", "paper", "papers", "hole", "dish",  "ring", "liner", "board", "cutter"};
+  constexpr std::array<std::string_view, 16> kVessels{"of",   "tin",   "tray",   "pan",    "case", "mould",
+                                                      "mold", "paper", "hole",   "dish",   "ring", "liner",
+                                                      "cup",  "board", "cutter", "wrapper"};
   const auto next = text.is_word(after, "-") ? after + 1 : after;
-  return is_one_of(text, next, kVessels);
+  if (next >= text.size()) return false;
+  const auto word = stem(text[next].text);
+  return std::any_of(kVessels.begin(), kVessels.end(),
+                     [&](const auto vessel) { return stem(vessel) == word; });
 }
 
 // "eight scones", "six jars", "one big loaf": the noun of what the recipe makes stands within or behind.

@@ -99,9 +99,7 @@ Words below_hundred(Tokens tokens, std::size_t at) {
   if (const auto teen = named(tokens, at, kTeens)) return NumberWords{Ratio(*teen), at + 1};
   const auto tens = named(tokens, at, kTens);
   if (!tens) return std::nullopt;
-  auto next = skip_hyphen(tokens, at + 1);
-  // "twenty-" at the end of a caption's line, "five" in the next.
-  if (next == at + 1 && is_text(tokens, next, "-") && !tokens[next].space_before) ++next;
+  const auto next = skip_hyphen(tokens, at + 1);
   if (const auto unit = named(tokens, next, kUnits)) return NumberWords{Ratio(*tens + *unit), next + 1};
   return NumberWords{Ratio(*tens), at + 1};
 }

@@ -126,7 +126,11 @@ bool oven_before(Tokens tokens, std::size_t at) {
   if (at == 0) return false;
   constexpr std::size_t kLookBack = 14;
   auto i = at - 1;
-  if (is_any(tokens, i, "about|around|roughly|first|now|,") && i > 0) --i;
+  if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
+  // "get the oven on first, three fifty"
+  if (is_text(tokens, i, "first") && i > 1 && is_text(tokens, i - 1, "on") &&
+      is_any(tokens, i - 2, "oven|oven's"))
+    return true;
   // "Oven on now. Two hundred, …": the setting told right after, on its own.
   // "Oven? – A hundred and ninety."
   if (is_any(tokens, i, ".|,|-|?") && i > 0) {
