@@ -85,6 +85,7 @@ void use_listening(Film& film) {
                                  std::nullopt, std::nullopt});
       continue;
     }
+    if (clip.script_is_draft) leave_to_a_person(*listening);
     if (!clip.script_is_captions) {
       auto captions = captions_of(*listening);
       if (captions.cues.empty()) continue;
@@ -154,10 +155,12 @@ void heed_all_sound(CheckReport& report, const Film& film, const CheckInput& inp
   const auto& project = *film.project;
   const EditMap map(project, film.footage);
   const auto& edit = input.said.front().media;
+  std::vector<HeardInEdit> in_edit;
   for (const auto& heard : film.heard)
     for (std::size_t i = 0; i < project.media.size(); ++i)
       if (project.media[i].id == heard.media && heard.media != edit)
-        heed_sound(report, edit, heard_in_edit(heard.listening, map, i), measures, heard.from);
+        in_edit.push_back(heard_in_edit(heard.listening, heard.from, map, i));
+  heed_sound(report, edit, in_edit, measures);
 }
 
 CheckReport report_on(const Film& film, const CheckInput& input) {

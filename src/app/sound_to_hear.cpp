@@ -177,6 +177,9 @@ Result<std::vector<Listening>> hear(SoundToHear& sound, Context& context) {
   };
   PANSLATE_TRY(auto heard, listen_to(clips, sound.setup, context.footage, context.progress, keep));
   for (std::size_t i = 0; i < heard.size(); ++i) all[whose[i]] = std::move(heard[i]);
+  // What is kept is what the sound says, also when the note is taken out of a draft.
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (sound.clips[i].script_is_draft) leave_to_a_person(*all[i]);
   std::map<const void*, std::vector<Listening*>> of_script;
   for (std::size_t i = 0; i < all.size(); ++i)
     if (sound.clips[i].script) of_script[sound.clips[i].script.get()].push_back(&*all[i]);

@@ -182,25 +182,12 @@ class Listener {
     progress.part(0.6, 1);
     if (auto amounts = listen_for_all(*clip.script, sound->samples, heard, progress); !amounts)
       return failed(amounts.error());
-    if (clip.script_is_draft) leave_to_a_person(heard);
     return heard;
   }
 
  private:
   Listener(std::unique_ptr<Recogniser> recogniser, PronouncingDictionary dictionary, const ListenSetup& setup)
       : recogniser_(std::move(recogniser)), dictionary_(std::move(dictionary)), setup_(&setup) {}
-
-  // The machine's own words agree with what it hears.
-  static void leave_to_a_person(Listening& heard) {
-    for (auto& amount : heard.amounts)
-      if (amount.verdict == Heeded::AsWritten) {
-        amount.verdict = Heeded::Unsure;
-        amount.why = "its words are still a draft";
-      }
-    if (heard.status == ListenStatus::Aligned) heard.status = ListenStatus::Partly;
-    if (!heard.reason.empty()) heard.reason += "; ";
-    heard.reason += "its captions are still a draft: put them right, and take the note out of the file";
-  }
 
   Status open_for_drafts() {
     if (setup_->recipe == nullptr) return fail(ErrorCode::Usage, "neither script nor recipe is named");
@@ -253,13 +240,13 @@ class Listener {
       if (whole != takes.end())
         listen_for_take(script[i], whole->when, samples, heard);
       else
-        leave_unheard(script[i], takes.back().when, heard);
+        leave_unheard(script[i], takes.back().when, "the line was not heard whole", heard);
     }
     return {};
   }
 
   // Nobody knows what was said for the amounts of a line that was never said whole.
-  static void leave_unheard(const ScriptLine& line, TimeRange when, Listening& heard) {
+  static void leave_unheard(const ScriptLine& line, TimeRange when, std::string_view why, Listening& heard) {
     const auto amounts = amounts_heard_in(line.text);
     for (std::size_t place = 0; place < amounts.size(); ++place) {
       ListenedAmount one;
@@ -267,7 +254,7 @@ class Listener {
       one.place = place;
       one.when = when;
       one.script = amounts[place].amount;
-      one.why = "the line was not heard whole";
+      one.why = why;
       heard.amounts.push_back(std::move(one));
     }
   }
@@ -280,7 +267,7 @@ class Listener {
     auto found = listen_for_amounts(*recogniser_, dictionary_, cut(samples, {begin, take.end + kMargin}),
                                     line.text, amounts, heard.snr_db);
     // A word that nobody can pronounce costs its line the amounts, not the clip its words.
-    if (!found) return leave_unheard(line, take, heard);
+    if (!found) return leave_unheard(line, take, "the line could not be listened to", heard);
     for (std::size_t place = 0; place < found->size(); ++place) {
       auto& amount = (*found)[place];
       ListenedAmount one;

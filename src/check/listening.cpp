@@ -17,6 +17,17 @@ bool Listening::wants_attention() const {
          std::any_of(lines.begin(), lines.end(), [](const SpokenLine& line) { return line.never_whole(); });
 }
 
+void leave_to_a_person(Listening& heard) {
+  for (auto& amount : heard.amounts)
+    if (amount.verdict == Heeded::AsWritten) {
+      amount.verdict = Heeded::Unsure;
+      amount.why = "its words are still a draft";
+    }
+  if (heard.status == ListenStatus::Aligned) heard.status = ListenStatus::Partly;
+  if (!heard.reason.empty()) heard.reason += "; ";
+  heard.reason += "its captions are still a draft: put them right, and take the note out of the file";
+}
+
 void tell_lines_of_other_clips(std::span<Listening* const> clips) {
   std::set<int> spoken;
   for (const auto* clip : clips)

@@ -99,10 +99,25 @@ bool is_same(const Amount& a, const Amount& b) {
   return a.value == b.value && a.to == b.to && a.unit == b.unit;
 }
 
+// What was listened to on one clock; `covers`: where, everywhere when it is empty.
+struct Sound {
+  const Listening& heard;
+  WordsFrom from;
+  std::span<const TimeRange> covers;
+
+  [[nodiscard]] bool is_at(TimeRange when) const {
+    return covers.empty() || std::any_of(covers.begin(), covers.end(),
+                                         [&](const TimeRange& covered) { return covered.overlaps(when); });
+  }
+  [[nodiscard]] std::string source() const {
+    return from == WordsFrom::Script ? "the script has" : "the captions have";
+  }
+};
+
 class Heeding {
  public:
-  Heeding(std::string_view media, const Listening& heard, Measures measures, WordsFrom from)
-      : media_(media), heard_(heard), measures_(measures), from_(from) {}
+  Heeding(std::string_view media, std::vector<Sound> sounds, Measures measures)
+      : media_(media), sounds_(std::move(sounds)), measures_(measures) {}
 
   void look_at(Requirement& line) const {
     if (line.said.verdict == Verdict::Match)
@@ -119,10 +134,13 @@ class Heeding {
     const bool several = std::count_if(line.said.mentions.begin(), line.said.mentions.end(), counts) > 1;
     for (auto& mention : line.said.mentions) {
       if (!counts(mention)) continue;
-      const auto* amount = heard_for(mention);
+      const auto there = heard_for(mention);
+      if (there.sound == nullptr) continue;  // nobody listened there
+      const auto* amount = there.amount;
+      const auto source = there.sound->source();
       if (amount == nullptr) {
         if (is_followed(mention)) continue;
-        return doubt(line, source() + " it as written, but the sound at " + moment(mention.when) +
+        return doubt(line, source + " it as written, but the sound at " + moment(mention.when) +
                                " does not follow: please listen");
       }
       if (amount->verdict == Heeded::AsWritten) continue;
@@ -131,14 +149,14 @@ class Heeding {
       const bool fits = differs && amount->heard && is_as_written(*amount->heard, line) &&
                         (!several || is_as_written(*mention.amount, line));
       if (fits) continue;
-      if (differs && !several) {
+      if (differs && !several && there.own) {
         line.said.verdict = Verdict::Differs;
         line.why =
-            source() + " it as written, but “" + amount->heard_text + "” is heard at " + moment(amount->when);
+            source + " it as written, but “" + amount->heard_text + "” is heard at " + moment(amount->when);
         if (amount->heard) mention.amount = amount->heard;
         return;
       }
-      return doubt(line, source() + " it as written, but " +
+      return doubt(line, source + " it as written, but " +
                              (differs ? "“" + amount->heard_text + "” is heard at " + moment(amount->when)
                                       : "the sound at " + moment(amount->when) + " does not settle it") +
                              ": please listen");
@@ -147,12 +165,19 @@ class Heeding {
 
   // Whether the sound there was found to be what is written, as far as it was listened to.
   [[nodiscard]] bool is_followed(const Mention& mention) const {
-    if (std::any_of(heard_.amounts.begin(), heard_.amounts.end(),
+    return std::any_of(sounds_.begin(), sounds_.end(), [&](const Sound& sound) {
+      return sound.is_at(mention.when) && is_followed(mention, sound);
+    });
+  }
+
+  [[nodiscard]] static bool is_followed(const Mention& mention, const Sound& sound) {
+    const auto& heard = sound.heard;
+    if (std::any_of(heard.amounts.begin(), heard.amounts.end(),
                     [&](const ListenedAmount& amount) { return amount.when.overlaps(mention.when); }))
       return true;  // all of them as written: the check reads the words otherwise
-    if (from_ == WordsFrom::Script) return false;
-    if (heard_.status != ListenStatus::Aligned) return true;
-    return std::any_of(heard_.lines.begin(), heard_.lines.end(), [&](const SpokenLine& line) {
+    if (sound.from == WordsFrom::Script) return false;
+    if (heard.status != ListenStatus::Aligned) return true;
+    return std::any_of(heard.lines.begin(), heard.lines.end(), [&](const SpokenLine& line) {
       return std::any_of(line.takes.begin(), line.takes.end(), [&](const SpokenTake& take) {
         return take.chosen && take.complete && take.when.overlaps(mention.when);
       });
@@ -163,10 +188,11 @@ class Heeding {
     if (line.said.mentions.empty()) return;
     const auto& mention = line.said.mentions.front();
     if (mention.media != media_ || !mention.amount) return;
-    const auto* amount = heard_for(mention);
+    const auto there = heard_for(mention);
+    const auto* amount = there.amount;
     if (amount != nullptr && amount->verdict == Heeded::Differs && amount->heard &&
         is_as_written(*amount->heard, line))
-      doubt(line, source() + " it otherwise, but “" + amount->heard_text + "” is heard at " +
+      doubt(line, there.sound->source() + " it otherwise, but “" + amount->heard_text + "” is heard at " +
                       moment(amount->when) + ": please listen");
   }
 
@@ -179,10 +205,6 @@ class Heeding {
     return format_timestamp(when.begin, TimestampStyle::Spoken, Round::Down);
   }
 
-  [[nodiscard]] std::string source() const {
-    return from_ == WordsFrom::Script ? "the script has" : "the captions have";
-  }
-
   [[nodiscard]] bool is_as_written(const Amount& amount, const Requirement& line) const {
     return std::any_of(line.amounts.begin(), line.amounts.end(), [&](const Amount& written) {
       const auto sameness = compare(amount, written, measures_, line.name).sameness;
@@ -190,23 +212,35 @@ class Heeding {
     });
   }
 
+  struct HeardThere {
+    const Sound* sound = nullptr;  ///< none: nobody listened there
+    const ListenedAmount* amount = nullptr;
+    bool own = false;  ///< the amount is the mention's, not one of words that are cut otherwise
+  };
+
   // What was heard where a mention is: of the amounts that it has, or its other forms ("200 g (1 cup)"), the
-  // one that fits the sound worst. Where the words are cut otherwise ("two hundred" | "grams of oats") only a
-  // doubt.
-  [[nodiscard]] const ListenedAmount* heard_for(const Mention& mention) const {
-    const ListenedAmount* own = nullptr;
-    const ListenedAmount* other = nullptr;
-    for (const auto& amount : heard_.amounts) {
-      if (!amount.when.overlaps(mention.when)) continue;
-      const bool same =
-          is_same(amount.script, *mention.amount) ||
-          std::any_of(mention.alternates.begin(), mention.alternates.end(),
-                      [&](const Amount& alternate) { return is_same(amount.script, alternate); });
-      auto& worst = same ? own : other;
-      if (worst == nullptr || badness(*worst) < badness(amount)) worst = &amount;
+  // one that fits the sound worst. Where the words are cut otherwise ("two hundred" | "grams of oats")
+  // another amount may be all there is.
+  [[nodiscard]] HeardThere heard_for(const Mention& mention) const {
+    HeardThere own;
+    HeardThere other;
+    for (const auto& sound : sounds_) {
+      if (!sound.is_at(mention.when)) continue;
+      if (other.sound == nullptr) other.sound = &sound;
+      for (const auto& amount : sound.heard.amounts) {
+        if (!amount.when.overlaps(mention.when)) continue;
+        const bool same =
+            is_same(amount.script, *mention.amount) ||
+            std::any_of(mention.alternates.begin(), mention.alternates.end(),
+                        [&](const Amount& alternate) { return is_same(amount.script, alternate); });
+        auto& worst = same ? own : other;
+        if (worst.amount == nullptr || badness(*worst.amount) < badness(amount))
+          worst = {&sound, &amount, same};
+      }
     }
-    if (own != nullptr) return own;
-    return other != nullptr && other->verdict != Heeded::AsWritten ? other : nullptr;
+    if (own.amount != nullptr) return own;
+    if (other.amount != nullptr && other.amount->verdict == Heeded::AsWritten) other.amount = nullptr;
+    return other;
   }
 
   static int badness(const ListenedAmount& amount) {
@@ -214,9 +248,8 @@ class Heeding {
   }
 
   std::string_view media_;
-  const Listening& heard_;
+  std::vector<Sound> sounds_;
   Measures measures_;
-  WordsFrom from_;
 };
 
 }  // namespace
@@ -310,30 +343,42 @@ Transcript captions_of(const Listening& heard) {
 
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
                 WordsFrom from) {
-  const Heeding heeding(media, heard, measures, from);
+  const Heeding heeding(media, {{heard, from, {}}}, measures);
   for (auto& line : report.requirements) heeding.look_at(line);
 }
 
-Listening heard_in_edit(const Listening& heard, const EditMap& map, std::size_t media) {
-  Listening out;
-  out.status = heard.status;
+void heed_sound(CheckReport& report, std::string_view edit, std::span<const HeardInEdit> heard,
+                Measures measures) {
+  std::vector<Sound> sounds;
+  for (const auto& clip : heard)
+    if (!clip.covers.empty()) sounds.push_back({clip.listening, clip.from, clip.covers});
+  if (sounds.empty()) return;
+  const Heeding heeding(edit, std::move(sounds), measures);
+  for (auto& line : report.requirements) heeding.look_at(line);
+}
+
+HeardInEdit heard_in_edit(const Listening& heard, WordsFrom from, const EditMap& map, std::size_t media) {
+  // Ends of takes are found to some hundredths of a second; nothing is cut off by that.
+  constexpr MediaTime kEdge = MediaTime::from_ms(200);
+  HeardInEdit out;
+  out.from = from;
+  out.listening.status = heard.status;
   for (const auto& stretch : map.stretches()) {
     if (stretch.media != media) continue;
+    out.covers.push_back(stretch.in_edit(stretch.clip));
     for (const auto& line : heard.lines)
       for (const auto& take : line.takes) {
         if (!stretch.clip.overlaps(take.when)) continue;
         SpokenLine moved{line.number, line.text, {take}};
-        const auto shift = stretch.at - stretch.clip.begin;
-        moved.takes[0].when = {take.when.begin + shift, take.when.end + shift};
-        out.lines.push_back(std::move(moved));
+        moved.takes[0].when = stretch.in_edit(take.when);
+        moved.takes[0].complete = take.complete && stretch.clip.begin <= take.when.begin + kEdge &&
+                                  take.when.end <= stretch.clip.end + kEdge;
+        out.listening.lines.push_back(std::move(moved));
       }
     for (const auto& amount : heard.amounts) {
       if (!stretch.clip.overlaps(amount.when)) continue;
-      out.amounts.push_back(amount);
-      const auto begin = std::max(amount.when.begin, stretch.clip.begin);
-      const auto end = std::min(amount.when.end, stretch.clip.end);
-      out.amounts.back().when = {stretch.at + (begin - stretch.clip.begin),
-                                 stretch.at + (end - stretch.clip.begin)};
+      out.listening.amounts.push_back(amount);
+      out.listening.amounts.back().when = stretch.in_edit(amount.when);
     }
   }
   return out;

@@ -184,7 +184,7 @@ std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t 
 
 std::string_view usual_word_for(Unit unit, bool plural) {
   for (const auto& row : kRows) {
-    if (row.unit != unit) continue;
+    if (row.unit != unit || row.num != row.den) continue;  // not "decilitre"
     const std::string_view words = plural ? row.many : row.one;
     return words.substr(0, words.find('|'));
   }

@@ -11,12 +11,6 @@ MediaTime middle_of(const TimeRange& range) {
   return range.begin + range.duration() / 2;
 }
 
-TimeRange moved(TimeRange range, const EditMap::Stretch& stretch) {
-  range.begin = std::max(range.begin, stretch.clip.begin) - stretch.clip.begin + stretch.at;
-  range.end = std::min(range.end, stretch.clip.end) - stretch.clip.begin + stretch.at;
-  return range;
-}
-
 // The part of a transcript that one stretch keeps, on the edit's clock.
 class Cutting {
  public:
@@ -42,7 +36,7 @@ class Cutting {
     const bool silent = first == last && stretch_.clip.contains(middle_of(cue.when));
     if (kept == 0 && !silent) return;
     Cue out = cue;
-    out.when = moved(cue.when, stretch_);
+    out.when = stretch_.in_edit(cue.when);
     const auto index = static_cast<std::uint32_t>(out_.cues.size());
     const bool whole = kept == last - first;
     if (!whole) out.text.clear();
@@ -50,7 +44,7 @@ class Cutting {
       if (!inside(*word)) continue;
       if (!whole) out.text += (out.text.empty() ? "" : " ") + word->text;
       auto copy = *word;
-      copy.when = moved(word->when, stretch_);
+      copy.when = stretch_.in_edit(word->when);
       copy.cue = index;
       out_.words.push_back(std::move(copy));
     }
@@ -66,6 +60,11 @@ class Cutting {
 };
 
 }  // namespace
+
+TimeRange EditMap::Stretch::in_edit(TimeRange of_clip) const {
+  return {std::max(of_clip.begin, clip.begin) - clip.begin + at,
+          std::min(of_clip.end, clip.end) - clip.begin + at};
+}
 
 EditMap::EditMap(const Project& project, const Footage& footage) {
   for (const auto& segment : project.segments)

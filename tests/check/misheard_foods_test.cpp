@@ -262,6 +262,7 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
       }
     }
   std::cout << pairs << " pairs, " << doubts << " doubts\n";
+  EXPECT_GE(pairs, 250);
   EXPECT_LE(doubts, pairs / 50);
 }
 

@@ -193,7 +193,55 @@ TEST(HeedSound, CountsWhereCaptionsCutAnAmount) {
   auto report = check(input);
   ASSERT_EQ(report.requirements[0].said.verdict, Verdict::Match);
   heed_sound(report, "voice", heard, Measures::Metric);
-  EXPECT_NE(report.requirements[0].said.verdict, Verdict::Match);
+  EXPECT_EQ(report.requirements[0].said.verdict, Verdict::Unsure) << "another amount may be all there is";
+}
+
+// Two clips stand in an edit one after the other, each with its own amount: neither is asked about the
+// other's.
+TEST(HeedSound, OfAnEditEachClipSpeaksForItsOwnStretch) {
+  const auto recipe =
+      read_recipe("Porridge\n\nIngredients\n\n- 200 g oats\n- 500 ml milk\n\nMethod\n\n1. Mix.\n", "p.md");
+  ASSERT_TRUE(recipe);
+  const auto captions = captions_of(
+      "1\n00:00:01,000 --> 00:00:03,000\nAdd 200 g of oats.\n\n2\n00:00:06,000 --> 00:00:08,000\nPour in 500 "
+      "ml "
+      "of milk.\n");
+  const auto clip = [](int begin, const char* words, Unit unit, int value, Heeded verdict) {
+    HeardInEdit one;
+    one.covers = {{ms(begin), ms(begin + 5'000)}};
+    one.listening.status = ListenStatus::Aligned;
+    ListenedAmount amount;
+    amount.line = 1;
+    amount.when = {ms(begin + 1'000), ms(begin + 3'000)};
+    amount.script.value = Ratio(value);
+    amount.script.unit = unit;
+    amount.heard_text = words;
+    amount.heard = amount_in_words(words, amount.script);
+    amount.verdict = verdict;
+    one.listening.amounts.push_back(amount);
+    return one;
+  };
+  CheckInput input;
+  input.recipe = &*recipe;
+  input.said.push_back({&captions, "edit"});
+  const auto said = [&](const std::vector<HeardInEdit>& heard) {
+    auto report = check(input);
+    heed_sound(report, "edit", heard, Measures::Metric);
+    return std::vector{report.requirements[0].said.verdict, report.requirements[1].said.verdict};
+  };
+  const auto oats = clip(0, "two hundred grams", Unit::Gram, 200, Heeded::AsWritten);
+  const auto milk = clip(5'000, "five hundred mils", Unit::Milliliter, 500, Heeded::AsWritten);
+  const auto slip = clip(5'000, "four hundred mils", Unit::Milliliter, 500, Heeded::Differs);
+  using enum Verdict;
+  EXPECT_EQ(said({oats, milk}), (std::vector{Match, Match}));
+  EXPECT_EQ(said({oats, slip}), (std::vector{Match, Differs}));
+  EXPECT_EQ(said({oats}), (std::vector{Match, Match})) << "nobody listened to the second clip";
+  // The clip under the narration was listened to as well, and has no words there.
+  HeardInEdit under;
+  under.covers = {{ms(0), ms(10'000)}};
+  under.listening.status = ListenStatus::Aligned;
+  EXPECT_EQ(said({oats, milk, under}), (std::vector{Match, Match}));
+  EXPECT_EQ(said({under}), (std::vector{Unsure, Unsure}));
 }
 
 }  // namespace

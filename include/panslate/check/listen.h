@@ -34,7 +34,7 @@ struct ClipToHear {
   /// From script_to_hear; none where nobody wrote down what is said: then a draft of it is made.
   std::shared_ptr<const std::vector<ScriptLine>> script;
   bool script_is_captions = false;
-  bool script_is_draft = false;  ///< nobody has put it right yet: then no amount is more than Unsure
+  bool script_is_draft = false;  ///< nobody has put it right yet: see leave_to_a_person
 };
 
 struct ListenSetup {

@@ -47,7 +47,7 @@ struct ListenedAmount {
   Amount script;                ///< as the script has it
   std::optional<Amount> heard;  ///< what the sound fits best; empty where it fits nothing
   std::string heard_text;       ///< in words
-  std::size_t place = 0;        ///< which of its line's amounts (amounts_to_hear), from 0
+  std::size_t place = 0;        ///< which of its line's amounts (amounts_heard_in), from 0
   Heeded verdict = Heeded::Unsure;
   /// Natural logarithm of how much likelier the script's amount is than the best other one; below 0 the other
   /// is.
@@ -81,6 +81,10 @@ struct Listening {
   /// was never spoken, or the clip could not be listened to.
   [[nodiscard]] bool wants_attention() const;
 };
+
+/// Its words are still a draft: the machine's own words agree with what it hears, so no amount is more than
+/// Unsure until she has put them right.
+void leave_to_a_person(Listening& heard);
 
 /// Of clips that share a script: tells of each line whether another of them has it.
 void tell_lines_of_other_clips(std::span<Listening* const> clips);

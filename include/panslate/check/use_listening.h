@@ -2,7 +2,9 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <string_view>
+#include <vector>
 
 #include "panslate/check/listening.h"
 #include "panslate/check/report.h"
@@ -36,8 +38,19 @@ enum class WordsFrom : std::uint8_t {
 void heed_sound(CheckReport& report, std::string_view media, const Listening& heard, Measures measures,
                 WordsFrom from = WordsFrom::Captions);
 
-/// The takes and amounts heard in a clip (`media`: index into Project::media) where the edit has them, on its
-/// clock; those that were cut left out.
-[[nodiscard]] Listening heard_in_edit(const Listening& heard, const EditMap& map, std::size_t media);
+/// What was heard in a clip, on the clock of an edit that uses it.
+struct HeardInEdit {
+  Listening listening;  ///< its takes and amounts; what was cut is left out, a take cut into is not complete
+  WordsFrom from = WordsFrom::Captions;
+  std::vector<TimeRange> covers;  ///< where the clip stands
+};
+/// `media`: index into Project::media.
+[[nodiscard]] HeardInEdit heard_in_edit(const Listening& heard, WordsFrom from, const EditMap& map,
+                                        std::size_t media);
+
+/// The same for an edit and all clips in it that were listened to. What stands where none of them does is
+/// left as it is; where several sound at once (narration over a clip), one that follows the words is enough.
+void heed_sound(CheckReport& report, std::string_view edit, std::span<const HeardInEdit> heard,
+                Measures measures);
 
 }  // namespace panslate

@@ -21,6 +21,9 @@ class EditMap {
     std::size_t media = 0;  ///< index into Project::media
     TimeRange clip;         ///< on the clip's clock
     MediaTime at;           ///< where its beginning stands on the edit's clock
+
+    /// What the edit has of a range of the clip, on its clock. The two must overlap.
+    [[nodiscard]] TimeRange in_edit(TimeRange of_clip) const;
   };
   /// In the order of the edit.
   [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
