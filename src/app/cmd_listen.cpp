@@ -3,6 +3,7 @@
 #include <memory>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <CLI/CLI.hpp>
@@ -39,13 +40,16 @@ std::string draft_name(const Listening& clip, const std::vector<OutputFile>& oth
   return name;
 }
 
-// What a person may have put right is hers: only a draft that still says it is one is made anew, and only
-// when asked.
-bool may_be_saved(const std::filesystem::path& target, const std::string& bytes, bool overwrite,
-                  const FileSystem& disk) {
-  if (!disk.exists(target)) return true;
+// Why a draft that is there is left as it is; empty where the new one may be saved. What a person may have
+// put right is hers: only a draft that still says it is one is made anew, and only when asked.
+std::string_view why_kept(const std::filesystem::path& target, const std::string& bytes, bool overwrite,
+                          const FileSystem& disk) {
+  if (!disk.exists(target)) return {};
   const auto present = disk.read(target, kTextFileLimit);
-  return present && (*present == bytes || (overwrite && present->find(kDraftMark) != std::string::npos));
+  if (present && *present == bytes) return {};
+  if (!present || present->find(kDraftMark) == std::string::npos)
+    return "it may have been put right. Move it away for a new draft";
+  return overwrite ? "" : "it differs from what was heard now. Add --overwrite for a new draft";
 }
 
 std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const ListenOptions& options,
@@ -57,12 +61,12 @@ std::vector<OutputFile> results_of(const std::vector<Listening>& clips, const Li
     if (!clip.draft || clip.lines.empty()) continue;
     const auto name = draft_name(clip, files);
     auto bytes = draft_captions(clip);
-    if (may_be_saved(std::filesystem::path(options.output.out) / name, bytes, options.output.overwrite,
-                     context.disk))
+    const auto why = why_kept(std::filesystem::path(options.output.out) / name, bytes,
+                              options.output.overwrite, context.disk);
+    if (why.empty())
       files.push_back({name, std::move(bytes)});
     else if (!options.output.quiet)
-      context.messages << "kept " << escape_terminal(name)
-                       << " as it is: it may have been put right. Move it away for a new draft\n";
+      context.messages << "kept " << escape_terminal(name) << " as it is: " << why << "\n";
   }
   return files;
 }

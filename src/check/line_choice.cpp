@@ -13,6 +13,7 @@
 #include "check/food_verdict.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
+#include "kitchen/unit_words.h"
 
 namespace panslate {
 
@@ -25,13 +26,21 @@ std::set<std::string> stems_of(const std::string& text) {
   return stems;
 }
 
-// The words of a line by which it may be told from another of the same food: not its measures, or a wrong
-// amount would choose the line where it is right. Tins and jars are forms of the food.
+// The words of a line by which it may be told from another of the same food: not its measures as they are
+// written ("tablespoons", "grams"), or a wrong amount would choose the line where it is right. Tins and jars
+// are forms of the food.
 std::set<std::string> telling_stems(const Ingredient& ingredient) {
   auto stems = stems_of(ingredient.text);
-  for (const auto& amount : ingredient.amounts) {
-    if (amount.unit == Unit::Can || amount.unit == Unit::Jar) continue;
-    for (const bool plural : {false, true}) stems.erase(stem(label_of(amount.unit, plural)));
+  const auto tokens = tokenize(ingredient.text);
+  const auto is_measured_in = [&](Unit unit) {
+    return unit != Unit::Can && unit != Unit::Jar &&
+           std::any_of(ingredient.amounts.begin(), ingredient.amounts.end(),
+                       [&](const auto& amount) { return amount.unit == unit; });
+  };
+  for (std::size_t at = 0; at < tokens.size(); ++at) {
+    const auto unit = unit_word_at(tokens, at, true);
+    if (!unit || !is_measured_in(unit->unit)) continue;
+    for (std::size_t part = at; part < unit->end; ++part) stems.erase(stem(tokens[part].text));
   }
   return stems;
 }

@@ -1,6 +1,8 @@
 // `panslate listen` from outside, on sound that the ffmpeg of the distribution speaks (SYNTHETIC: its flite
 // filter).
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -11,6 +13,8 @@
 namespace panslate {
 namespace {
 
+using ::testing::Contains;
+using ::testing::Each;
 using ::testing::HasSubstr;
 using ::testing::Not;
 using Json = nlohmann::json;
@@ -90,7 +94,7 @@ TEST_F(ListenProgram, WritesADraftWhereThereIsNoScript) {
   // The draft is hers now.
   const auto again = run("listen --recipe recipe.md --media voice.wav --out results");
   EXPECT_EQ(again.status, 1);
-  EXPECT_THAT(again.out, HasSubstr("kept draft-voice.vtt as it is"));
+  EXPECT_THAT(again.out, HasSubstr("kept draft-voice.vtt as it is: it may have been put right"));
   EXPECT_EQ(run("listen --recipe recipe.md --media voice.wav --out results --overwrite").status, 1);
   EXPECT_EQ(read("results/draft-voice.vtt").find("NOTE"), std::string::npos);
 }
@@ -113,6 +117,32 @@ TEST_F(ListenProgram, GivesTheCheckOfAProjectItsWords) {
   const auto draft = Json::parse(run("check draft.json --json").out, nullptr, false);
   ASSERT_TRUE(draft.is_object());
   EXPECT_EQ(draft["requirements"][0]["said"]["verdict"], "unsure");
+}
+
+// The same sound against the same words: what is doubtful while nobody has read the draft is heard once she
+// has put it right and taken its note out, without listening anew.
+TEST_F(ListenProgram, TrustsADraftOnceItsNoteIsTakenOut) {
+  const std::string media = R"("media": [{"id": "voice", "file": "voice.wav", "role": "narration"}])";
+  EXPECT_EQ(run("listen --recipe recipe.md --media voice.wav --out results").status, 1);
+  const auto draft = read("results/draft-voice.vtt");
+  write("draft.vtt", draft);
+  write(
+      "film.json",
+      R"({"panslate_project": 1, "recipe": "recipe.md", "captions": [{"file": "draft.vtt", "clock": "voice"}], )" +
+          media + "}");
+  const auto verdicts = [&] {
+    std::vector<std::string> out;
+    const auto heard = Json::parse(run("listen film.json --json").out, nullptr, false);
+    if (heard.is_object())
+      for (const auto& amount : heard["clips"][0]["amounts"]) out.push_back(amount["verdict"]);
+    return out;
+  };
+  const auto doubted = verdicts();
+  ASSERT_FALSE(doubted.empty());
+  EXPECT_THAT(doubted, Each("unsure"));
+  const auto note = draft.find("NOTE");
+  write("draft.vtt", draft.substr(0, note) + draft.substr(draft.find("\n\n", note) + 2));
+  EXPECT_THAT(verdicts(), Contains("as-written"));
 }
 
 // Narration laid under the edit is checked on the edit's clock; a slip in its sound counts there too.

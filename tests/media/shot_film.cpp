@@ -217,11 +217,11 @@ class Drawing {
 
 std::vector<Picture> taken_from(const Piece& piece, const std::string& rate) {
   const bool is_file = piece.source.front() == '/';
-  const std::string command = "ffmpeg -v quiet " +
-                              std::string(is_file ? "-stream_loop 20 -i " : "-f lavfi -i ") +
-                              quoted(piece.source) + " -vf scale=" + std::to_string(kWidth) + ":" +
-                              std::to_string(kHeight) + ",fps=" + rate + ",format=yuv420p -frames:v " +
-                              std::to_string(piece.frames) + " -f rawvideo - </dev/null";
+  const std::string command =
+      "ffmpeg -v quiet " + std::string(is_file ? "-stream_loop 20 -i " : "-f lavfi -i ") +
+      quoted(piece.source) + " -vf scale=" + std::to_string(kWidth) + ":" + std::to_string(kHeight) +
+      ":flags=bicubic+accurate_rnd+bitexact,fps=" + rate + ",format=yuv420p -frames:v " +
+      std::to_string(piece.frames) + " -f rawvideo - </dev/null";
   const Pipe pipe(popen(command.c_str(), "r"));
   std::vector<Picture> out;
   std::vector<std::uint8_t> bytes(kWidth * kHeight * 3 / 2);
@@ -301,9 +301,10 @@ std::vector<Truth> make(const Film& film, const std::filesystem::path& out) {
                       : next[k]);
     }
   }
+  // Encoders cut their work by the processors there are, and their bytes with it: the same number everywhere.
   const std::string command = "ffmpeg -v error -y -f rawvideo -pix_fmt yuv420p -s " + std::to_string(kWidth) +
                               "x" + std::to_string(kHeight) + " -r " + film.rate + " -i - " + film.coding +
-                              " " + quoted(out.string());
+                              " -threads 2 " + quoted(out.string());
   const Pipe pipe(popen(command.c_str(), "w"));
   if (!pipe) return {};
   for (const auto& picture : all) {
@@ -325,7 +326,8 @@ const std::array<Coding, 8> kCodings{{
     {"30000/1001", "-c:v libx264 -preset veryfast -crf 28 -bf 3", ".mov"},
     {"24", "-c:v mpeg4 -q:v 5", ".avi"},
     {"25", "-c:v mpeg2video -b:v 2M -flags +ilme+ildct", ".ts"},
-    {"30", "-c:v libx265 -preset ultrafast -crf 27 -x265-params log-level=none", ".mp4"},
+    {"30", "-c:v libx265 -preset ultrafast -crf 27 -x265-params log-level=none:pools=2:frame-threads=1",
+     ".mp4"},
     // Pictures come when they come, as from a phone.
     {"30",
      "-vf settb=1/1000,setpts='(N+0.4*mod(N\\,3))/30/TB' -vsync passthrough -enc_time_base 1/1000 -c:v "
