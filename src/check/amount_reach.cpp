@@ -29,18 +29,18 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "do",      "does",    "doing",  "numbers",   "is",      "are",   "was",     "were",   "it",       "s",
-    "it's",    "that",    "that's", "we",        "you",     "i",     "ll",      "re",     "ve",       "need",
-    "needs",   "want",    "wants",  "use",       "using",   "used",  "have",    "got",    "here",     "about",
-    "which",   "weigh",   "weighs", "weighed",   "exactly", "at",    "so",      "take",   "takes",    "call",
-    "calls",   "says",    "there",  "there's",   "just",    "only",  "roughly", "comes",  "measured", "out",
-    "they",    "they're", "you'll", "we'll",     "i've",    "we've", "i'm",     "we're",  "you're",   "going",
-    "gonna",   "in",      "for",    "be",        "should",  "will",  "around",  "this",   "these",    "all",
-    "today",   "me",      "gives",  "say",       "of",      "the",   "a",       "good",   "full",     "to",
-    "total",   "can",     "will",   "go",        "goes",    "put",   "pour",    "poured", "again",    "other",
-    "another", "last",    "plain",  "ordinary",  "usual",   "first", "next",    "now",    "thats",    "its",
-    "time",    "bit",     "by",     "gradually", "slowly",  "youll", "weve",    "ive",    "theres",   "ones",
-    "dried",   "whole"};
+    "do",    "does",    "doing",  "numbers", "is",        "are",    "was",     "were",  "it",       "s",
+    "it's",  "that",    "that's", "we",      "you",       "i",      "ll",      "re",    "ve",       "need",
+    "needs", "want",    "wants",  "use",     "using",     "used",   "have",    "got",   "here",     "about",
+    "which", "weigh",   "weighs", "weighed", "exactly",   "at",     "so",      "take",  "takes",    "call",
+    "calls", "says",    "there",  "there's", "just",      "only",   "roughly", "comes", "measured", "out",
+    "they",  "they're", "you'll", "we'll",   "i've",      "we've",  "i'm",     "we're", "you're",   "going",
+    "gonna", "in",      "for",    "be",      "should",    "will",   "around",  "this",  "these",    "all",
+    "today", "done",    "me",     "gives",   "say",       "of",     "the",     "a",     "good",     "full",
+    "to",    "total",   "can",    "will",    "go",        "goes",   "put",     "pour",  "poured",   "again",
+    "other", "another", "last",   "plain",   "ordinary",  "usual",  "first",   "next",  "now",      "thats",
+    "its",   "time",    "bit",    "by",      "gradually", "slowly", "youll",   "weve",  "ive",      "theres",
+    "ones",  "dried",   "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -155,6 +155,11 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
                          (is_descriptor(text_[i - 1].text) || text_[i - 1].text == "the" ||
                           is_written_with(food, text_[i - 1].text));
     if (pronoun) continue;
+    // "toor dal, just half of that, fifty grams"
+    if (const auto past = likened_end(i); past > i && past <= end) {
+      i = past - 1;
+      continue;
+    }
     if (token.kind == TokenKind::Number) return false;
     if (token.kind == TokenKind::Mark) continue;
     // "golden syrup, and that's 125 grams"
@@ -169,6 +174,14 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       return false;
   }
   return true;
+}
+
+std::size_t AmountReach::likened_end(std::size_t at) const {
+  for (const std::string_view likened :
+       {"half of that", "half that", "double that", "twice that", "same again"})
+    if (const auto end = match_phrase(text_, at, likened); end > at && text_.is_word(end, ","))
+      return end + 1;
+  return at;
 }
 
 // "sesame oil in the pan, one tablespoon", "sesame seeds on top, a tablespoon", "vanilla, for the cream, a
@@ -188,7 +201,8 @@ std::size_t AmountReach::place_end(std::size_t at) const {
 
 // "mushrooms, the chestnut ones, 250 grams": which kind it is, by a word of the food's written name.
 std::size_t AmountReach::aside_end(const FoodSighting& food, std::size_t at) const {
-  const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one");
+  const bool ones = text_.is_word(at + 2, "ones") || text_.is_word(at + 2, "one") ||
+                    text_.is_word(at + 2, "kind") || text_.is_word(at + 2, "sort");
   if (!ones || !text_.is_word(at, "the")) return at;
   return is_written_with(food, text_[at + 1].text) ? at + 3 : at;
 }
@@ -259,8 +273,18 @@ bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
   if (named.span.begin - sentence.begin > kFewFirst || (sentence.end > ends && !set_off) ||
       (set_off && first_food->span.begin != named.span.begin))
     return false;
-  const auto other = first_from(talk_.other_foods, named.span.end);
-  if (other != talk_.other_foods.end() && other->span.begin < begin) return false;
+  // "oregano, the Mexican kind, that's different from the spaghetti kind, one teaspoon"
+  const auto is_likened = [&](std::size_t at) {
+    constexpr std::array<std::string_view, 4> kLikening{"from", "than", "unlike", "like"};
+    const auto stands_at = [&](std::size_t back) {
+      return at >= back && std::any_of(kLikening.begin(), kLikening.end(),
+                                       [&](const auto word) { return text_.is_word(at - back, word); });
+    };
+    return stands_at(1) || (text_.is_word(at - 1, "the") && stands_at(2));
+  };
+  for (auto other = first_from(talk_.other_foods, named.span.end);
+       other != talk_.other_foods.end() && other->span.begin < begin; ++other)
+    if (!is_likened(other->span.begin)) return false;
   const auto first = first_from(talk_.amounts, sentence.begin);
   return first != talk_.amounts.end() && first->span.begin == begin;
 }

@@ -54,6 +54,7 @@ class AmountReach {
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
+  [[nodiscard]] std::size_t likened_end(std::size_t at) const;
   [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;

@@ -32,11 +32,11 @@ constexpr std::array<Words, 9> kLeft{"off them since", "went back",           "g
                                      "left over",      "for next time",       "is plenty",
                                      "will be plenty", "is more than enough", "to spare"};
 // Another time, another cook. Common practice, no source.
-constexpr std::array<Words, 21> kOtherTime{
+constexpr std::array<Words, 24> kOtherTime{
     "i once",       "once did",    "that one time",  "last year",   "last winter", "last summer",
     "last spring",  "last autumn", "last christmas", "last time",   "last week",   "last month",
     "at christmas", "when i was",  "used to",        "when we did", "back then",   "back in the day",
-    "years ago",    "once i put",  "one time i"};
+    "years ago",    "once i put",  "one time i",     "in camp",     "in the army", "in the navy"};
 constexpr std::array<Words, 38> kOtherCook{
     "lola",     "lolo",    "nonna",   "oma",      "opa",         "abuela",  "nani",   "dadi",
     "amma",     "tita",    "grandad", "granddad", "grandpa",     "nanna",   "yiayia", "babcia",
@@ -79,9 +79,10 @@ class Asides {
   void run() {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
-      amount.beside = other_pot || is_a_wait(amount) || is_of_a_story(amount) ||
-                      (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_of_a_diet(amount) ||
-                                                       is_a_vessel(amount) || is_drunk(amount)));
+      amount.beside =
+          other_pot || is_a_wait(amount) || is_of_a_story(amount) || is_left_open(amount) ||
+          (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_a_price(amount) ||
+                                           is_of_a_diet(amount) || is_a_vessel(amount) || is_drunk(amount)));
     }
   }
 
@@ -94,10 +95,26 @@ class Asides {
     for (std::size_t back = 1; back <= reach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
-      if (holds_phrase(text_, {at, at + 1}, phrases)) return true;
+      if (holds_phrase(text_, {at, at + 1}, phrases) && !is_how_it_is_measured(at) && !is_over(at))
+        return true;
       if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
     }
     return false;
+  }
+
+  // "this is the bottle I used to measure it"
+  [[nodiscard]] bool is_how_it_is_measured(std::size_t at) const {
+    return text_.is_word(at, "used") && text_.is_word(at + 1, "to") &&
+           (text_.is_word(at + 2, "measure") || text_.is_word(at + 2, "weigh"));
+  }
+
+  // "you'll forget and I did forget the last time spuds six hundred grams": the food begins another matter.
+  [[nodiscard]] bool is_over(std::size_t at) const {
+    if (at == 0 || !text_.is_word(at - 1, "the") || !text_.is_word(at, "last") ||
+        !text_.is_word(at + 1, "time"))
+      return false;
+    const auto next = first_from(talk_.sightings, at + 2);
+    return next != talk_.sightings.end() && next->span.begin == at + 2;
   }
 
   template <class Phrases>
@@ -182,6 +199,34 @@ class Asides {
     return holds && begin > 0 && (text_.is_word(begin, "a") || text_.is_word(begin, "the")) &&
            (text_.is_word(begin - 1, "in") || text_.is_word(begin - 1, "into")) &&
            !text_.is_word(amount.span.end, "of");
+  }
+
+  // "six dollars a head"
+  [[nodiscard]] bool is_a_price(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 17> kMoney{"dollars",   "dollar", "bucks", "pounds", "quid",  "euros",
+                                           "euro",      "cents",  "pence", "rupees", "rupee", "naira",
+                                           "shillings", "rand",   "pesos", "yen",    "francs"};
+    return amount.span.begin > 0 && text_.is_word(amount.span.begin, "a") &&
+           std::any_of(kMoney.begin(), kMoney.end(),
+                       [&](const auto word) { return text_.is_word(amount.span.begin - 1, word); });
+  }
+
+  // "taste it, and you could add another tablespoon": it may be, and so it is none of what goes in.
+  [[nodiscard]] bool is_left_open(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 10> kMay{"could add",  "can add",       "might add", "may add",
+                                         "could put",  "can put",       "could do",  "may need",
+                                         "might need", "can always add"};
+    const auto begin = amount.span.begin;
+    const bool more = amount.scan.is_more || text_.is_word(begin, "another") ||
+                      (begin > 0 && text_.is_word(begin - 1, "another"));
+    if (more && stands_before(amount, kMay, 4)) return true;
+    // "toor dal, just half of that, fifty grams": told again in numbers.
+    const bool that = text_.is_word(amount.span.end, "that") ||
+                      (text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "that"));
+    const auto after = amount.span.end + (text_.is_word(amount.span.end, "of") ? 2 : 1);
+    const auto next = first_from(talk_.amounts, amount.span.end);
+    return that && amount.scan.is_share && text_.is_word(after, ",") && next != talk_.amounts.end() &&
+           next->span.begin == after + 1;
   }
 
   // "and a cup of tea in your hand", "long enough to drink a glass of tea"

@@ -272,6 +272,29 @@ void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& ta
   if (written) ++span.end;
 }
 
+// "Whisk in the stock and soy sauce …", "… pour on the sauce": what the method makes by the last word of a
+// written name, where it has told the food by its whole name before.
+std::set<std::string> words_for_what_is_made(const std::vector<FoodTarget>& targets, const Recipe& recipe) {
+  std::set<std::string> made;
+  for (const std::string word : {"sauce", "dressing", "paste"}) {
+    bool told_whole = false;
+    for (const auto& step : recipe.steps) {
+      const auto tokens = tokenize(step.text);
+      for (std::size_t i = 1; i < tokens.size(); ++i) {
+        if (tokens[i].text != word) continue;
+        const bool whole = std::any_of(targets.begin(), targets.end(), [&](const auto& target) {
+          const auto& words = target.words;
+          const auto at = std::find(words.begin(), words.end(), word);
+          return at != words.end() && at != words.begin() && *(at - 1) == tokens[i - 1].text;
+        });
+        if (told_whole && tokens[i - 1].text == "the") made.insert(word);
+        told_whole = told_whole || whole;
+      }
+    }
+  }
+  return made;
+}
+
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe) {
   std::vector<std::string> names;
   names.reserve(targets.size());
@@ -279,6 +302,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
   const FoodNames finder(names);
   const auto words = name_words(talk);
   const auto dishes = dish_names(talk.text, recipe.title, names);
+  const auto made = words_for_what_is_made(targets, recipe);
   const auto heard = hear_foods(talk, words, targets, finder, words_of(recipe));
   for (const auto& mention : heard.mentions) {
     FoodSighting sighting;
@@ -292,6 +316,10 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     sighting.strength = strength_of(mention.match);
     if (sighting.strength != NameStrength::Full && is_form_of_another(talk, sighting, targets)) continue;
     if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;
+    if (sighting.strength != NameStrength::Full && sighting.span.end == sighting.span.begin + 1 &&
+        made.contains(talk.text[sighting.span.begin].text) &&
+        !(sighting.span.begin > 0 && talk.text.is_word(sighting.span.begin - 1, "of")))
+      continue;
     note_misheard(talk, heard, mention, sighting);
     const bool optional = std::any_of(sighting.targets.begin(), sighting.targets.end(),
                                       [&](std::size_t t) { return targets[t].optional; });

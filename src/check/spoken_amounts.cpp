@@ -224,6 +224,16 @@ std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::
 
 }  // namespace
 
+namespace {
+
+// "twenty minutes then you turn them over and then twenty minutes again"
+bool is_told_again(const SpokenText& text, const ScannedAmount& scan) {
+  return dimension_of(scan.amount.unit) == Dimension::Time && scan.begin > 0 &&
+         text.is_word(scan.begin - 1, "then") && text.is_word(scan.end, "again");
+}
+
+}  // namespace
+
 void find_amounts(Talk& talk) {
   auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
   scans = with_amounts_told_again(talk.text, std::move(scans));
@@ -237,7 +247,7 @@ void find_amounts(Talk& talk) {
     const bool parted = is_parted_in(talk.text, scan);
     // Of no food, but a loaf that is cut into twelve slices makes twelve.
     if (is_pronoun(talk.text, scan) || (parted && !counts_parts(talk.text, scan))) continue;
-    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
+    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin) || is_told_again(talk.text, scan);
     scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};

@@ -274,7 +274,31 @@ class Tying {
       // Nor does "Next the freekeh. You need 180 grams."
       const bool fragment = reach_.only_tells(amount);
       tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
+    } else if (behind && presents(amount, *behind)) {
+      tie_to(talk_, amount, *behind, Tie::Distant);
     }
+  }
+
+  // "ginger must be the old one skin very rough this is two hundred fifty grams", "the trotter you ask them
+  // to chop for you I got one kilo here": what is held up is what was spoken of last.
+  [[nodiscard]] bool presents(const SpokenAmount& amount, std::size_t food) const {
+    constexpr std::array<std::string_view, 8> kHeldUp{"this is", "i got",  "i've got", "i have",
+                                                      "here is", "here's", "we got",   "we have"};
+    const auto begin = amount.span.begin;
+    const auto& named = talk_.sightings[food];
+    const bool held_up = std::any_of(kHeldUp.begin(), kHeldUp.end(), [&](const auto words) {
+      const auto first = begin - std::min<std::size_t>(begin, words.find(' ') == words.npos ? 1 : 2);
+      return match_phrase(text_, first, words) == begin;
+    });
+    const auto dimension = dimension_of(amount.scan.amount.unit);
+    const auto other = first_from(talk_.other_foods, named.span.end);
+    const auto first = first_from(talk_.amounts, named.span.end);
+    return held_up && amount.scan.has_unit &&
+           (dimension == Dimension::Mass || dimension == Dimension::Volume) &&
+           !text_.is_word(amount.span.end, "of") && is_written_in_kind(named, amount) &&
+           begin - named.span.end <= kDistantReach &&
+           text_.sentence(named.span.begin) == text_.sentence(begin) && first != talk_.amounts.end() &&
+           first->span.begin == begin && (other == talk_.other_foods.end() || other->span.begin > begin);
   }
 
   // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
@@ -436,8 +460,11 @@ class Tying {
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;
+    // "Stock's in the billy. One litre, beef.": which of the food named is told after it.
     const auto next = reach_.next_sighting(amount.span.begin);
-    if (next && talk_.sightings[*next].span.begin < sentence.end) return false;
+    if (next && talk_.sightings[*next].span.begin < sentence.end &&
+        !(text_.is_word(amount.span.end, ",") && talk_.sightings[*next].targets == food.targets))
+      return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
       // In one sentence without punctuation only when nothing else is done in between.
       return false;

@@ -18,9 +18,9 @@ namespace panslate {
 namespace {
 
 // Words of feeding people, before the number and after it. Common practice, no source.
-constexpr std::array<std::string_view, 14> kServingBefore{
-    "good for", "serves",    "serve",        "feeds",      "feed",       "enough for", "serving",
-    "feeding",  "cater for", "serves about", "dinner for", "supper for", "lunch for",  "meal for"};
+constexpr std::array<std::string_view, 15> kServingBefore{
+    "good for",  "serves",       "serve",      "feeds",      "feed",      "enough for", "serving", "feeding",
+    "cater for", "serves about", "dinner for", "supper for", "lunch for", "meal for",   "feed for"};
 constexpr std::array<std::string_view, 19> kServingAfter{
     "breakfasts", "lunches",   "dinners",   "suppers",      "helpings", "people",   "servings",
     "serves",     "of us",     "persons",   "person",       "guests",   "portions", "hungry people",
