@@ -40,7 +40,8 @@ const std::unordered_set<std::string_view> kOpenBackward{
     "to",    "total",   "can",    "will",    "go",        "goes",   "put",     "pour",  "poured",   "again",
     "other", "another", "last",   "plain",   "ordinary",  "usual",  "first",   "next",  "now",      "thats",
     "its",   "time",    "bit",    "by",      "gradually", "slowly", "youll",   "weve",  "ive",      "theres",
-    "ones",  "dried",   "whole"};
+    "ones",  "chop",    "slice",  "cut",     "grate",     "peel",   "crush",   "dice",  "smash",    "dried",
+    "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;

@@ -51,13 +51,14 @@ class AmountReach {
   [[nodiscard]] bool is_of_its_kind(const SpokenAmount& amount, std::size_t food) const;
   /// The food is written with an amount of this kind: a weight, a volume, a count.
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const;
+  /// The word is one of the food's written name.
+  [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
   [[nodiscard]] std::size_t likened_end(std::size_t at) const;
   [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
-  [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
   [[nodiscard]] bool same_sentence(std::size_t a, std::size_t b) const {
     return text_.sentence(a) == text_.sentence(b);
   }

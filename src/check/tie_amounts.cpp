@@ -459,11 +459,15 @@ class Tying {
     if (amount.span.begin - food.span.end > reach || is_of_something_else(amount)) return false;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
-    if (other != talk_.other_foods.end() && other->span.begin < sentence.end) return false;
     // "Stock's in the billy. One litre, beef.": which of the food named is told after it.
+    const auto told_after = [&](TokenSpan span) {
+      return text_.is_word(amount.span.end, ",") && span.begin > amount.span.end &&
+             reach_.is_written_with(food, text_[span.begin].text);
+    };
+    if (other != talk_.other_foods.end() && other->span.begin < sentence.end && !told_after(other->span))
+      return false;
     const auto next = reach_.next_sighting(amount.span.begin);
-    if (next && talk_.sightings[*next].span.begin < sentence.end &&
-        !(text_.is_word(amount.span.end, ",") && talk_.sightings[*next].targets == food.targets))
+    if (next && talk_.sightings[*next].span.begin < sentence.end && !told_after(talk_.sightings[*next].span))
       return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
       // In one sentence without punctuation only when nothing else is done in between.

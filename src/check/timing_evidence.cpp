@@ -1,12 +1,15 @@
 #include "check/timing_evidence.h"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <utility>
 
 #include "panslate/kitchen/compare.h"
 #include "panslate/kitchen/food.h"
 
 #include "check/action_words.h"
+#include "check/phrase.h"
 
 namespace panslate {
 
@@ -56,6 +59,18 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
     if (text.is_word(i, "i") || text.is_word(i, "we")) break;  // "eight minutes, eggs, I boil some eggs"
     if (is_timing_amount_at(i)) break;
     if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
+  }
+  // "Now you wait. Twenty minutes before you put a knife in it.": a few words with the amount's own verb.
+  // "Stir it. Eight minutes.": a moment's work, and the time is the pan's.
+  constexpr std::size_t kFewWords = 6;
+  constexpr std::array<std::string_view, 4> kMoments{"stir", "mix", "whisk", "beat"};
+  if (const auto begin = span.begin; begin > 0 && text.sentence(begin - 1) != text.sentence(begin)) {
+    const auto before = sentence_around(text, begin - 1, kFewWords + 1);
+    const bool is_short = before.end - before.begin <= kFewWords;
+    for (auto i = before.end; is_short && i-- > before.begin && !is_timing_amount_at(i);)
+      if (text[i].kind == TokenKind::Word && is_action_word(text[i].text) &&
+          std::find(kMoments.begin(), kMoments.end(), text[i].text) == kMoments.end())
+        verbs.push_back(text[i].text);
   }
   // "one sixty for fifty-five minutes": what is told with a setting is for the oven.
   if (is_told_with_setting(a)) verbs.insert(verbs.end(), {"bake", "roast"});
