@@ -56,7 +56,9 @@ ExitStatus run_log(const LogOptions& options, Context& context) {
   if (!footage) return context.give_up(footage.error());
   auto clips = log_footage(footage->files, context.footage, footage->store, context.progress);
   if (!clips) return context.give_up(clips.error());
-  const auto log = compare_clips(*std::move(clips));
+  const auto compared = compare_clips(*std::move(clips), context.progress);
+  if (!compared) return context.give_up(compared.error());
+  const auto& log = *compared;
   if (const auto saved = save(options.output, results_of(log, options), context); !saved)
     return context.give_up(saved.error());
   if (const auto saved = save_stills(log, options, context); !saved) return context.give_up(saved.error());

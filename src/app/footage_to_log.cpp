@@ -1,7 +1,10 @@
 #include "app/footage_to_log.h"
 
 #include <algorithm>
+#include <cstdint>
+#include <map>
 #include <set>
+#include <system_error>
 #include <utility>
 
 #include "panslate/base/text.h"
@@ -18,6 +21,34 @@ bool is_project(const fs::path& file) {
   return fold_case(to_utf8(file.extension().string())) == ".json";
 }
 
+// The files that were named, each once however it was named: a clip that is told to be there twice may be
+// deleted.
+class NamedFiles {
+ public:
+  explicit NamedFiles(const FileSystem& disk) : disk_(&disk) {}
+  void add(const fs::path& file) {
+    std::error_code error;
+    const auto place = fs::weakly_canonical(file, error);
+    if (!places_.insert(error ? file.lexically_normal() : place).second) return;
+    // Another name of the same file, as links make them. Two disks may give one number.
+    if (const auto stamp = disk_->stamp(file)) {
+      auto& same = by_node_[stamp->node];
+      if (std::any_of(same.begin(), same.end(),
+                      [&](const fs::path& other) { return fs::equivalent(file, other, error); }))
+        return;
+      same.push_back(file);
+    }
+    files_.push_back(file);
+  }
+  [[nodiscard]] std::vector<fs::path> take() && { return std::move(files_); }
+
+ private:
+  const FileSystem* disk_;
+  std::vector<fs::path> files_;
+  std::set<fs::path> places_;
+  std::map<std::uint64_t, std::vector<fs::path>> by_node_;
+};
+
 Checked<FootageToLog> of_project(const fs::path& file, Context& context) {
   auto project = load_project(context.disk, file);
   if (!project) return tl::unexpected(std::move(project).error());
@@ -27,7 +58,9 @@ Checked<FootageToLog> of_project(const fs::path& file, Context& context) {
   auto footage = measure_footage(*project, context.progress, context.footage, found.store);
   if (!footage) return tl::unexpected(Errors{footage.error()});
   for (const auto& moved : footage->moved) context.tell(moved);
-  for (const auto& media : project->media) found.files.push_back(media.file);
+  NamedFiles files(context.disk);
+  for (const auto& media : project->media) files.add(media.file);
+  found.files = std::move(files).take();
   found.project = *std::move(project);
   if (found.files.empty())
     return tl::unexpected(
@@ -43,21 +76,21 @@ Checked<FootageToLog> footage_to_log(const std::vector<std::string>& named, Cont
                                   "give a project file, a folder with clips, or clips"}});
   if (named.size() == 1 && is_project(named.front())) return of_project(named.front(), context);
   FootageToLog found;
-  std::set<fs::path> seen;
+  NamedFiles files(context.disk);
   for (const auto& name : named) {
     const fs::path file(name);
     if (is_project(file))
       return tl::unexpected(Errors{{ErrorCode::Usage, "a project is read by itself", Place{file},
                                     "name either one project, or clips and folders"}});
     if (!context.disk.is_directory(file)) {
-      if (seen.insert(file).second) found.files.push_back(file);
+      files.add(file);
       continue;
     }
     auto clips = clips_in_folder(context.disk, file);
     if (!clips) return tl::unexpected(Errors{clips.error()});
-    for (auto& clip : *clips)
-      if (seen.insert(clip).second) found.files.push_back(std::move(clip));
+    for (const auto& clip : *clips) files.add(clip);
   }
+  found.files = std::move(files).take();
   found.store = Store(context.disk, found.files.front());
   return found;
 }

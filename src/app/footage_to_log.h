@@ -15,7 +15,7 @@ namespace panslate::app {
 /// What `log` was asked to read.
 struct FootageToLog {
   std::vector<std::filesystem::path> files;
-  std::optional<Project> project;  ///< then files are its media, in their order
+  std::optional<Project> project;  ///< then files are its media, in their order, each once
   Store store;
 };
 

@@ -1,5 +1,7 @@
 #include "app/log_text.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "panslate/base/timestamp.h"
@@ -21,14 +23,6 @@ std::string moment(MediaTime time) {
   return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
 }
 
-std::string picture_words(const ClipLog& log) {
-  const auto& picture = log.facts.picture;
-  if (!picture) return "no picture";
-  std::string out = std::to_string(picture->shown_width) + " × " + std::to_string(picture->shown_height);
-  if (picture->hdr) out += ", HDR";
-  return out + ", " + rate_words(*picture);
-}
-
 std::string sound_words(const ClipLog& log) {
   if (log.facts.sound.empty()) return "no sound";
   MediaTime speech;
@@ -36,6 +30,7 @@ std::string sound_words(const ClipLog& log) {
   std::string out = speech > MediaTime{} ? "speech " + moment(speech) : "no speech";
   if (log.loudness && log.loudness->integrated)
     out += fmt::format(", {:.0f} LUFS", *log.loudness->integrated);
+  if (const auto track = track_words(log); !track.empty()) out += ", " + track;
   return out;
 }
 
@@ -54,27 +49,24 @@ TableRow row_of(const LoggedClip& clip) {
   const auto& log = *clip.log;
   row.cells = {{name, Look::Plain},
                {moment(log.facts.duration), Look::Plain},
-               {picture_words(log), Look::Plain},
+               {kind_words(log.facts), Look::Plain},
                {log.facts.picture ? count_in_words(log.shots.size(), "shot", "shots") : "", Look::Plain},
                {sound_words(log), Look::Plain}};
   return row;
 }
 
 void append_faults(std::string& out, const LoggedClip& clip, const Terminal& terminal) {
-  std::size_t told = 0;
-  for (const auto& fault : clip.log->faults) {
-    if (told == kMostFaults) {
-      append_item(out, "", "and " + std::to_string(clip.log->faults.size() - told) + " more like these",
-                  terminal);
-      return;
-    }
+  const auto worst = worst_first(*clip.log);
+  for (std::size_t i = 0; i < std::min(kMostFaults, worst.size()); ++i) {
+    const auto& fault = worst[i];
     const auto length = fault.when.duration().seconds();
     auto words = clip.file.filename().string() + ": " + std::string(fault_words(fault.kind));
     if (length >= 0.5) words += fmt::format(" for {:.1f} s", length);
     if (!fault.detail.empty()) words += " (" + fault.detail + ")";
     append_item(out, moment(fault.when.begin), words, terminal);
-    ++told;
   }
+  if (worst.size() > kMostFaults)
+    append_item(out, "", more_words(worst.size() - kMostFaults) + " that --out saves", terminal);
 }
 
 }  // namespace
@@ -93,7 +85,7 @@ std::string log_text(const FootageLog& log, const Terminal& terminal) {
   if (!log.duplicates.empty()) out += list_heading("The same twice", log.duplicates.size(), terminal);
   for (const auto& one : log.duplicates) append_item(out, "", duplicate_words(log, one), terminal);
   if (!log.warnings.empty()) out += list_heading("Please check", log.warnings.size(), terminal);
-  for (const auto& one : log.warnings) append_item(out, "", one.message, terminal);
+  for (const auto& one : log.warnings) append_item(out, "", warning_words(log, one), terminal);
   return out;
 }
 

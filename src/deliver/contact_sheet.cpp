@@ -58,26 +58,26 @@ class ClipRow {
     const auto& log = *clip_.log;
     data.set("facts", facts_words(log));
     set_if(data, "sound", sound_words(log));
+    const auto all = std::count_if(log.shots.begin(), log.shots.end(),
+                                   [](const LoggedShot& shot) { return shot.still.has_value(); });
     set_list(data, "stills", stills(log));
+    set_more(data, "more_stills", static_cast<std::size_t>(all), kMostStills);
     set_flag(data, "has_wave", !log.levels.empty());
     data.set("path", wave_path(bars_of(log.levels), kWaveWidth));
     const MediaTime sounding = MediaTime::from_ms(static_cast<std::int64_t>(log.levels.size()) * 10);
     set_list(data, "speech", stretches(log, sounding));
     set_list(data, "faults", faults(log));
+    set_more(data, "more_faults", log.faults.size(), kMostFaults);
     return data;
   }
 
  private:
+  static void set_more(PageData& data, const char* name, std::size_t all, std::size_t most) {
+    set_if(data, name, all > most ? more_words(all - most) : std::string{});
+  }
   static std::string facts_words(const ClipLog& log) {
-    std::string out = spoken(log.facts.duration) + " min";
-    if (const auto& picture = log.facts.picture) {
-      out += " · " + std::to_string(picture->shown_width) + " × " + std::to_string(picture->shown_height) +
-             (picture->hdr ? ", HDR" : "");
-      out += " · " + rate_words(*picture);
-      out += " · " + count_in_words(log.shots.size(), "shot", "shots");
-    } else {
-      out += " · sound only";
-    }
+    std::string out = spoken(log.facts.duration) + " min · " + kind_words(log.facts);
+    if (log.facts.picture) out += " · " + count_in_words(log.shots.size(), "shot", "shots");
     if (log.facts.timecode) out += " · from " + page_text(*log.facts.timecode, 40);
     if (log.facts.recorded) out += " · recorded " + page_text(*log.facts.recorded, 40);
     return out;
@@ -92,7 +92,9 @@ class ClipRow {
     MediaTime speech;
     for (const auto& when : log.speech) speech += when.duration();
     if (!out.empty()) out += " · ";
-    return out + (speech > MediaTime{} ? "speech for " + spoken(speech) : "no speech");
+    out += speech > MediaTime{} ? "speech for " + spoken(speech) : "no speech";
+    if (const auto track = track_words(log); !track.empty()) out += " · " + track;
+    return out;
   }
 
   void set_moment(PageData& data, const TimeRange& when) const {
@@ -138,8 +140,9 @@ class ClipRow {
 
   [[nodiscard]] PageData faults(const ClipLog& log) const {
     PageData list(PageData::type::list);
-    for (std::size_t i = 0; i < std::min(kMostFaults, log.faults.size()); ++i) {
-      const auto& fault = log.faults[i];
+    const auto worst = worst_first(log);
+    for (std::size_t i = 0; i < std::min(kMostFaults, worst.size()); ++i) {
+      const auto& fault = worst[i];
       PageData data;
       set_moment(data, fault.when);
       data.set("until", spoken(fault.when.end));
@@ -189,7 +192,7 @@ std::string contact_sheet(const FootageLog& log, const std::filesystem::path& fo
   page.set("summary", summary_of(log));
   std::vector<std::string> notes;
   for (const auto& one : log.duplicates) notes.push_back(duplicate_words(log, one));
-  for (const auto& one : log.warnings) notes.push_back(one.message);
+  for (const auto& one : log.warnings) notes.push_back(warning_words(log, one));
   set_list(page, "notes", sentences(notes));
   PageData clips(PageData::type::list);
   for (std::size_t i = 0; i < log.clips.size(); ++i)

@@ -24,7 +24,7 @@ class Table {
     }
     const auto& log = *clip.log;
     add("clip", {{}, log.facts.duration}, log.facts.picture ? std::to_string(log.frames) : "",
-        log.facts.picture ? rate_words(*log.facts.picture) : "sound only");
+        kind_words(log.facts));
     for (const auto& shot : log.shots)
       add("shot", shot.when, std::to_string(shot.first_frame) + "-" + std::to_string(shot.last_frame),
           shot.into ? std::string(spelling_of(*shot.into)) : "");

@@ -43,8 +43,10 @@ void set_facts(Json& json, const ClipLog& log) {
   json["timecode"] = text_or_null(facts.timecode);
   json["recorded"] = text_or_null(facts.recorded);
   json["video_codec"] = picture ? Json(picture->codec) : Json();
-  json["audio_codec"] = facts.sound.empty() ? Json() : Json(facts.sound.front().codec);
-  json["channels"] = facts.sound.empty() ? 0 : facts.sound.front().channels;
+  const bool has_sound = log.sound_track < facts.sound.size();
+  json["audio_codec"] = has_sound ? Json(facts.sound[log.sound_track].codec) : Json();
+  json["channels"] = has_sound ? facts.sound[log.sound_track].channels : 0;
+  json["sound_track"] = has_sound ? Json(log.sound_track + 1) : Json();
   json["sound_tracks"] = facts.sound.size();
 }
 
@@ -121,7 +123,7 @@ std::string footage_log_json(const FootageLog& log, Stills stills) {
   }
   json["warnings"] = Json::array();
   for (const auto& one : log.warnings)
-    json["warnings"].push_back({{"code", one.code}, {"message", one.message}});
+    json["warnings"].push_back({{"code", spelling_of(one.kind)}, {"message", warning_words(log, one)}});
   return report_text(json);
 }
 

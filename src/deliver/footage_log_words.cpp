@@ -1,5 +1,7 @@
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -7,6 +9,55 @@
 #include "panslate/deliver/footage_log_files.h"
 
 namespace panslate {
+
+namespace {
+
+// The names of clips; with their folders where two of them have one name.
+std::vector<std::string> names_of(const FootageLog& log, const std::vector<std::size_t>& clips) {
+  std::vector<std::string> names;
+  names.reserve(clips.size());
+  std::set<std::string> seen;
+  for (const auto clip : clips) names.push_back(log.clips[clip].file.filename().string());
+  for (const auto& name : names) seen.insert(name);
+  if (seen.size() == names.size()) return names;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    names[i] = log.clips[clips[i]].file.lexically_normal().string();
+  return names;
+}
+
+// "a.mp4, b.mp4, c.mp4 and 3 more"
+std::string list_words(std::vector<std::string> names) {
+  constexpr std::size_t kNamed = 3;
+  const auto rest = names.size() > kNamed ? names.size() - kNamed : 0;
+  names.resize(names.size() - rest);
+  return join(names, ", ") + (rest > 0 ? " and " + std::to_string(rest) + " more" : "");
+}
+
+std::string opening_words(FootageWarning::Kind kind) {
+  switch (kind) {
+    case FootageWarning::Kind::MixedRates:
+      return "The clips have different frame rates";
+    case FootageWarning::Kind::MixedShapes:
+      return "The pictures have different shapes";
+    default:
+      return "Brightness is recorded in different ways";
+  }
+}
+
+std::string value_words(FootageWarning::Kind kind, const PictureFacts& picture) {
+  switch (kind) {
+    case FootageWarning::Kind::MixedRates:
+      return picture.variable_rate ? "a varying rate" : rate_words(picture);
+    case FootageWarning::Kind::MixedShapes:
+      return picture.shown_width > picture.shown_height   ? "a wide picture"
+             : picture.shown_width < picture.shown_height ? "an upright picture"
+                                                          : "a square picture";
+    default:
+      return picture.hdr ? "high dynamic range" : "standard range";
+  }
+}
+
+}  // namespace
 
 std::string_view fault_words(FaultKind kind) {
   static constexpr std::array<std::string_view, kFaultKinds> kWords{"black",
@@ -25,18 +76,66 @@ std::string_view fault_words(FaultKind kind) {
   return kWords.at(static_cast<std::size_t>(kind));
 }
 
+std::vector<ClipFault> worst_first(const ClipLog& log) {
+  // What is lost; then what cannot be mended in the edit; then the rest.
+  static constexpr std::array kOrder{FaultKind::Damaged, FaultKind::ShortSound,   FaultKind::DroppedFrames,
+                                     FaultKind::Silent,  FaultKind::ClippedSound, FaultKind::Black,
+                                     FaultKind::Frozen,  FaultKind::OneChannel,   FaultKind::Blurred,
+                                     FaultKind::Shaky,   FaultKind::Hum,          FaultKind::Dark,
+                                     FaultKind::Bright};
+  static_assert(kOrder.size() == kFaultKinds);
+  const auto place = [](const ClipFault& fault) {
+    return std::find(kOrder.begin(), kOrder.end(), fault.kind) - kOrder.begin();
+  };
+  auto out = log.faults;
+  std::stable_sort(out.begin(), out.end(),
+                   [&](const ClipFault& a, const ClipFault& b) { return place(a) < place(b); });
+  return out;
+}
+
+std::string more_words(std::size_t left_out) {
+  return "and " + std::to_string(left_out) + " more, see log.csv";
+}
+
 std::string duplicate_words(const FootageLog& log, const Duplicate& duplicate) {
-  std::vector<std::string> names;
-  for (const auto clip : duplicate.clips) names.push_back(log.clips[clip].file.filename().string());
+  const auto names = names_of(log, duplicate.clips);
   if (duplicate.kind == Duplicate::Kind::SameFile) {
-    const auto last = std::move(names.back());
-    names.pop_back();
-    return join(names, ", ") + " and " + last + " are the same clip";
+    const std::vector<std::string> firsts(names.begin(), names.end() - 1);
+    return join(firsts, ", ") + " and " + names.back() + " are the same clip";
   }
   const bool second_is_later = duplicate.offset >= MediaTime{};
   const auto off = second_is_later ? duplicate.offset : -duplicate.offset;
   return fmt::format("{} and {} hold the same moment: {} begins {:.2f} s later", names[0], names[1],
                      names[second_is_later ? 1 : 0], off.seconds());
+}
+
+std::string warning_words(const FootageLog& log, const FootageWarning& warning) {
+  const auto facts = [&](std::size_t clip) -> const ClipFacts& { return log.clips[clip].log->facts; };
+  if (warning.kind == FootageWarning::Kind::Odd) {
+    const auto clip = warning.groups.front().front();
+    return names_of(log, {clip}).front() + ": " + join(facts(clip).warnings, "; ");
+  }
+  std::size_t all = 0;
+  for (const auto& group : warning.groups) all += group.size();
+  std::string out;
+  for (const auto& group : warning.groups) {
+    const auto value = value_words(warning.kind, *facts(group.front()).picture);
+    out += out.empty() ? opening_words(warning.kind) + ": " : "; ";
+    out += group.size() * 2 > all ? "most have " + value : value + " in " + list_words(names_of(log, group));
+  }
+  return out;
+}
+
+std::string kind_words(const ClipFacts& facts) {
+  const auto& picture = facts.picture;
+  if (!picture) return facts.sound.empty() ? "timecode only" : "sound only";
+  return fmt::format("{} × {}{}, {}", picture->shown_width, picture->shown_height,
+                     picture->hdr ? ", HDR" : "", rate_words(*picture));
+}
+
+std::string track_words(const ClipLog& log) {
+  const auto tracks = log.facts.sound.size();
+  return tracks < 2 ? std::string{} : fmt::format("track {} of {}", log.sound_track + 1, tracks);
 }
 
 std::string rate_words(const PictureFacts& picture) {

@@ -18,9 +18,12 @@ std::string_view spelling_of(FaultKind kind) {
 }
 
 const ClipFault* ClipLog::damage() const {
-  const auto found = std::find_if(faults.begin(), faults.end(),
-                                  [](const ClipFault& fault) { return fault.kind == FaultKind::Damaged; });
-  return found == faults.end() ? nullptr : &*found;
+  const ClipFault* worst = nullptr;
+  for (const auto& fault : faults)
+    if (fault.kind == FaultKind::Damaged &&
+        (worst == nullptr || fault.when.duration() > worst->when.duration()))
+      worst = &fault;
+  return worst;
 }
 
 }  // namespace panslate

@@ -83,6 +83,7 @@ void write(ByteWriter& out, const ClipLog& log) {
   for (std::size_t i = 0; i < shots; ++i) write(out, log.shots[i]);
   const auto speech = begin_list(out, log.speech, kMostStretches);
   for (std::size_t i = 0; i < speech; ++i) write(out, log.speech[i]);
+  out.number(static_cast<std::uint32_t>(log.sound_track));
   out.flag(log.loudness.has_value());
   if (log.loudness) write(out, *log.loudness);
   const auto faults = begin_list(out, log.faults, kMostStretches);
@@ -104,6 +105,8 @@ ClipLog read_log_body(ByteReader& in, const std::filesystem::path& file) {
   for (std::size_t i = 0; i < shots && in.good(); ++i) log.shots.push_back(read_shot(in));
   const auto speech = in.count(kMostStretches);
   for (std::size_t i = 0; i < speech && in.good(); ++i) log.speech.push_back(read_range(in));
+  log.sound_track = in.number<std::uint32_t>(0, std::numeric_limits<std::uint32_t>::max());
+  in.require(log.sound_track == 0 || log.sound_track < log.facts.sound.size());
   if (in.flag()) log.loudness = read_loudness(in);
   const auto faults = in.count(kMostStretches);
   for (std::size_t i = 0; i < faults && in.good(); ++i) {

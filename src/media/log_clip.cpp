@@ -11,6 +11,7 @@
 #include "media/log_picture.h"
 #include "media/log_sound.h"
 #include "media/picture_decoder.h"
+#include "media/sound_choice.h"
 #include "media/sound_decoder.h"
 #include "media/survey.h"
 
@@ -23,6 +24,7 @@ using Clock = std::chrono::steady_clock;
 constexpr std::chrono::seconds kPatience{30};
 constexpr std::chrono::milliseconds kBetweenReports{200};
 constexpr int kMostRefusals = 10'000;
+constexpr std::size_t kMostTracks = 64;  // that are tried
 constexpr MediaTime kBridgedDamage = MediaTime::from_seconds(1);
 // Shorter than this, sound that ends early is how encoders write it.
 constexpr MediaTime kShortSound = MediaTime::from_ms(250);
@@ -37,33 +39,39 @@ class Logging {
   Logging(av::ClipReader& reader, ClipLog& log, const LogSetup& setup, const LogWatcher& watcher)
       : reader_(reader), log_(log), setup_(setup), watcher_(watcher), picture_log_(reader) {}
 
-  Status open() {
-    std::optional<Error> why;
+  // `track`: of the sound, which is listened to where it can be decoded; else the first that can.
+  Status open(std::size_t track) {
+    std::optional<Error> no_picture;
+    std::optional<Error> no_sound;
     if (reader_.picture() != nullptr) {
       auto opened = av::open_picture_codec(reader_, setup_.threads, av::Doubtful::LeftOut);
       if (opened) {
         picture_ = *std::move(opened);
       } else {
-        why = opened.error();
+        no_picture = opened.error();
         reader_.picture()->discard = AVDISCARD_ALL;
       }
     }
-    for (AVStream* stream : reader_.sounds()) {
-      if (sound_) {
-        stream->discard = AVDISCARD_ALL;
-        continue;
-      }
-      auto opened = av::SoundDecoder::open(reader_, *stream);
+    const auto& sounds = reader_.sounds();
+    for (AVStream* stream : sounds) stream->discard = AVDISCARD_ALL;
+    for (std::size_t i = 0; i < std::min(sounds.size(), kMostTracks) && !sound_; ++i) {
+      // The chosen one first, then the others in their order.
+      const auto tried = i == 0 ? track : i <= track ? i - 1 : i;
+      auto opened = av::SoundDecoder::open(reader_, *sounds[tried]);
       if (opened) {
         sound_ = *std::move(opened);
-        sound_index_ = stream->index;
-      } else {
-        stream->discard = AVDISCARD_ALL;
-        if (!why) why = opened.error();
+        sounds[tried]->discard = AVDISCARD_DEFAULT;
+        sound_index_ = sounds[tried]->index;
+        log_.sound_track = tried;
+      } else if (!no_sound) {
+        no_sound = opened.error();
       }
     }
-    if (!picture_ && !sound_ && why) return tl::unexpected(*why);
-    if (why) damage({}, log_.facts.duration, why->message);
+    if (!picture_ && !sound_ && no_picture) return tl::unexpected(*no_picture);
+    if (!picture_ && !sound_ && no_sound) return tl::unexpected(*no_sound);
+    // A coding that is not known here is no damage.
+    if (no_picture) log_.facts.warnings.push_back(no_picture->message);
+    if (no_sound && !sound_) log_.facts.warnings.push_back(no_sound->message);
     return {};
   }
 
@@ -73,7 +81,7 @@ class Logging {
     for (;;) {
       const auto read = reader_.read(*packet);
       if (!read) {
-        stopped_at_ = reached_;
+        took_too_long_ = true;
         break;
       }
       if (*read == av::ClipReader::Read::End) break;
@@ -173,7 +181,7 @@ class Logging {
     for (auto& fault : damaged_) log_.faults.push_back(std::move(fault));
     picture_log_.finish(log_, picture_end_);
     sound_log_.finish(log_);
-    const bool whole = !stopped_at_ && setup_.until == MediaTime{};
+    const bool whole = !took_too_long_ && setup_.until == MediaTime{};
     if (sound_ && picture_ && log_.frames > 0 && whole && log_.damage() == nullptr) {
       const auto sound_end = sound_log_.end();
       if (picture_end_ - sound_end > kShortSound)
@@ -183,7 +191,6 @@ class Logging {
     }
     std::stable_sort(log_.faults.begin(), log_.faults.end(),
                      [](const ClipFault& a, const ClipFault& b) { return a.when.begin < b.when.begin; });
-    // A damaged clip is as long as what can be seen and heard of it.
   }
 
   void tell_where_it_broke_off() {
@@ -191,33 +198,58 @@ class Logging {
     if (setup_.until > MediaTime{} && reached_ >= setup_.until)
       return damage(end, std::max(end, log_.facts.duration),
                     "reading breaks off at " + spoken(end) + "; what follows cannot be read");
-    if (stopped_at_)
+    if (took_too_long_)
       return damage(end, std::max(end, log_.facts.duration),
                     "reading takes too long from " + spoken(end) + " on");
     if (reached_ >= kLongestLogged)
       return damage(end, std::max(end, log_.facts.duration), "the clip is longer than can be logged");
-    const auto& picture = log_.facts.picture;
-    if (picture_ && picture && picture->frames && log_.frames < *picture->frames) {
-      const auto lost = *picture->frames - log_.frames;
-      const bool at_end = picture->duration - picture_end_ > frame_length() + frame_length();
-      if (at_end)
-        damage(picture_end_, picture->duration,
-               "the picture ends at " + spoken(picture_end_) + ", but should last until " +
-                   spoken(picture->duration));
-      else if (lost > 0)
-        damage({}, picture->duration,
-               std::to_string(lost) + (lost == 1 ? " frame" : " frames") + " cannot be decoded");
-    }
     if (picture_ && log_.frames == 0) damage({}, log_.facts.duration, "no picture in it can be decoded");
-    // What the header says, where it is not absurd.
+    // What is missing at the end comes first: a frame that breaks off with it is the least of it.
+    const auto should = should_last();
+    if (end < should && !av::agree(should, end))
+      return damage(end, should,
+                    "the clip breaks off at " + spoken(end) + ", but should last until " + spoken(should));
+    tell_lost_frames();
+  }
+
+  // What the header says of all that is decoded, where it is not absurd.
+  [[nodiscard]] MediaTime should_last() const {
+    const auto& facts = log_.facts;
+    const bool everything = (reader_.picture() == nullptr || picture_) &&
+                            reader_.sounds().size() == static_cast<std::size_t>(sound_ ? 1 : 0);
+    MediaTime found;
+    MediaTime claimed;
+    const auto count = [&](const AVStream& stream, MediaTime end) {
+      found = std::max(found, end);
+      claimed = std::max(claimed, av::to_time(stream.duration, stream.time_base).value_or(end));
+    };
+    if (everything) {
+      found = facts.duration;
+      claimed = av::claimed_duration(reader_).value_or(found);
+    } else {
+      if (picture_ && facts.picture) count(*reader_.picture(), facts.picture->duration);
+      if (sound_ && log_.sound_track < facts.sound.size())
+        count(*reader_.sounds()[log_.sound_track], facts.sound[log_.sound_track].end);
+    }
     constexpr std::int64_t kFewestBytesPerSecond = 16;
-    const auto claimed = av::claimed_duration(reader_).value_or(log_.facts.duration);
     const bool plausible =
         reader_.file_size() / (1 + claimed.to_ms(Round::Up) / 1000) >= kFewestBytesPerSecond;
-    const auto should = plausible ? std::max(claimed, log_.facts.duration) : log_.facts.duration;
-    if (damaged_.empty() && !av::agree(should, end) && end < should)
-      damage(end, should,
-             "the clip breaks off at " + spoken(end) + ", but should last until " + spoken(should));
+    return plausible ? std::max(claimed, found) : found;
+  }
+
+  void tell_lost_frames() {
+    const auto& picture = log_.facts.picture;
+    if (!picture_ || log_.frames == 0 || !picture || log_.frames >= picture->frames.value_or(0)) return;
+    if (picture->duration - picture_end_ > frame_length() + frame_length())
+      return damage(picture_end_, picture->duration,
+                    "the picture ends at " + spoken(picture_end_) + ", but should last until " +
+                        spoken(picture->duration));
+    // Where damage was seen, they were lost there.
+    const auto lost = *picture->frames - log_.frames;
+    TimeRange when{{}, picture->duration};
+    if (!damaged_.empty()) when = {damaged_.front().when.begin, damaged_.back().when.end};
+    damage(when.begin, when.end,
+           std::to_string(lost) + (lost == 1 ? " frame" : " frames") + " cannot be decoded");
   }
 
   av::ClipReader& reader_;
@@ -233,11 +265,21 @@ class Logging {
   MediaTime last_picture_;
   MediaTime picture_end_;
   MediaTime reached_;
-  std::optional<MediaTime> stopped_at_;
+  bool took_too_long_ = false;
   int refused_ = 0;
   LogSoFar so_far_;
   Clock::time_point reported_ = Clock::now();
 };
+
+// The same that is listened to for words.
+std::size_t track_to_hear(const std::filesystem::path& file, std::size_t tracks, const LogSetup& setup) {
+  // Where reading broke off the last time, it is not looked into here and there.
+  if (tracks < 2 || setup.until > MediaTime{}) return 0;
+  auto reader = av::ClipReader::open(file, kPatience);
+  if (!reader) return 0;
+  const auto choice = av::choose_sound(*reader);
+  return choice && choice->track < tracks ? choice->track : 0;
+}
 
 }  // namespace
 
@@ -248,7 +290,7 @@ Result<ClipLog> log_clip(const std::filesystem::path& file, const LogSetup& setu
   PANSLATE_TRY(auto reader, av::ClipReader::open(file, kPatience));
   if (reader.picture() == nullptr && reader.sounds().empty()) return log;  // timecode alone
   Logging logging(reader, log, setup, watcher);
-  PANSLATE_CHECK(logging.open());
+  PANSLATE_CHECK(logging.open(track_to_hear(file, reader.sounds().size(), setup)));
   PANSLATE_CHECK(logging.run());
   return log;
 }

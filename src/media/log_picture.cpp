@@ -139,8 +139,7 @@ void PictureLog::finish(ClipLog& log, MediaTime end) {
     settled = changes[i].end;
     into = changes[i].how;
   }
-  const bool varies = log.facts.picture && log.facts.picture->variable_rate;
-  for (auto& fault : picture_faults(notes, end, varies)) log.faults.push_back(std::move(fault));
+  for (auto& fault : picture_faults(notes, end)) log.faults.push_back(std::move(fault));
 }
 
 }  // namespace panslate::av

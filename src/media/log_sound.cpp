@@ -15,9 +15,18 @@ constexpr float kMostOvershoot = 3.0F;
 constexpr std::int64_t kHundredth = MediaTime::kTicksPerSecond / 100;
 // Further off than this is a gap or a jump back.
 constexpr double kGap = 0.04;
-// At the top three samples in a row, or more: common practice, no source.
+// Cut off at the top for three samples in a row, or more, of one channel: common practice, no source. What
+// was cut off is flat there.
 constexpr float kTop = 0.985F;
+constexpr float kFlat = 1e-4F;
 constexpr int kClipped = 3;
+// Lossy coding bends what was flat, but leaves it blunt: of the time that half a wave spends within 10 % of
+// its height, a sine spends 54 % within 3 % of it (arccos 0.97 / arccos 0.9), however high coding lifts it.
+// Measured on AAC of FFmpeg 5.1: 58 % at most of clean tones, 75 to 95 % of tones and speech that were cut.
+constexpr float kHigh = 0.9F;
+constexpr float kHighest = 0.97F;
+constexpr std::int64_t kBlunt = 6;  // samples; fewer say nothing of a shape
+constexpr std::size_t kLongestHalfWave = 1U << 14U;
 constexpr double kFarBelow = 30;  // dB
 constexpr double kNothingHeard = -65;
 constexpr std::int64_t kShortestSilence = 200;
@@ -110,10 +119,12 @@ void SoundLog::begin_piece(const AVFrame& frame, std::int64_t at) {
   power_.assign(static_cast<std::size_t>(channels), 0);
   whole_power_.resize(std::max(whole_power_.size(), static_cast<std::size_t>(channels)));
   silent_beside_.resize(whole_power_.size());
+  at_the_top_.assign(static_cast<std::size_t>(channels), {});
   filled_ = 0;
   const auto hundredth = static_cast<std::size_t>(
       std::clamp<std::int64_t>(at * 100 / rate_, 0, static_cast<std::int64_t>(kMostHundredths)));
   if (levels_.size() < hundredth) levels_.resize(hundredth);
+  hundredth_end_ = end_of_hundredth();
   voice_.skip_to(hundredth);
 }
 
@@ -129,37 +140,72 @@ void SoundLog::add(const AVFrame& frame, std::optional<MediaTime> time) {
     if (same && at < next_) {
       if (at + frame.nb_samples <= past) return;
     }
-    begin_piece(frame, std::max(at, std::int64_t{0}) > past ? at : std::max(past, at));
+    begin_piece(frame, levels_.empty() ? at : std::max(past, at));
   }
   if (!apart_ || levels_.size() >= kMostHundredths) return;
   for (auto& channel : samples_) channel.clear();
   apart_->convert(frame, samples_);
-  // What sounds before the first picture is no part of the clip.
   const std::size_t count = samples_.front().size();
-  if (meter_ && static_cast<int>(samples_.size()) == meter_channels_ && rate_ == meter_rate_ && count > 0)
+  // What sounds before the first picture is no part of the clip.
+  const auto before =
+      static_cast<std::size_t>(std::clamp<std::int64_t>(-next_, 0, static_cast<std::int64_t>(count)));
+  next_ += static_cast<std::int64_t>(before);
+  if (before == count) return;
+  for (auto& channel : samples_)
+    channel.erase(channel.begin(), channel.begin() + static_cast<std::ptrdiff_t>(before));
+  if (meter_ && static_cast<int>(samples_.size()) == meter_channels_ && rate_ == meter_rate_)
     meter_->add(samples_);
-  if (next_ >= 0) {
-    measure(count);
-    mono_.clear();
-    if (voice_form_) voice_form_->convert(&frame, mono_);
-    voice_.add(mono_);
-    hum_.add(mono_);
+  measure(count - before);
+  mono_.clear();
+  if (voice_form_) voice_form_->convert(&frame, mono_);
+  const auto unvoiced = std::min(mono_.size(), before * VoiceWatch::kRate / static_cast<std::size_t>(rate_));
+  mono_.erase(mono_.begin(), mono_.begin() + static_cast<std::ptrdiff_t>(unvoiced));
+  voice_.add(mono_);
+  hum_.add(mono_);
+  next_ += static_cast<std::int64_t>(count - before);
+}
+
+// Where it ends on the clip's clock, in samples: hundredths of 22050 Hz are 220 or 221 of them.
+std::int64_t SoundLog::end_of_hundredth() const {
+  return ((static_cast<std::int64_t>(levels_.size()) + 1) * rate_ + 99) / 100;
+}
+
+bool SoundLog::Top::is_cut_off(float value) {
+  const float height = std::abs(value);
+  flat = height < kTop ? 0 : flat > 0 && std::abs(value - before) < kFlat ? flat + 1 : 1;
+  bool blunt = false;
+  if (std::signbit(value) != std::signbit(before) || heights.size() == kLongestHalfWave) {
+    blunt = is_blunt();
+    heights.clear();
   }
-  next_ += static_cast<std::int64_t>(count);
+  if (height >= kHigh * kTop) heights.push_back(height);
+  before = value;
+  return flat >= kClipped || blunt;
+}
+
+bool SoundLog::Top::is_blunt() const {
+  if (heights.empty()) return false;
+  const float peak = *std::max_element(heights.begin(), heights.end());
+  if (peak < kTop) return false;
+  const auto within = [&](float share) {
+    return std::count_if(heights.begin(), heights.end(), [&](float one) { return one >= share * peak; });
+  };
+  const auto highest = within(kHighest);
+  return highest >= kBlunt && highest * 4 >= within(kHigh) * 3;
 }
 
 void SoundLog::measure(std::size_t samples) {
-  const std::int64_t hundredth = std::max(1, rate_ / 100);
+  auto at = next_;
   for (std::size_t i = 0; i < samples; ++i) {
-    bool top = false;
+    bool cut_off = false;
     for (std::size_t c = 0; c < samples_.size(); ++c) {
       const float value = samples_[c][i];
       power_[c] += static_cast<double>(value) * value;
-      top = top || std::abs(value) >= kTop;
+      cut_off = at_the_top_[c].is_cut_off(value) || cut_off;
     }
-    at_the_top_ = top ? at_the_top_ + 1 : 0;
-    if (at_the_top_ == kClipped) mark(clipped_, static_cast<std::int64_t>(levels_.size()), 50);
-    if (++filled_ == hundredth) measure_hundredth();
+    if (cut_off) mark(clipped_, static_cast<std::int64_t>(levels_.size()), 50);
+    ++filled_;
+    if (++at >= hundredth_end_) measure_hundredth();
   }
 }
 
@@ -173,6 +219,7 @@ void SoundLog::measure_hundredth() {
     loudest = std::max(loudest, power);
   }
   levels_ += static_cast<char>(level_byte(all));
+  hundredth_end_ = end_of_hundredth();
   if (10 * std::log10(loudest + 1e-20) > -60) {
     ++heard_;
     for (std::size_t c = 0; c < power_.size(); ++c) {

@@ -53,6 +53,15 @@ class SoundLog {
     std::int64_t begin = 0;  // in hundredths of a second
     std::int64_t end = 0;
   };
+  // Whether a channel stands where recording cuts it off.
+  struct Top {
+    int flat = 0;  // samples
+    float before = 0;
+    std::vector<float> heights;  // of the half-wave at hand, where it is high
+    bool is_cut_off(float value);
+    [[nodiscard]] bool is_blunt() const;
+  };
+  [[nodiscard]] std::int64_t end_of_hundredth() const;
   void begin_piece(const AVFrame& frame, std::int64_t at);
   void measure(std::size_t samples);
   void measure_hundredth();
@@ -72,7 +81,8 @@ class SoundLog {
   // Of the hundredth of a second at hand.
   std::vector<double> power_;
   std::int64_t filled_ = 0;
-  int at_the_top_ = 0;
+  std::int64_t hundredth_end_ = 0;  // as next_
+  std::vector<Top> at_the_top_;     // by channel
   std::string levels_;
   std::vector<Stretch> clipped_;
   // Of all channels together, and how often one alone was heard.

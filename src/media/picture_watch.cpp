@@ -23,12 +23,18 @@ constexpr MediaTime kShortestBlur = MediaTime::from_ms(800);
 constexpr MediaTime kShortestShake = MediaTime::from_seconds(1);
 // Shares of the picture's width from one frame to the next, against the drift of half a second.
 constexpr float kShake = 0.004F;
+// Of all steps from frame to frame, how many are as long as usual where the rate is steady; time stamps of
+// some containers are whole milliseconds. Common practice, no source.
+constexpr double kSteady = 0.9;
+constexpr MediaTime kRounded = MediaTime::from_ms(3) / 2;
+// Frames missing again within this are told together.
+constexpr MediaTime kOneGap = MediaTime::from_seconds(1);
 
 class Watch {
  public:
   Watch(const std::vector<FrameNote>& notes, MediaTime end) : notes_(notes), end_(end) {}
 
-  std::vector<ClipFault> find(bool variable_rate) && {
+  std::vector<ClipFault> find() && {
     const auto black = [](const FrameNote& note) {
       return note.mean < kBlackMean && note.spread < kBlackSpread;
     };
@@ -41,7 +47,7 @@ class Watch {
          [](const FrameNote& note) { return note.mean - 0.5F * note.spread > 195; });
     find_blurred();
     find_shaky();
-    find_gaps(variable_rate);
+    find_gaps();
     return std::move(faults_);
   }
 
@@ -119,26 +125,46 @@ class Watch {
     });
   }
 
-  void find_gaps(bool variable_rate) {
+  // The longest time from one frame to the next that is no gap. Where the rate varies, frames come further
+  // apart by right. That some are missing does not make it vary.
+  [[nodiscard]] static std::int64_t longest_without_gap(const std::vector<std::int64_t>& steps,
+                                                        std::int64_t usual) {
+    const auto off = std::max(usual / 20, kRounded.ticks());
+    const auto even = std::count_if(steps.begin(), steps.end(), [&](std::int64_t step) {
+      return step >= usual - off && step <= usual + off;
+    });
+    const bool steady = static_cast<double>(even) >= kSteady * static_cast<double>(steps.size());
+    return steady ? usual + usual / 2 : std::max(5 * usual, MediaTime::from_ms(200).ticks());
+  }
+
+  void find_gaps() {
     if (notes_.size() < 5) return;
-    std::vector<std::int64_t> gaps;
+    std::vector<std::int64_t> steps;
     for (std::size_t i = 1; i < notes_.size(); ++i)
-      gaps.push_back((notes_[i].time - notes_[i - 1].time).ticks());
-    auto sorted = gaps;
-    std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2),
-                     sorted.end());
-    const auto usual = sorted[sorted.size() / 2];
-    // Where the rate varies, pictures come further apart by right.
-    const auto limit =
-        variable_rate ? std::max(5 * usual, MediaTime::from_ms(200).ticks()) : usual + usual / 2;
-    for (std::size_t i = 0; i < gaps.size(); ++i) {
-      if (gaps[i] <= limit || usual <= 0) continue;
-      const auto missing = (gaps[i] + usual / 2) / usual - 1;
-      faults_.push_back(
-          {FaultKind::DroppedFrames,
-           {notes_[i].time, notes_[i + 1].time},
-           std::to_string(missing) + (missing == 1 ? " frame is missing" : " frames are missing")});
+      steps.push_back((notes_[i].time - notes_[i - 1].time).ticks());
+    auto sorted = steps;
+    const auto middle = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2);
+    std::nth_element(sorted.begin(), middle, sorted.end());
+    const auto usual = *middle;
+    if (usual <= 0) return;
+    const auto longest = longest_without_gap(steps, usual);
+    std::int64_t missing = 0;
+    TimeRange when;
+    const auto tell = [&] {
+      if (missing > 0)
+        faults_.push_back(
+            {FaultKind::DroppedFrames, when,
+             std::to_string(missing) + (missing == 1 ? " frame is missing" : " frames are missing")});
+      missing = 0;
+    };
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      if (steps[i] <= longest) continue;
+      if (notes_[i].time - when.end > kOneGap) tell();
+      if (missing == 0) when.begin = notes_[i].time;
+      when.end = notes_[i + 1].time;
+      missing += (steps[i] + usual / 2) / usual - 1;
     }
+    tell();
   }
 
   const std::vector<FrameNote>& notes_;
@@ -148,9 +174,8 @@ class Watch {
 
 }  // namespace
 
-std::vector<ClipFault> picture_faults(const std::vector<FrameNote>& notes, MediaTime end,
-                                      bool variable_rate) {
-  return Watch(notes, end).find(variable_rate);
+std::vector<ClipFault> picture_faults(const std::vector<FrameNote>& notes, MediaTime end) {
+  return Watch(notes, end).find();
 }
 
 }  // namespace panslate::av

@@ -22,7 +22,7 @@ constexpr std::uintmax_t kLargestStillFile = std::uintmax_t{16} << 20U;
 constexpr std::uintmax_t kLargestHeard = std::uintmax_t{64} << 20U;
 constexpr std::uintmax_t kLargestLog = std::uintmax_t{128} << 20U;
 // What detectors find changes with them: what others found is not read.
-constexpr int kLogForm = 1;
+constexpr int kLogForm = 2;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;
 
@@ -190,8 +190,9 @@ void Store::keep_logged(std::string_view content, const ClipLog& log) {
 }
 
 std::optional<FileStamp> Store::stamp_of(const fs::path& file) const {
-  const auto stamp = disk_ == nullptr ? Result<FileStamp>(FileStamp{}) : disk_->stamp(file);
-  return disk_ != nullptr && stamp ? std::optional(*stamp) : std::nullopt;
+  if (disk_ == nullptr) return std::nullopt;
+  const auto stamp = disk_->stamp(file);
+  return stamp ? std::optional(*stamp) : std::nullopt;
 }
 
 std::optional<std::string> Store::heard(std::string_view content, std::string_view script) const {

@@ -37,8 +37,8 @@ for clip in "$@"; do
       ffmpeg -v error -nostdin -i '$copy' -vn -af ebur128=peak=true -f null -; \
       ffmpeg -v error -nostdin -i '$copy' -vn -af silencedetect -f null -; \
       ffmpeg -v error -nostdin -y -i '$copy' -an -vf 'select=gt(scene\,0.3),scale=320:-2' -vsync vfr '$folder/still-%03d.jpg'" \
-    --prepare "rm -rf '$folder/log/.panslate'" -n 'panslate log' "'$program' log '$copy' --quiet || true" >/dev/null
-  "$program" log "$copy" --quiet || true
+    --prepare "rm -rf '$folder/log/.panslate'" -n 'panslate log' "'$program' log '$copy' --quiet || [ \$? -eq 1 ]" >/dev/null
+  "$program" log "$copy" --quiet || [ $? -eq 1 ]
   hyperfine --style none -N --ignore-failure --warmup 2 --runs 20 --export-csv "$folder/again.csv" -n 'again' "'$program' log '$copy' --quiet" >/dev/null
   awk -F, 'FNR > 1 { median[++n] = $4 }
     END {

@@ -113,6 +113,38 @@ TEST_F(LogProgram, SavesPageTablesAndStills) {
   EXPECT_EQ(read("results/log.csv"), "my own notes\n");
 }
 
+// What is told to be there twice may be deleted: one file by several names is there once.
+TEST_F(LogProgram, TakesAFileOnceHoweverItIsNamed) {
+  fs::create_symlink("clips", folder_ / "linked");
+  fs::create_symlink("pan.mp4", folder_ / "clips/short.mp4");
+  fs::create_hard_link(folder_ / "clips/pan.mp4", folder_ / "clips/other.mp4");
+  const auto absolute = "'" + (folder_ / "clips/pan.mp4").string() + "'";
+  for (const auto& names :
+       {std::string("clips/pan.mp4 ./clips/pan.mp4"), "clips/pan.mp4 " + absolute,
+        std::string("clips/pan.mp4 linked/pan.mp4"), std::string("clips/pan.mp4 clips/../clips/pan.mp4"),
+        std::string("clips/pan.mp4 clips/short.mp4"), std::string("clips/pan.mp4 clips/other.mp4")}) {
+    const auto log = report(names);
+    ASSERT_TRUE(log.is_object()) << names;
+    ASSERT_EQ(log["clips"].size(), 1U) << names;
+    EXPECT_EQ(log["clips"][0]["file"], "clips/pan.mp4") << names;
+    EXPECT_TRUE(log["duplicates"].empty()) << names;
+  }
+  // A project may use one file for two things.
+  write("recipe.md", "# Pan\n\n## Ingredients\n\n- 2 onions\n\n## Method\n\n1. Stir the onions.\n");
+  write("p.json", R"({"panslate_project": 1, "recipe": "recipe.md", "media": [
+{"id": "a", "file": "clips/pan.mp4", "role": "camera"},
+{"id": "b", "file": "linked/pan.mp4", "role": "camera"}]})");
+  const auto log = report("p.json");
+  ASSERT_TRUE(log.is_object());
+  EXPECT_EQ(log["clips"].size(), 1U);
+  EXPECT_TRUE(log["duplicates"].empty());
+  // A copy is another file, and is told with its folder.
+  fs::create_directory(folder_ / "card");
+  fs::copy_file(folder_ / "clips/pan.mp4", folder_ / "card/pan.mp4");
+  EXPECT_THAT(run("log card/pan.mp4 clips/pan.mp4").out,
+              HasSubstr("card/pan.mp4 and clips/pan.mp4 are the same clip"));
+}
+
 TEST_F(LogProgram, FailsOnlyWhereNothingCanBeRead) {
   EXPECT_EQ(run("log clips/broken.mp4").status, 3);
   EXPECT_EQ(run("log clips/broken.mp4 clips/pan.mp4").status, 1);

@@ -2,7 +2,9 @@
 // what is wrong with sound.
 #include "media/log_sound.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 #include <string>
 #include <vector>
@@ -12,6 +14,7 @@
 #include "panslate/media/clip_log.h"
 #include "panslate/media/render.h"
 
+#include "media/judge.h"
 #include "media/samples.h"
 #include "media/speech_stretches.h"
 
@@ -265,6 +268,71 @@ TEST(SoundFaults, AreTold) {
   const auto fine = log_of("fine.wav", "sine=f=300:r=48000,pan=stereo|c0=c0|c1=c0[a]", 3);
   EXPECT_TRUE(fine.faults.empty());
 }
+
+// A tone from the 50th second to the 55th: a hundredth of a second holds no whole number of samples at most
+// rates, and times must not wander off.
+TEST(SoundLevels, KeepTimeAtEveryRate) {
+  for (const int rate : {8'000, 11'025, 16'000, 22'050, 44'100, 48'000}) {
+    const auto file = samples::folder() / ("tone-at-" + std::to_string(rate) + ".wav");
+    (void)outside::shell(
+        "ffmpeg -v error -y -f lavfi -i \"aevalsrc='between(t,50,55)*0.5*sin(2*PI*440*t)':s=" +
+        std::to_string(rate) + ":d=60\" '" + file.string() + "' </dev/null");
+    const auto log = log_clip(file, {}, {});
+    ASSERT_TRUE(log) << rate;
+    EXPECT_NEAR(static_cast<double>(log->levels.size()), 6'000, 1) << rate;
+    const auto sounds = [](char level) { return static_cast<std::uint8_t>(level) > 150; };
+    const auto first = std::find_if(log->levels.begin(), log->levels.end(), sounds);
+    const auto last = std::find_if(log->levels.rbegin(), log->levels.rend(), sounds);
+    EXPECT_NEAR(static_cast<double>(first - log->levels.begin()), 5'000, 1) << rate;
+    EXPECT_NEAR(static_cast<double>(last.base() - log->levels.begin()), 5'500, 1) << rate;
+  }
+}
+
+// A tone that ends before the first picture is no part of the clip, in whatever the sound is told by.
+TEST(SoundLevels, BeginWithTheFirstPicture) {
+  const auto file = samples::folder() / "early-tone.mkv";
+  (void)outside::shell(
+      "ffmpeg -v error -y -itsoffset 1 -f lavfi -i testsrc2=s=320x180:r=25:d=4 -f lavfi -i "
+      "\"aevalsrc='if(lt(t,0.8),sin(2*PI*440*t),0.01*sin(2*PI*440*t))':s=48000:d=5\" -c:a pcm_s16le '" +
+      file.string() + "' </dev/null");
+  const auto log = log_clip(file, {}, {});
+  ASSERT_TRUE(log);
+  ASSERT_TRUE(log->loudness && log->loudness->integrated);
+  EXPECT_LT(*log->loudness->integrated, -35);
+  EXPECT_LT(log->loudness->true_peak, -35);
+  EXPECT_NEAR(static_cast<double>(log->levels.size()), 400, 3);
+  EXPECT_FALSE(has(*log, FaultKind::ClippedSound));
+}
+
+struct LoudCase {
+  const char* name;
+  const char* samples;  // an expression of t, for each channel
+  bool is_cut_off;
+};
+
+class LoudSound : public testing::TestWithParam<LoudCase> {};
+
+// Loud is not too loud: only what was cut off is. Also after lossy coding, which bends what was flat and
+// lifts some of what was not over full scale.
+TEST_P(LoudSound, IsTooLoudOnlyWhereItWasCutOff) {
+  const auto& one = GetParam();
+  for (const std::string ending : {".wav", ".m4a"}) {
+    const auto file = samples::folder() / (std::string("loud-") + one.name + ending);
+    (void)outside::shell("ffmpeg -v error -y -f lavfi -i \"aevalsrc='" + std::string(one.samples) +
+                         "':s=48000:d=3\" -b:a 128k '" + file.string() + "' </dev/null");
+    const auto log = log_clip(file, {}, {});
+    ASSERT_TRUE(log) << file;
+    EXPECT_EQ(has(*log, FaultKind::ClippedSound), one.is_cut_off) << file;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    SoundFaults, LoudSound,
+    testing::Values(LoudCase{"sine", "0.99*sin(2*PI*200*t)", false},
+                    LoudCase{"two", "0.99*sin(2*PI*200*t)|0.99*cos(2*PI*200*t)", false},
+                    LoudCase{"cut", "clip(1.5*sin(2*PI*200*t),-1,1)", true},
+                    LoudCase{"right", "0.3*sin(2*PI*200*t)|clip(1.5*sin(2*PI*200*t),-1,1)", true}),
+    [](const auto& one) { return std::string(one.param.name); });
 
 }  // namespace
 }  // namespace panslate

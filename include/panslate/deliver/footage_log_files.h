@@ -29,11 +29,28 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 /// The stills of all shots as pictures of their own.
 [[nodiscard]] std::vector<OutputFile> footage_stills(const FootageLog& log);
 
-/// "the picture is frozen"; what a fault is called in a sentence of its own.
+/// What a fault is called in a list: "frozen", "sound too loud".
 [[nodiscard]] std::string_view fault_words(FaultKind kind);
 
-/// "IMG_2041.mov and IMG_2042.mov show the same moment: …"
+/// A clip's faults, those that spoil most first (what is lost before what is ugly), each kind in the order of
+/// time.
+[[nodiscard]] std::vector<ClipFault> worst_first(const ClipLog& log);
+
+/// What a list says that ends before all is told: "and 12 more, see log.csv".
+[[nodiscard]] std::string more_words(std::size_t left_out);
+
+/// "a.mov and b.mov are the same clip"; "a.mov and b.mov hold the same moment: b.mov begins 1.48 s later".
+/// Clips of one name are told with their folders.
 [[nodiscard]] std::string duplicate_words(const FootageLog& log, const Duplicate& duplicate);
+
+/// "The clips have different frame rates: most have 25 a second; 50 a second in b.mov"
+[[nodiscard]] std::string warning_words(const FootageLog& log, const FootageWarning& warning);
+
+/// What a clip holds: "1920 × 1080, HDR, 25 a second", "sound only", "timecode only".
+[[nodiscard]] std::string kind_words(const ClipFacts& facts);
+
+/// Which of several tracks of sound was listened to: "track 2 of 2"; empty where there is one or none.
+[[nodiscard]] std::string track_words(const ClipLog& log);
 
 /// "29.97 a second", "about 27.4 a second, varying".
 [[nodiscard]] std::string rate_words(const PictureFacts& picture);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
@@ -75,6 +76,7 @@ struct ClipLog {
   std::int64_t frames = 0;  ///< decoded
   std::vector<LoggedShot> shots;
   std::vector<TimeRange> speech;
+  std::size_t sound_track = 0;       ///< the one of facts.sound that was listened to: where most is said
   std::optional<Loudness> loudness;  ///< empty where there is no sound
   std::vector<ClipFault> faults;     ///< in the order of time
   std::string levels;                ///< see kLevelsASecond; from the start of the clock
@@ -82,7 +84,7 @@ struct ClipLog {
   /// neighbour to the right, in 8 × 8 places.
   std::vector<std::uint64_t> looks;
 
-  /// The first damage, if there is any.
+  /// The damage that costs most, which is the longest, the first of equals; null where there is none.
   [[nodiscard]] const ClipFault* damage() const;
 };
 

@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "panslate/base/file_system.h"
@@ -36,11 +37,19 @@ struct Duplicate {
   MediaTime offset;  ///< of a moment: the second clip begins so much after the first; negative: before it
 };
 
-/// Something about the shoot as a whole.
+/// Something about the shoot as a whole, or odd about a clip that is no fault of it.
 struct FootageWarning {
-  std::string code;  ///< "mixed-rates"
-  std::string message;
+  enum class Kind : std::uint8_t {
+    MixedRates,   ///< frame rates differ
+    MixedShapes,  ///< wide, upright, square
+    MixedRanges,  ///< some clips are recorded with high dynamic range
+    Odd,          ///< what ClipFacts::warnings say of one clip that is not damaged
+  };
+  Kind kind = Kind::Odd;
+  /// Indices of clips that are alike in it, the largest group first; of Odd: that clip alone.
+  std::vector<std::vector<std::size_t>> groups;
 };
+[[nodiscard]] std::string_view spelling_of(FootageWarning::Kind kind);  ///< "mixed-rates", …
 
 struct FootageLog {
   std::vector<LoggedClip> clips;
@@ -48,8 +57,8 @@ struct FootageLog {
   std::vector<FootageWarning> warnings;
 };
 
-/// What stands out where clips are compared with each other.
-[[nodiscard]] FootageLog compare_clips(std::vector<LoggedClip> clips);
+/// What stands out where clips are compared with each other. Cancelled where `progress` says so.
+[[nodiscard]] Result<FootageLog> compare_clips(std::vector<LoggedClip> clips, Progress& progress);
 
 /// Logs every clip, in the order of `files`; those that did not change since they were logged, or whose
 /// content is known under another name, are not opened. Each is kept as soon as it is done: Cancelled, where

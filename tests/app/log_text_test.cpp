@@ -1,0 +1,47 @@
+// The footage log as the terminal shows it.
+#include "app/log_text.h"
+
+#include <string>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace panslate::app {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+FootageLog log_with(int shaky, std::vector<ClipFault> others) {
+  FootageLog log;
+  log.clips.emplace_back();
+  auto& clip = log.clips.back();
+  clip.file = "a.mov";
+  clip.log.emplace();
+  clip.log->facts.duration = MediaTime::from_seconds(100);
+  auto& faults = clip.log->faults;
+  for (int i = 0; i < shaky; ++i)
+    faults.push_back({FaultKind::Shaky, {MediaTime::from_seconds(i), MediaTime::from_seconds(i + 1)}, ""});
+  faults.insert(faults.end(), others.begin(), others.end());
+  return log;
+}
+
+TEST(LogText, TellsTheWorstThoughItComesLast) {
+  const ClipFault damage{FaultKind::Damaged,
+                         {MediaTime::from_seconds(80), MediaTime::from_seconds(100)},
+                         "the clip breaks off at 1:20, but should last until 1:40"};
+  const auto text = log_text(log_with(30, {damage}), Terminal{200, false});
+  EXPECT_THAT(text, HasSubstr("damaged for 20.0 s (the clip breaks off at 1:20"));
+  EXPECT_THAT(text, HasSubstr("and 23 more, see log.csv that --out saves"));
+  EXPECT_THAT(text, Not(HasSubstr("like these")));
+  EXPECT_LT(text.find("damaged"), text.find("shaky"));
+  EXPECT_THAT(log_text(log_with(3, {damage}), Terminal{200, false}), Not(HasSubstr("more, see")));
+}
+
+TEST(LogText, CallsWhatHoldsTimecodeAloneWhatItIs) {
+  EXPECT_THAT(log_text(log_with(0, {}), Terminal{200, false}), HasSubstr("timecode only"));
+}
+
+}  // namespace
+}  // namespace panslate::app
