@@ -11,6 +11,7 @@
 #include "panslate/check/pickup.h"
 #include "panslate/deliver/escape.h"
 #include "panslate/desk/desk.h"
+#include "panslate/desk/desk_lock.h"
 #include "panslate/desk/desk_server.h"
 
 #include "app/commands.h"
@@ -91,6 +92,8 @@ bool open_in_browser(const std::string& address) {
 }
 
 ExitStatus run_desk(const DeskOptions& options, Context& context) {
+  const auto lock = lock_desk(options.project);
+  if (!lock) return context.give_up(lock.error());
   CheckedFilms films(options, context);
   // What cannot be read is told here, not on a page.
   if (const auto film = films.look(context.disk); !film)
