@@ -1,6 +1,7 @@
 #include <chrono>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <thread>
 
@@ -58,13 +59,18 @@ class CheckedFilms final : public DeskWork {
     return out;
   }
 
-  Result<Still> still(const std::filesystem::path& file, const std::string& content, MediaTime time,
-                      int longest_side) override {
+  std::optional<Still> kept_still(const std::string& content, MediaTime time, int longest_side) override {
     const std::lock_guard lock(stills_mutex_);
-    if (auto kept = stills_.still(content, time, longest_side)) return *std::move(kept);
-    auto taken = context_.footage.still(file, time, longest_side);
-    if (taken && !content.empty()) stills_.keep_still(content, time, longest_side, *taken);
-    return taken;
+    return stills_.still(content, time, longest_side);
+  }
+
+  Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int longest_side) override {
+    return context_.footage.still(file, time, longest_side);
+  }
+
+  void keep_still(const std::string& content, MediaTime time, int longest_side, const Still& still) override {
+    const std::lock_guard lock(stills_mutex_);
+    stills_.keep_still(content, time, longest_side, still);
   }
 
  private:

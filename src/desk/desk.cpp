@@ -246,6 +246,18 @@ class Desk::Routes {
     return reply;
   }
 
+  Result<Still> still_of(const FoundClip& clip, MediaTime time) {
+    if (!clip.content.empty())
+      if (auto kept = work_.kept_still(clip.content, time, kStillSide)) return *std::move(kept);
+    auto taken = work_.take_still(clip.media->file, time, kStillSide);
+    if (!taken || clip.content.empty()) return taken;
+    // The clip may have been replaced meanwhile: then nobody knows of which content this still is.
+    const auto now = book_.current();
+    const auto same = now ? find_clip(*now->film, clip.media->id) : std::nullopt;
+    if (same && same->content == clip.content) work_.keep_still(clip.content, time, kStillSide, *taken);
+    return taken;
+  }
+
   DeskReply still(const DeskRequest& request) {
     const auto page = book_.current();
     if (!page) return broken(page.error());
@@ -258,9 +270,9 @@ class Desk::Routes {
       return plain_reply(400, "That is no moment.");
     const auto last = found->facts->duration;
     const auto time = ms > last.to_ms(Round::Up) ? last : MediaTime::from_ms(ms);
-    auto still = work_.still(found->media->file, found->content, time, kStillSide);
+    const auto still = still_of(*found, time);
     if (!still) return plain_reply(404, still.error().message);
-    DeskReply reply{200, "image/jpeg", std::move(still->jpeg), {}, {}};
+    DeskReply reply{200, "image/jpeg", still->jpeg, {}, {}};
     // The address holds the clip's name, not its content: kept for this sitting only, and asked for again.
     reply.headers.emplace_back("Cache-Control", "private, max-age=60");
     return reply;

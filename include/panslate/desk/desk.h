@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,11 +31,17 @@ struct DeskFilm {
 class DeskWork {
  public:
   virtual ~DeskWork() = default;
-  /// Reads the project on this disk and checks it.
+  /// Reads the project on this disk, which lives no longer than the call, and checks it. One call at a time.
   [[nodiscard]] virtual Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) = 0;
-  /// A still of a clip whose content has this key, of at most `longest_side` pixels.
-  [[nodiscard]] virtual Result<Still> still(const std::filesystem::path& file, const std::string& content,
-                                            MediaTime time, int longest_side) = 0;
+  /// A still that was kept of a clip with this content, of at most `longest_side` pixels; empty where none
+  /// was.
+  [[nodiscard]] virtual std::optional<Still> kept_still(const std::string& content, MediaTime time,
+                                                        int longest_side) = 0;
+  /// A still of the clip as it is now.
+  [[nodiscard]] virtual Result<Still> take_still(const std::filesystem::path& file, MediaTime time,
+                                                 int longest_side) = 0;
+  virtual void keep_still(const std::string& content, MediaTime time, int longest_side,
+                          const Still& still) = 0;
 };
 
 /// The page on which she answers what the check was not sure of, and its requests. It holds nothing:
