@@ -98,12 +98,13 @@ bool open_in_browser(const std::string& address) {
 }
 
 ExitStatus run_desk(const DeskOptions& options, Context& context) {
-  const auto lock = lock_desk(options.project);
-  if (!lock) return context.give_up(lock.error());
   CheckedFilms films(options, context);
   // What cannot be read is told here, not on a page.
   if (const auto film = films.look(context.disk); !film)
     return film.error().size() == 1 ? context.give_up(film.error().front()) : context.give_up(film.error());
+  // Only now: beside a file that is no project nothing is made.
+  const auto lock = lock_desk(options.project);
+  if (!lock) return context.give_up(lock.error());
   context.progress.clear();
   std::unique_ptr<Desk> desk;
   DeskServing serving;
@@ -116,6 +117,8 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
     if (options.open && !open_in_browser(desk->address()))
       context.messages << "No browser could be opened from here: open the address yourself.\n";
   };
+  serving.headers = Desk::headers();
+  serving.refusal = [&](const DeskRequest& request) { return desk->refusal(request); };
   serving.answer = [&](const DeskRequest& request) { return desk->answer(request); };
   serving.stopped = [] { return was_interrupted(); };
   if (const auto served = serve_desk(serving); !served) return context.give_up(served.error());

@@ -112,8 +112,14 @@ class Desk::Routes {
   Routes(FileSystem& disk, DeskWork& work, Setup setup)
       : work_(work), address_{setup.token, setup.port}, book_(disk, std::move(setup.project), work) {}
 
-  DeskReply answer(const DeskRequest& request) {
-    auto reply = route(request);
+  [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const {
+    auto refused = admit(request, address_).refusal;
+    return refused ? std::optional(with_common_headers(*std::move(refused))) : std::nullopt;
+  }
+
+  DeskReply answer(const DeskRequest& request) { return with_common_headers(route(request)); }
+
+  static DeskReply with_common_headers(DeskReply reply) {
     const auto& common = common_headers();
     for (const auto& header : common)
       if (std::none_of(reply.headers.begin(), reply.headers.end(),
@@ -289,6 +295,14 @@ Desk::~Desk() = default;
 
 DeskReply Desk::answer(const DeskRequest& request) {
   return routes_->answer(request);
+}
+
+std::optional<DeskReply> Desk::refusal(const DeskRequest& request) const {
+  return routes_->refusal(request);
+}
+
+const std::vector<std::pair<std::string, std::string>>& Desk::headers() {
+  return common_headers();
 }
 
 std::string Desk::address() const {

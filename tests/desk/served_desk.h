@@ -1,8 +1,10 @@
 #pragma once
 
 #include <atomic>
+#include <chrono>
 #include <functional>
 #include <future>
+#include <optional>
 #include <string>
 #include <thread>
 #include <utility>
@@ -16,12 +18,16 @@ namespace panslate::testing {
 /// A server that ends with the test.
 class Served {
  public:
-  explicit Served(std::function<DeskReply(const DeskRequest&)> answer) {
+  Served(std::function<std::optional<DeskReply>(const DeskRequest&)> refusal,
+         std::function<DeskReply(const DeskRequest&)> answer) {
     std::promise<int> port;
     auto known = port.get_future();
     DeskServing serving;
     serving.listening = [&port](int at) { port.set_value(at); };
+    serving.refusal = std::move(refusal);
     serving.answer = std::move(answer);
+    serving.headers = Desk::headers();
+    serving.patience = std::chrono::milliseconds(500);
     serving.stopped = [this] { return stop_.load(); };
     thread_ = std::thread([this, serving] { status_ = serve_desk(serving); });
     port_ = known.get();
@@ -45,15 +51,17 @@ class Served {
 struct ServedDesk {
   DeskFolder folder;
   // The desk of the folder knows port 4321: what comes in for the real one is handed over as for that.
-  Served served{[this](const DeskRequest& asked) {
-    auto request = asked;
+  Served served{[this](const DeskRequest& asked) { return folder.desk().refusal(as_for_4321(asked)); },
+                [this](const DeskRequest& asked) { return folder.desk().answer(as_for_4321(asked)); }};
+
+  [[nodiscard]] DeskRequest as_for_4321(DeskRequest request) const {
     const auto real = ":" + std::to_string(served.port());
     for (const auto* name : {"host", "origin"})
       if (auto at = request.headers.find(name); at != request.headers.end())
         if (const auto colon = at->second.rfind(real); colon != std::string::npos)
           at->second.replace(colon, real.size(), ":4321");
-    return folder.desk().answer(request);
-  }};
+    return request;
+  }
   [[nodiscard]] std::string path(const std::string& route) const {
     return std::string("/") + DeskFolder::kToken + "/" + route;
   }

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "panslate/base/file_system.h"
@@ -65,8 +66,14 @@ class Desk {
   Desk(const Desk&) = delete;
   Desk& operator=(const Desk&) = delete;
 
+  /// What a request is refused with by its head alone; empty where it is to be answered. Any number at once.
+  [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const;
+
   /// Any number at once.
   [[nodiscard]] DeskReply answer(const DeskRequest& request);
+
+  /// Of every reply: what the page may load (itself only), and that nobody keeps or frames it.
+  [[nodiscard]] static const std::vector<std::pair<std::string, std::string>>& headers();
 
   /// "http://127.0.0.1:PORT/TOKEN/"
   [[nodiscard]] std::string address() const;
