@@ -50,9 +50,23 @@ class Served {
 /// The desk of a DeskFolder at a port of its own.
 struct ServedDesk {
   DeskFolder folder;
+  /// A module that runs in the page after its own: it does what she would do.
+  std::string driver;
   // The desk of the folder knows port 4321: what comes in for the real one is handed over as for that.
-  Served served{[this](const DeskRequest& asked) { return folder.desk().refusal(as_for_4321(asked)); },
-                [this](const DeskRequest& asked) { return folder.desk().answer(as_for_4321(asked)); }};
+  Served served{
+      [this](const DeskRequest& asked) { return folder.desk().refusal(as_for_4321(asked)); },
+      [this](const DeskRequest& asked) { return driven(asked, folder.desk().answer(as_for_4321(asked))); }};
+
+  [[nodiscard]] DeskReply driven(const DeskRequest& asked, DeskReply reply) const {
+    if (driver.empty()) return reply;
+    if (asked.path == path("driver.js")) {
+      reply = {200, "text/javascript; charset=utf-8", driver, {}, Desk::headers()};
+    } else if (const auto head = reply.body.find("</head>");
+               reply.type.starts_with("text/html") && head != std::string::npos) {
+      reply.body.insert(head, "<script type=\"module\" src=\"driver.js\"></script>");
+    }
+    return reply;
+  }
 
   [[nodiscard]] DeskRequest as_for_4321(DeskRequest request) const {
     const auto real = ":" + std::to_string(served.port());
