@@ -114,7 +114,7 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
     context.out << "The desk is open: " << desk->address() << "\n" << std::flush;
     context.messages
         << "It is for this machine alone. Ctrl-C closes it; everything you decide is saved at once.\n";
-    if (options.open && !open_in_browser(desk->address()))
+    if (options.open && !open_in_browser(desk->opening_address()))
       context.messages << "No browser could be opened from here: open the address yourself.\n";
   };
   serving.headers = Desk::headers();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <charconv>
 #include <map>
 #include <set>
@@ -132,8 +133,19 @@ class Desk::Routes {
     return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + address_.token + "/";
   }
 
+  [[nodiscard]] std::string opening_address() const {
+    return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + opening_ + "/";
+  }
+
  private:
+  std::optional<DeskReply> open_once(const DeskRequest& request) {
+    const auto [name, refusal] = admit(request, {opening_, address_.port});
+    if (refusal || !name.empty() || request.method != "GET" || opened_.exchange(true)) return std::nullopt;
+    return DeskReply{303, {}, {}, {}, {{"Location", "/" + address_.token + "/"}}};
+  }
+
   DeskReply route(const DeskRequest& request) {
+    if (auto opened = open_once(request)) return *std::move(opened);
     auto [name, refusal] = admit(request, address_);
     if (refusal) return *std::move(refusal);
     return request.method == "POST" ? change(name, request) : show(name, request);
@@ -286,6 +298,8 @@ class Desk::Routes {
 
   DeskWork& work_;
   DeskAddress address_;
+  std::string opening_ = new_desk_token();
+  std::atomic<bool> opened_{false};
   DecisionBook book_;
 };
 
@@ -307,6 +321,10 @@ const std::vector<std::pair<std::string, std::string>>& Desk::headers() {
 
 std::string Desk::address() const {
   return routes_->address();
+}
+
+std::string Desk::opening_address() const {
+  return routes_->opening_address();
 }
 
 }  // namespace panslate

@@ -78,6 +78,10 @@ class Desk {
   /// "http://127.0.0.1:PORT/TOKEN/"
   [[nodiscard]] std::string address() const;
 
+  /// Leads to address(), once: for the command line of another program, which everybody on this machine can
+  /// read.
+  [[nodiscard]] std::string opening_address() const;
+
  private:
   class Routes;
   std::unique_ptr<Routes> routes_;
