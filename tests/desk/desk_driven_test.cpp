@@ -179,5 +179,17 @@ tell(`${locks.length} asked for`);
   EXPECT_EQ(told, "1 asked for; 2 asked for; let go; 2 asked for");
 }
 
+// What is focused first must not push the way back out of sight. (Questions begin at the question, also where
+// one about her cups stands before it.)
+TEST(DeskInHand, BeginsEachPageWithItsTabs) {
+  if (!testing::has_chromium()) GTEST_SKIP() << testing::kNoChromium;
+  for (const auto* page : {"recipe", "mark", "stove"}) {
+    testing::ServedDesk desk;
+    const auto told = result_of(
+        desk, page, std::string(kHands) + "await wait(500); tell(`${Math.round(scrollY)}`);\n", 4'000);
+    EXPECT_EQ(told, "0") << page;
+  }
+}
+
 }  // namespace
 }  // namespace panslate

@@ -70,8 +70,8 @@ export function recipePage(desk) {
     if (next) choose(next, false);
   };
   return {
-    parts: [make("p", { class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
-    first: "main",
+    parts: [make("p", { id: "summary", tabindex: "-1", class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
+    first: "summary",
     leave: () => play.away(),
     keys: { j: () => step(1), k: () => step(-1), p: () => { if (line && line.moment) play.play(line.moment); } },
     keyWords: [["J", "next line"], ["K", "line before"], ["P", "play the moment, or stop"]],
