@@ -1,6 +1,7 @@
 #include <chrono>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <thread>
 
@@ -11,6 +12,7 @@
 #include "panslate/check/pickup.h"
 #include "panslate/deliver/escape.h"
 #include "panslate/desk/desk.h"
+#include "panslate/desk/desk_lock.h"
 #include "panslate/desk/desk_server.h"
 
 #include "app/commands.h"
@@ -57,13 +59,18 @@ class CheckedFilms final : public DeskWork {
     return out;
   }
 
-  Result<Still> still(const std::filesystem::path& file, const std::string& content, MediaTime time,
-                      int longest_side) override {
+  std::optional<Still> kept_still(const std::string& content, MediaTime time, int longest_side) override {
     const std::lock_guard lock(stills_mutex_);
-    if (auto kept = stills_.still(content, time, longest_side)) return *std::move(kept);
-    auto taken = context_.footage.still(file, time, longest_side);
-    if (taken && !content.empty()) stills_.keep_still(content, time, longest_side, *taken);
-    return taken;
+    return stills_.still(content, time, longest_side);
+  }
+
+  Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int longest_side) override {
+    return context_.footage.still(file, time, longest_side);
+  }
+
+  void keep_still(const std::string& content, MediaTime time, int longest_side, const Still& still) override {
+    const std::lock_guard lock(stills_mutex_);
+    stills_.keep_still(content, time, longest_side, still);
   }
 
  private:
@@ -95,6 +102,9 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
   // What cannot be read is told here, not on a page.
   if (const auto film = films.look(context.disk); !film)
     return film.error().size() == 1 ? context.give_up(film.error().front()) : context.give_up(film.error());
+  // Only now: beside a file that is no project nothing is made.
+  const auto lock = lock_desk(options.project);
+  if (!lock) return context.give_up(lock.error());
   context.progress.clear();
   std::unique_ptr<Desk> desk;
   DeskServing serving;
@@ -104,9 +114,11 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
     context.out << "The desk is open: " << desk->address() << "\n" << std::flush;
     context.messages
         << "It is for this machine alone. Ctrl-C closes it; everything you decide is saved at once.\n";
-    if (options.open && !open_in_browser(desk->address()))
+    if (options.open && !open_in_browser(desk->opening_address()))
       context.messages << "No browser could be opened from here: open the address yourself.\n";
   };
+  serving.headers = Desk::headers();
+  serving.refusal = [&](const DeskRequest& request) { return desk->refusal(request); };
   serving.answer = [&](const DeskRequest& request) { return desk->answer(request); };
   serving.stopped = [] { return was_interrupted(); };
   if (const auto served = serve_desk(serving); !served) return context.give_up(served.error());

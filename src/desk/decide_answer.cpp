@@ -10,9 +10,9 @@ namespace panslate {
 
 namespace {
 
-tl::unexpected<Error> seen_otherwise(std::string what) {
-  return fail(ErrorCode::Exists, std::move(what), std::nullopt,
-              "look at how it stands now, and decide again");
+bool is_stale(const CheckReport& report, std::size_t answer) {
+  const auto& again = report.decide_again;
+  return std::any_of(again.begin(), again.end(), [&](const auto& one) { return one.answer == answer; });
 }
 
 // As a person would write it, where that names this line and no other; else its key.
@@ -52,14 +52,10 @@ Result<DecisionBook::Edits> edits_of(const AnswerRequest& request, const DeskFil
   std::vector<std::size_t> standing;  // indices of the answers about the same, that hold or held
   std::string was;
   const auto& answers = film.project->answers;
-  const auto is_stale = [&](std::size_t i) {
-    const auto& again = film.report.decide_again;
-    return std::any_of(again.begin(), again.end(), [&](const auto& one) { return one.answer == i; });
-  };
   for (std::size_t i = 0; i < answers.size(); ++i) {
     if (answers[i].about != request.about || line_of(film.report, answers[i]) != line) continue;
     standing.push_back(i);
-    if (!is_stale(i)) was = spelling_of(answers[i].is);
+    if (!is_stale(film.report, i)) was = spelling_of(answers[i].is);
   }
   if (was != request.was)
     return seen_otherwise(was.empty() ? "the answer to this was taken away meanwhile: " + request.written
@@ -90,8 +86,12 @@ Result<DecisionBook::Edits> edits_of(const MeasuresRequest& request, const DeskF
 Result<DecisionBook::Edits> edits_of(const ForgetRequest& request, const DeskFilm& film,
                                      const ProjectText& text) {
   const auto& answers = film.project->answers;
+  const auto is_hers = [&](const Answer& answer) {
+    return answer.line == request.line && answer.about == request.about && answer.is == request.is &&
+           answer.written == request.written;
+  };
   if (request.answer >= answers.size() || text.count("answers") != answers.size() ||
-      answers[request.answer].line != request.line)
+      !is_hers(answers[request.answer]) || !is_stale(film.report, request.answer))
     return seen_otherwise("this answer stands elsewhere now");
   return DecisionBook::Edits{
       {"answers", {}, request.answer, text.entry("answers", request.answer), std::nullopt, false}};

@@ -1,7 +1,6 @@
 #include "desk/decide_part.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <set>
 
@@ -11,53 +10,22 @@
 #include "panslate/base/text.h"
 #include "panslate/base/timestamp.h"
 
+#include "desk/requests.h"
+
 namespace panslate {
 
 namespace {
 
-using nlohmann::json;
 using nlohmann::ordered_json;
 
 constexpr std::size_t kLongestText = 2000;      // bytes of a note
 constexpr std::size_t kMostNames = 200;         // steps or foods of one part
 constexpr double kLongestClip = 24.0 * 3600.0;  // seconds
-constexpr std::array kFramings{Framing::Unknown, Framing::Overhead, Framing::Front, Framing::Close,
-                               Framing::Wide,    Framing::Insert,   Framing::Beauty};
 
-tl::unexpected<Error> no_request() {
-  return fail(ErrorCode::Usage, "this is not what the page sends");
-}
-
-tl::unexpected<Error> seen_otherwise(std::string what) {
-  return fail(ErrorCode::Exists, std::move(what), std::nullopt,
-              "look at how it stands now, and decide again");
-}
-
-std::optional<std::string> text_of(const json& value, const char* name) {
-  const auto found = value.find(name);
-  if (found == value.end() || !found->is_string()) return std::nullopt;
-  const auto& text = found->get_ref<const std::string&>();
-  if (text.size() > kLongestText || text.find('\0') != std::string::npos) return std::nullopt;
-  return text;
-}
-
-std::optional<MediaTime> time_of(const json& value, const char* name) {
-  const auto found = value.find(name);
-  if (found == value.end() || !found->is_number()) return std::nullopt;
-  const auto seconds = found->get<double>();
-  if (!(seconds >= 0.0 && seconds <= kLongestClip)) return std::nullopt;
-  return MediaTime::from_ms(std::llround(seconds * 1000.0));
-}
-
-std::optional<std::vector<std::string>> names_of(const json& value, const char* name) {
-  const auto found = value.find(name);
-  if (found == value.end() || !found->is_array() || found->size() > kMostNames) return std::nullopt;
-  std::vector<std::string> out;
-  for (const auto& one : *found) {
-    if (!one.is_string() || one.get_ref<const std::string&>().size() > kLongestText) return std::nullopt;
-    out.push_back(one.get<std::string>());
-  }
-  return out;
+std::optional<MediaTime> time_of(const RequestFields& fields, const char* name) {
+  const auto seconds = fields.number(name);
+  if (!seconds || !(*seconds >= 0.0 && *seconds <= kLongestClip)) return std::nullopt;
+  return MediaTime::from_ms(std::llround(*seconds * 1000.0));
 }
 
 // The fewest first words that no other step has: what she would write herself.
@@ -145,27 +113,26 @@ void set_text(ordered_json& entry, const char* name, std::string_view text) {
 }  // namespace
 
 Result<PartRequest> part_request(std::string_view body) {
-  if (to_utf8(body) != body) return no_request();
-  const auto value = json::parse(body.begin(), body.end(), nullptr, /*allow_exceptions=*/false);
-  if (!value.is_object()) return no_request();
+  PANSLATE_TRY(const auto fields, RequestFields::read(body));
   PartRequest request;
-  const auto id = text_of(value, "id");
-  const auto was = text_of(value, "was");
+  const auto id = fields.given_text("id", kLongestText);
+  const auto was = fields.given_text("was", kLongestText);
   if (!id || !was) return no_request();
   request.id = *id;
   request.was = *was;
-  if (const auto gone = value.find("gone"); gone != value.end()) {
-    if (!gone->is_boolean()) return no_request();
-    request.gone = gone->get<bool>();
+  if (fields.has("gone")) {
+    const auto gone = fields.yes_or_no("gone");
+    if (!gone) return no_request();
+    request.gone = *gone;
   }
   if (request.gone) return request.id.empty() ? Result<PartRequest>(no_request()) : request;
-  const auto clip = text_of(value, "clip");
-  const auto in = time_of(value, "in");
-  const auto out = time_of(value, "out");
-  const auto steps = names_of(value, "steps");
-  const auto shows = names_of(value, "shows");
-  const auto framing = text_of(value, "framing");
-  const auto note = text_of(value, "note");
+  const auto clip = fields.given_text("clip", kLongestText);
+  const auto in = time_of(fields, "in");
+  const auto out = time_of(fields, "out");
+  const auto steps = fields.texts("steps", kMostNames, kLongestText);
+  const auto shows = fields.texts("shows", kMostNames, kLongestText);
+  const auto framing = fields.given_text("framing", kLongestText);
+  const auto note = fields.given_text("note", kLongestText);
   if (!clip || !in || !out || !steps || !shows || !framing || !note) return no_request();
   const auto known =
       std::find_if(kFramings.begin(), kFramings.end(), [&](Framing f) { return spelling_of(f) == *framing; });

@@ -4,7 +4,9 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "panslate/base/file_system.h"
@@ -13,6 +15,7 @@
 #include "panslate/project/project_text.h"
 
 #include "desk/undo_record.h"
+#include "desk/watched_disk.h"
 
 namespace panslate {
 
@@ -43,13 +46,19 @@ class DecisionBook {
   [[nodiscard]] Checked<Page> redo();
 
  private:
+  /// What kept a decision from being saved.
+  struct Refusal {
+    std::vector<Error> errors;
+    bool passes = false;  ///< it is no fault of the decision: the same may be saved a moment later
+  };
   [[nodiscard]] Checked<void> refresh();
-  [[nodiscard]] Checked<Edits> save(const Deciding& deciding);
+  [[nodiscard]] tl::expected<Edits, Refusal> save(const Deciding& deciding);
   [[nodiscard]] bool files_changed() const;
-  void remember_files();
-  [[nodiscard]] std::string stamp_of(const std::filesystem::path& file) const;
+  void remember(std::shared_ptr<const DeskFilm> film, const WatchedDisk& read);
+  void remember_saved(std::string bytes);
   [[nodiscard]] Page page() const;
-  [[nodiscard]] Checked<Page> take(std::vector<MadeDecision>& from, std::vector<MadeDecision>& to);
+  [[nodiscard]] Checked<Page> take(std::vector<MadeDecision>& from, std::vector<MadeDecision>& to,
+                                   std::string_view refused);
   void keep_record();
 
   FileSystem& disk_;
@@ -57,7 +66,8 @@ class DecisionBook {
   DeskWork& work_;
   std::mutex mutex_;
   std::shared_ptr<const DeskFilm> film_;
-  std::vector<std::pair<std::filesystem::path, std::string>> stamps_;
+  std::optional<std::string> film_bytes_;  ///< of the project file, as film_ was read from it
+  FileStamps stamps_;                      ///< of everything that film_ was read from, before it was read
   std::filesystem::path record_file_;
   UndoRecord record_;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <charconv>
 #include <map>
 #include <set>
@@ -112,8 +113,14 @@ class Desk::Routes {
   Routes(FileSystem& disk, DeskWork& work, Setup setup)
       : work_(work), address_{setup.token, setup.port}, book_(disk, std::move(setup.project), work) {}
 
-  DeskReply answer(const DeskRequest& request) {
-    auto reply = route(request);
+  [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const {
+    auto refused = admit(request, address_).refusal;
+    return refused ? std::optional(with_common_headers(*std::move(refused))) : std::nullopt;
+  }
+
+  DeskReply answer(const DeskRequest& request) { return with_common_headers(route(request)); }
+
+  static DeskReply with_common_headers(DeskReply reply) {
     const auto& common = common_headers();
     for (const auto& header : common)
       if (std::none_of(reply.headers.begin(), reply.headers.end(),
@@ -126,8 +133,19 @@ class Desk::Routes {
     return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + address_.token + "/";
   }
 
+  [[nodiscard]] std::string opening_address() const {
+    return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + opening_ + "/";
+  }
+
  private:
+  std::optional<DeskReply> open_once(const DeskRequest& request) {
+    const auto [name, refusal] = admit(request, {opening_, address_.port});
+    if (refusal || !name.empty() || request.method != "GET" || opened_.exchange(true)) return std::nullopt;
+    return DeskReply{303, {}, {}, {}, {{"Location", "/" + address_.token + "/"}}};
+  }
+
   DeskReply route(const DeskRequest& request) {
+    if (auto opened = open_once(request)) return *std::move(opened);
     auto [name, refusal] = admit(request, address_);
     if (refusal) return *std::move(refusal);
     return request.method == "POST" ? change(name, request) : show(name, request);
@@ -246,6 +264,18 @@ class Desk::Routes {
     return reply;
   }
 
+  Result<Still> still_of(const FoundClip& clip, MediaTime time) {
+    if (!clip.content.empty())
+      if (auto kept = work_.kept_still(clip.content, time, kStillSide)) return *std::move(kept);
+    auto taken = work_.take_still(clip.media->file, time, kStillSide);
+    if (!taken || clip.content.empty()) return taken;
+    // The clip may have been replaced meanwhile: then nobody knows of which content this still is.
+    const auto now = book_.current();
+    const auto same = now ? find_clip(*now->film, clip.media->id) : std::nullopt;
+    if (same && same->content == clip.content) work_.keep_still(clip.content, time, kStillSide, *taken);
+    return taken;
+  }
+
   DeskReply still(const DeskRequest& request) {
     const auto page = book_.current();
     if (!page) return broken(page.error());
@@ -258,9 +288,9 @@ class Desk::Routes {
       return plain_reply(400, "That is no moment.");
     const auto last = found->facts->duration;
     const auto time = ms > last.to_ms(Round::Up) ? last : MediaTime::from_ms(ms);
-    auto still = work_.still(found->media->file, found->content, time, kStillSide);
+    const auto still = still_of(*found, time);
     if (!still) return plain_reply(404, still.error().message);
-    DeskReply reply{200, "image/jpeg", std::move(still->jpeg), {}, {}};
+    DeskReply reply{200, "image/jpeg", still->jpeg, {}, {}};
     // The address holds the clip's name, not its content: kept for this sitting only, and asked for again.
     reply.headers.emplace_back("Cache-Control", "private, max-age=60");
     return reply;
@@ -268,6 +298,8 @@ class Desk::Routes {
 
   DeskWork& work_;
   DeskAddress address_;
+  std::string opening_ = new_desk_token();
+  std::atomic<bool> opened_{false};
   DecisionBook book_;
 };
 
@@ -279,8 +311,20 @@ DeskReply Desk::answer(const DeskRequest& request) {
   return routes_->answer(request);
 }
 
+std::optional<DeskReply> Desk::refusal(const DeskRequest& request) const {
+  return routes_->refusal(request);
+}
+
+const std::vector<std::pair<std::string, std::string>>& Desk::headers() {
+  return common_headers();
+}
+
 std::string Desk::address() const {
   return routes_->address();
+}
+
+std::string Desk::opening_address() const {
+  return routes_->opening_address();
 }
 
 }  // namespace panslate

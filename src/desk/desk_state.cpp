@@ -110,6 +110,8 @@ class State {
     for (const auto& ingredient : recipe_.ingredients)
       out["ingredients"].push_back(
           {{"key", ingredient.key}, {"name", ingredient.name.empty() ? ingredient.text : ingredient.name}});
+    out["framings"] = json::array();
+    for (const auto framing : kFramings) out["framings"].push_back(spelling_of(framing));
     out["clips"] = clips();
     out["parts"] = parts();
     out["jobs"] = jobs();
@@ -180,8 +182,13 @@ class State {
     std::set<std::size_t> stale;
     for (const auto& again : film_.report.decide_again) {
       stale.insert(again.answer);
-      out["again"].push_back({{"answer", again.answer},
-                              {"line", answers[again.answer].line},
+      const auto& answer = answers[again.answer];
+      out["again"].push_back({{"forget",
+                               {{"answer", again.answer},
+                                {"line", answer.line},
+                                {"about", spelling_of(answer.about)},
+                                {"is", spelling_of(answer.is)},
+                                {"written", answer.written}}},
                               {"what", again.what},
                               {"before", again.before},
                               {"after", again.after}});
@@ -251,6 +258,7 @@ class State {
       const auto& facts = film_.footage->clips[i];
       if (!facts) continue;
       json clip{{"id", media[i].id},
+                {"content", film_.footage->contents[i]},
                 {"role", media[i].role == MediaRole::Edit        ? "edit"
                          : media[i].role == MediaRole::Narration ? "narration"
                                                                  : "camera"},

@@ -132,9 +132,22 @@ class Doubts {
   std::vector<Doubt> doubts_;
 };
 
-std::optional<DeskMoment> moment_of_mention(const ChannelFinding& found) {
-  if (found.mentions.empty() || found.mentions.front().media.empty()) return std::nullopt;
+// Whether there is anything to be seen or heard of it.
+bool is_open(const DeskFilm& film, const std::string& clip) {
+  const auto* media = film.project->find_media(clip);
+  return media != nullptr &&
+         film.footage->clips[static_cast<std::size_t>(media - film.project->media.data())].has_value();
+}
+
+std::optional<DeskMoment> moment_of_mention(const DeskFilm& film, const ChannelFinding& found) {
+  if (found.mentions.empty() || !is_open(film, found.mentions.front().media)) return std::nullopt;
   return DeskMoment{found.mentions.front().media, found.mentions.front().when};
+}
+
+std::optional<DeskMoment> moment_of_part(const DeskFilm& film, const Segment& segment) {
+  const auto& media = film.project->media[segment.media];
+  if (!is_open(film, media.id)) return std::nullopt;
+  return DeskMoment{media.id, segment.range};
 }
 
 // A part of a clip that films it: one she listed it for, else one of its step, else one of a step that uses
@@ -144,7 +157,7 @@ std::optional<DeskMoment> filmed_at(const DeskFilm& film, const Requirement& lin
   const auto& ids = line.shown.segments;
   for (const auto& segment : project.segments)
     if (std::find(ids.begin(), ids.end(), segment.id) != ids.end())
-      return DeskMoment{project.media[segment.media].id, segment.range};
+      if (auto moment = moment_of_part(film, segment)) return moment;
   const auto films = [&](const Segment& segment, std::size_t step) {
     return std::any_of(segment.steps.begin(), segment.steps.end(),
                        [&](const LastingReference& s) { return s.index == step; });
@@ -158,7 +171,8 @@ std::optional<DeskMoment> filmed_at(const DeskFilm& film, const Requirement& lin
   for (std::size_t step = 0; step < project.recipe.steps.size(); ++step)
     if (uses(step))
       for (const auto& segment : project.segments)
-        if (films(segment, step)) return DeskMoment{project.media[segment.media].id, segment.range};
+        if (films(segment, step))
+          if (auto moment = moment_of_part(film, segment)) return moment;
   return std::nullopt;
 }
 
@@ -168,14 +182,14 @@ std::optional<DeskMoment> moment_of(const DeskFilm& film, std::size_t requiremen
   const auto& line = film.report.requirements[requirement];
   if (about == Answer::About::Shown) {
     if (auto filmed = filmed_at(film, line)) return filmed;
-    return moment_of_mention(line.said);
+    return moment_of_mention(film, line.said);
   }
   const auto& first = about == Answer::About::OnPicture ? line.on_text : line.said;
   const auto& second = about == Answer::About::OnPicture ? line.said : line.on_text;
-  if (auto found = moment_of_mention(first)) return found;
-  if (auto found = moment_of_mention(second)) return found;
+  if (auto found = moment_of_mention(film, first)) return found;
+  if (auto found = moment_of_mention(film, second)) return found;
   for (const auto& pickup : film.pickups)
-    if (pickup.requirement == requirement && pickup.at && !pickup.media.empty())
+    if (pickup.requirement == requirement && pickup.at && is_open(film, pickup.media))
       return DeskMoment{pickup.media, {*pickup.at, *pickup.at + MediaTime::from_seconds(2)}};
   return filmed_at(film, line);
 }

@@ -17,6 +17,8 @@ namespace {
 
 constexpr const char* kThisMachine = "127.0.0.1";
 constexpr std::size_t kLargestBody = std::size_t{64} * 1024;  // bytes: a decision is a few hundred
+// Bytes of a body that is not wanted: who hangs up on a client that is still sending is not heard by it.
+constexpr std::size_t kMostThrownAway = 4 * kLargestBody;
 // Each holds one connection, asking or silent: fewer than there are connections, and one waits for another's
 // end.
 constexpr std::size_t kThreads = 256;
@@ -33,7 +35,6 @@ DeskRequest request_of(const httplib::Request& asked) {
     const auto [at, is_new] = request.headers.emplace(fold_case(to_utf8(name)), value);
     if (!is_new && (at->first == "host" || at->first == "origin")) at->second = "twice";
   }
-  request.body = asked.body;
   return request;
 }
 
@@ -54,9 +55,16 @@ void send_stretch(const DeskReply& reply, httplib::Response& response) {
   });
 }
 
-void send(const DeskReply& reply, const httplib::Request& asked, httplib::Response& response) {
+void set_head(const DeskReply& reply, httplib::Response& response) {
   response.status = reply.status;
-  for (const auto& [name, value] : reply.headers) response.set_header(name, value);
+  for (const auto& [name, value] : reply.headers) {
+    response.headers.erase(name);  // the library would send its default beside it
+    response.set_header(name, value);
+  }
+}
+
+void send(const DeskReply& reply, const httplib::Request& asked, httplib::Response& response) {
+  set_head(reply, response);
   const bool in_pieces = reply.file.file && reply.file.length > 0 && asked.method != "HEAD";
   if (in_pieces) return send_stretch(reply, response);
   if (!reply.type.empty()) response.set_header("Content-Type", reply.type);
@@ -64,6 +72,68 @@ void send(const DeskReply& reply, const httplib::Request& asked, httplib::Respon
     response.set_header("Content-Length", std::to_string(reply.file.length));
   else
     response.body = reply.body;
+}
+
+// Where some of the request was not read, what comes next on this connection is no request. The library hangs
+// up only where a reply fails: so it is written whole, and then fails.
+void send_and_hang_up(const DeskReply& reply, httplib::Response& response) {
+  set_head(reply, response);
+  response.set_header("Connection", "close");
+  response.set_header("Content-Length", std::to_string(reply.body.size()));
+  response.set_content_provider(reply.type, [words = reply.body](std::size_t, httplib::DataSink& sink) {
+    static_cast<void>(sink.write(words.data(), words.size()));
+    return false;
+  });
+}
+
+DeskReply in_words(int status, const char* words) {
+  return {status, "text/plain; charset=utf-8", std::string(words) + "\n", {}, {}};
+}
+
+// The stretch of a clip is settled by the desk: the library would cut the reply a second time. It hands over
+// its own request, which is not constant there.
+void without_ranges(const httplib::Request& asked) {
+  const_cast<httplib::Request&>(asked).ranges.clear();
+}
+
+struct Body {
+  std::string bytes;  ///< no more than kLargestBody of it
+  std::size_t size = 0;
+  bool whole = false;
+  bool slow = false;
+};
+
+Body read_body(const httplib::ContentReader& reader, std::chrono::milliseconds within) {
+  Body body;
+  const auto until = std::chrono::steady_clock::now() + within;
+  body.whole = reader([&](const char* data, std::size_t size) {
+    body.size += size;
+    if (body.size <= kLargestBody) body.bytes.append(data, size);
+    body.slow = std::chrono::steady_clock::now() > until;
+    return !body.slow && body.size <= kMostThrownAway;
+  });
+  return body;
+}
+
+// Who asks is looked at before a byte of the body is kept.
+void answer_post(const DeskServing& serving, const httplib::Request& asked, httplib::Response& response,
+                 const httplib::ContentReader& reader) {
+  without_ranges(asked);
+  auto request = request_of(asked);
+  auto refusal = serving.refusal(request);
+  // Not to be thrown away piece by piece either: the library keeps what it reads of such a body, and the
+  // lines between chunks.
+  const bool has_length = asked.has_header("Content-Length") && !asked.has_header("Transfer-Encoding");
+  if (!refusal && !has_length) refusal = in_words(411, "This must say how long it is.");
+  if (!has_length || asked.is_multipart_form_data())
+    return send_and_hang_up(refusal ? *refusal : in_words(415, "This must be JSON."), response);
+  auto body = read_body(reader, serving.patience);
+  if (!refusal && body.slow) refusal = in_words(408, "This took too long to come.");
+  if (!refusal && body.size > kLargestBody) refusal = in_words(413, "This is too large for a decision.");
+  if (!refusal && !body.whole) refusal = in_words(400, "This did not come whole.");
+  if (!body.whole) return send_and_hang_up(*refusal, response);
+  request.body = std::move(body.bytes);
+  send(refusal ? *refusal : serving.answer(request), asked, response);
 }
 
 /// Asks whether to stop while the server listens.
@@ -96,7 +166,6 @@ class Watch {
 Status serve_desk(const DeskServing& serving) {
   httplib::Server server;
   server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
-  server.set_payload_max_length(kLargestBody);
   server.set_read_timeout(kPatience);
   server.set_write_timeout(kPatience);
   // A connection that is kept holds a thread: not for long where nothing comes.
@@ -108,18 +177,31 @@ Status serve_desk(const DeskServing& serving) {
     const int yes = 1;
     ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
   });
+  // Of what the library refuses by itself too.
+  server.set_default_headers({serving.headers.begin(), serving.headers.end()});
   server.set_pre_routing_handler([&](const httplib::Request& asked, httplib::Response& response) {
     if (asked.method == "POST") return httplib::Server::HandlerResponse::Unhandled;  // its body comes yet
-    // The stretch of a clip is settled by the desk: the library would cut the reply a second time. The
-    // request is the library's own and not constant there.
-    const_cast<httplib::Request&>(asked).ranges.clear();
-    send(serving.answer(request_of(asked)), asked, response);
+    without_ranges(asked);
+    const auto reply = serving.answer(request_of(asked));
+    if (asked.has_header("Transfer-Encoding") || asked.has_header("Content-Length"))
+      send_and_hang_up(reply.file.file ? in_words(400, "This has a body.") : reply, response);
+    else
+      send(reply, asked, response);
     return httplib::Server::HandlerResponse::Handled;
   });
-  server.Post(".*", [&](const httplib::Request& asked, httplib::Response& response) {
-    const_cast<httplib::Request&>(asked).ranges.clear();
-    send(serving.answer(request_of(asked)), asked, response);
-  });
+  server.Post(".*",
+              [&](const httplib::Request& asked, httplib::Response& response,
+                  const httplib::ContentReader& reader) { answer_post(serving, asked, response, reader); });
+  // A range that is none is to be ignored (RFC 9110, 14.2); the library refuses it before anybody is asked.
+  // The desk's own refusal says how long the file is.
+  server.set_error_handler(
+      httplib::Server::HandlerWithResponse([&](const httplib::Request& asked, httplib::Response& response) {
+        if (response.status != 416 || response.has_header("Content-Range") || asked.method == "POST")
+          return httplib::Server::HandlerResponse::Unhandled;
+        without_ranges(asked);
+        send(serving.answer(request_of(asked)), asked, response);
+        return httplib::Server::HandlerResponse::Handled;
+      }));
   server.set_exception_handler(
       [](const httplib::Request&, httplib::Response& response, const std::exception_ptr&) {
         // Every expected failure is a value: this is a defect, and what it says is not for the page.
@@ -134,7 +216,9 @@ Status serve_desk(const DeskServing& serving) {
                 "leave --port out, and a free one is taken");
   serving.listening(port);
   const Watch watch(server, serving.stopped);
-  server.listen_after_bind();
+  if (!server.listen_after_bind() && !serving.stopped())
+    return fail(ErrorCode::Unreadable, "the desk can no longer be reached: the system closed its port",
+                std::nullopt, "everything you decided is saved; start panslate desk again");
   return {};
 }
 

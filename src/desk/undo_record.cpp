@@ -19,6 +19,10 @@ json json_of(const std::optional<std::string>& text) {
   return text ? json(*text) : json();
 }
 
+json json_of(const std::optional<ProjectEdit::Gap>& gap) {
+  return gap ? json{{"before", gap->before}, {"behind", gap->behind}, {"without", gap->without}} : json();
+}
+
 json json_of(const std::vector<MadeDecision>& decisions) {
   json list = json::array();
   for (std::size_t i = decisions.size() - std::min(decisions.size(), kMost); i < decisions.size(); ++i) {
@@ -29,7 +33,8 @@ json json_of(const std::vector<MadeDecision>& decisions) {
                        {"index", edit.index},
                        {"before", json_of(edit.before)},
                        {"after", json_of(edit.after)},
-                       {"makes", edit.makes_list}});
+                       {"makes", edit.makes_list},
+                       {"gap", json_of(edit.gap)}});
     list.push_back({{"what", decisions[i].what}, {"edits", std::move(edits)}});
   }
   return list;
@@ -41,6 +46,14 @@ std::optional<std::string> text_or_nothing(const json& value) {
   return value.get<std::string>();
 }
 
+// A record of before gaps were kept has none.
+std::optional<ProjectEdit::Gap> gap_from(const json& edit) {
+  const auto found = edit.find("gap");
+  if (found == edit.end() || found->is_null()) return std::nullopt;
+  return ProjectEdit::Gap{found->at("before").get<std::string>(), found->at("behind").get<std::string>(),
+                          found->at("without").get<std::string>()};
+}
+
 std::vector<MadeDecision> decisions_from(const json& list) {
   std::vector<MadeDecision> decisions;
   for (const auto& one : list) {
@@ -48,7 +61,8 @@ std::vector<MadeDecision> decisions_from(const json& list) {
     for (const auto& edit : one.at("edits")) {
       decision.edits.push_back({edit.at("list").get<std::string>(), edit.at("member").get<std::string>(),
                                 edit.at("index").get<std::size_t>(), text_or_nothing(edit.at("before")),
-                                text_or_nothing(edit.at("after")), edit.at("makes").get<bool>()});
+                                text_or_nothing(edit.at("after")), edit.at("makes").get<bool>(),
+                                gap_from(edit)});
       if (std::find(kLists.begin(), kLists.end(), decision.edits.back().list) == kLists.end()) return {};
     }
     decisions.push_back(std::move(decision));

@@ -40,6 +40,16 @@ std::string separator(std::string_view text, const JsonSpot& spot, const std::ve
   return "," + (white.empty() ? " " : std::string(white));
 }
 
+// Blanks, with a comma in them or with none.
+bool is_comma_for(std::string_view text, bool neighbours) {
+  return text.find_first_not_of(" \t\r\n,") == std::string_view::npos &&
+         std::count(text.begin(), text.end(), ',') == (neighbours ? 1 : 0);
+}
+
+bool fits(const ProjectEdit::Gap& gap, bool has_one_before, bool has_one_behind) {
+  return is_comma_for(gap.before, has_one_before) && is_comma_for(gap.behind, has_one_behind);
+}
+
 }  // namespace
 
 struct ProjectText::Parsed {
@@ -162,7 +172,7 @@ Status ProjectText::apply_to_list(ProjectEdit& edit) {
   return insert(edit);
 }
 
-Status ProjectText::insert(const ProjectEdit& edit) {
+Status ProjectText::insert(ProjectEdit& edit) {
   const auto* spot = parsed_->find(edit.list);
   if (spot == nullptr) {
     // As her own lists stand: on a line of its own, a step further in than the list's name.
@@ -171,20 +181,35 @@ Status ProjectText::insert(const ProjectEdit& edit) {
     return add_member({}, edit.list, "[" + further + *edit.after + (further.empty() ? "" : white) + "]");
   }
   const auto values = inside(*spot);
-  if (values.empty()) return replace(spot->begin + 1, spot->begin + 1, *edit.after);
-  const auto between = separator(bytes_, *spot, values);
-  if (edit.index == 0) return replace(values[0].begin, values[0].begin, *edit.after + between);
-  const auto at = values[edit.index - 1].end;
-  return replace(at, at, between + *edit.after);
+  const auto i = edit.index;
+  const auto begin = i == 0 ? spot->begin + 1 : values[i - 1].end;
+  const auto end = i == values.size() ? spot->end - 1 : values[i].begin;
+  auto stands = bytes_.substr(begin, end - begin);
+  // Where the entry was taken out, and nothing there was changed since, it comes back as it stood.
+  if (!edit.gap || edit.gap->without != stands || !fits(*edit.gap, i > 0, i < values.size())) {
+    const auto between = values.empty() ? std::string() : separator(bytes_, *spot, values);
+    if (i > 0 || values.empty())
+      edit.gap = {between, stands, stands};
+    else
+      edit.gap = {stands, between, stands};
+  }
+  return replace(begin, end, edit.gap->before + *edit.after + edit.gap->behind);
 }
 
-Status ProjectText::remove(const ProjectEdit& edit) {
-  const auto values = inside(*parsed_->find(edit.list));
+Status ProjectText::remove(ProjectEdit& edit) {
+  const auto* spot = parsed_->find(edit.list);
+  const auto values = inside(*spot);
   if (values.size() == 1 && edit.makes_list) return remove_member({}, edit.list);
   const auto i = edit.index;
-  if (values.size() == 1) return replace(values[0].begin, values[0].end, {});
-  if (i == 0) return replace(values[0].begin, values[1].begin, {});
-  return replace(values[i - 1].end, values[i].end, {});
+  const auto begin = i == 0 ? spot->begin + 1 : values[i - 1].end;
+  const auto end = i + 1 == values.size() ? spot->end - 1 : values[i + 1].begin;
+  const auto before = bytes_.substr(begin, values[i].begin - begin);
+  const auto behind = bytes_.substr(values[i].end, end - values[i].end);
+  // Where it was put in, and nothing there was changed since, it leaves what stood there.
+  const bool known = edit.gap && edit.gap->before == before && edit.gap->behind == behind &&
+                     is_comma_for(edit.gap->without, i > 0 && i + 1 < values.size());
+  if (!known) edit.gap = {before, behind, values.size() == 1 ? before + behind : i == 0 ? before : behind};
+  return replace(begin, end, edit.gap->without);
 }
 
 Status ProjectText::apply_to_group(ProjectEdit& edit) {

@@ -1,5 +1,7 @@
 // Decisions: what stands in the project file after each, byte for byte; undo; two tabs and an editor beside
 // each other.
+#include <map>
+
 #include <gtest/gtest.h>
 
 #include "desk/desk_folder.h"
@@ -179,12 +181,27 @@ TEST(Decisions, AnAnswerThatFitsNothingCanBeForgotten) {
   folder.write("project.json", text);
   const auto again = folder.state().at("again");
   ASSERT_EQ(again.size(), 1U);
-  EXPECT_EQ(folder.post("forget", {{"answer", 0}, {"line", "thyme"}}).status, 409);
-  ASSERT_EQ(folder.post("forget", {{"answer", again[0].at("answer")}, {"line", again[0].at("line")}}).status,
-            200);
+  // Not another one: of another line, another answer to it, or about something else.
+  for (const auto& [name, value] : std::map<std::string, std::string>{
+           {"line", "thyme"}, {"is", "no"}, {"about", "shown"}, {"written", "1 g saffron"}}) {
+    auto other = again[0].at("forget");
+    other[name] = value;
+    EXPECT_EQ(folder.post("forget", other).status, 409) << name;
+  }
+  ASSERT_EQ(folder.post("forget", again[0].at("forget")).status, 200);
   EXPECT_TRUE(folder.state().at("again").empty());
   ASSERT_EQ(folder.post("undo", json::object()).status, 200);
   EXPECT_EQ(folder.project_text(), text);
+}
+
+TEST(Decisions, AnAnswerThatHoldsIsNotForgotten) {
+  DeskFolder folder;
+  ASSERT_EQ(folder.post("answer", answer_to(doubt_about(folder.state(), kThyme), "yes")).status, 200);
+  const auto kept = folder.project_text();
+  const json forget{
+      {"answer", 0}, {"line", "dried thyme"}, {"about", "said"}, {"is", "yes"}, {"written", kThyme}};
+  EXPECT_EQ(folder.post("forget", forget).status, 409);
+  EXPECT_EQ(folder.project_text(), kept);
 }
 
 TEST(Decisions, WhoseCupsHoldsForAllLines) {

@@ -1,33 +1,17 @@
 // The page as a browser has it: its own policy lets its own modules run, and nothing that a recipe holds.
-#include <cstdlib>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <gtest/gtest.h>
 
-#include "desk/served_desk.h"
-#include "support/shell.h"
+#include "desk/desk_in_chromium.h"
 
 namespace panslate {
 namespace {
 
-bool has_chromium() {
-  return testing::shell("chromium --version > /dev/null 2>&1").status == 0;
-}
-
-// What stands on a page of the desk once its scripts ran.
-std::string page_in_chromium(const testing::ServedDesk& desk, const std::string& page) {
-  const auto url = "http://127.0.0.1:" + std::to_string(desk.served.port()) + desk.path("#" + page);
-  return testing::
-      shell("timeout 60 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
-            "--disable-background-networking --disable-component-update --disable-sync --window-size=320,640 "
-            "--virtual-time-budget=4000 --user-data-dir='" +
-            (desk.folder.path() / ("profile-" + page)).string() + "' --dump-dom '" + url + "' 2> /dev/null")
-          .out;
-}
-
 TEST(DeskInBrowser, ShowsItsPagesAndRunsNothingElse) {
-  if (!has_chromium())
-    GTEST_SKIP() << "Chromium is missing here, so nobody looked at the page: apt-get install chromium";
+  if (!testing::has_chromium()) GTEST_SKIP() << testing::kNoChromium;
   testing::ServedDesk desk;
   const std::string hostile =
       "<img src=x "
@@ -40,7 +24,7 @@ TEST(DeskInBrowser, ShowsItsPagesAndRunsNothingElse) {
                                                         {"recipe", "line-button"},
                                                         {"mark", "id=\"clip-title\""},
                                                         {"stove", "id=\"step-title\""}}) {
-    const auto dom = page_in_chromium(desk, page);
+    const auto dom = testing::page_in_chromium(desk, page);
     EXPECT_NE(dom.find("class=\"ready\""), std::string::npos) << page << ": " << dom.substr(0, 300);
     EXPECT_NE(dom.find(shows), std::string::npos) << page;
     EXPECT_EQ(dom.find("data-hacked"), std::string::npos) << page;

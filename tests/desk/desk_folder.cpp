@@ -3,6 +3,7 @@
 #include <atomic>
 #include <fstream>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 #include <unistd.h>
@@ -32,14 +33,22 @@ struct OpenFilm {
   Footage footage;
 };
 
+std::string contents(const std::filesystem::path& file) {
+  if (!std::filesystem::is_regular_file(file)) return {};
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
 // What the program does, without FFmpeg: the clip's facts are made up.
 class PlainChecks final : public DeskWork {
  public:
-  explicit PlainChecks(std::filesystem::path project) : file_(std::move(project)) {}
+  PlainChecks(std::filesystem::path project, DeskFolder& folder)
+      : file_(std::move(project)), folder_(folder) {}
 
   Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) override {
     auto project = load_project(disk, file_);
     if (!project) return tl::unexpected(std::move(project).error());
+    if (folder_.meanwhile.looking) folder_.meanwhile.looking();
     auto open = std::make_shared<OpenFilm>();
     open->project = *std::move(project);
     for (const auto& media : open->project.media) {
@@ -48,7 +57,7 @@ class PlainChecks final : public DeskWork {
       facts.duration = MediaTime::from_seconds(20);
       facts.picture.emplace();
       open->footage.clips.push_back(media.id == "gone" ? std::nullopt : std::optional(facts));
-      open->footage.contents.push_back("key-" + media.id);
+      open->footage.contents.push_back("key-" + contents(media.file).substr(0, 3));
     }
     auto film = std::make_shared<DeskFilm>();
     film->project = &open->project;
@@ -61,19 +70,29 @@ class PlainChecks final : public DeskWork {
     return film;
   }
 
-  Result<Still> still(const std::filesystem::path&, const std::string& content, MediaTime time,
-                      int) override {
-    return Still{"\xFF\xD8 " + content + " " + std::to_string(time.to_ms(Round::Nearest)), 16, 9, time};
+  std::optional<Still> kept_still(const std::string& content, MediaTime time, int) override {
+    const auto found = folder_.kept.find(name_of(content, time));
+    return found == folder_.kept.end() ? std::nullopt : std::optional(found->second);
+  }
+  Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int) override {
+    const Still still{
+        "\xFF\xD8 " + contents(file).substr(0, 3) + " " + std::to_string(time.to_ms(Round::Nearest)), 16, 9,
+        time};
+    if (folder_.meanwhile.taking_still) folder_.meanwhile.taking_still();
+    return still;
+  }
+  void keep_still(const std::string& content, MediaTime time, int, const Still& still) override {
+    folder_.kept.emplace(name_of(content, time), still);
   }
 
  private:
-  std::filesystem::path file_;
-};
+  static std::string name_of(const std::string& content, MediaTime time) {
+    return content + " " + std::to_string(time.to_ms(Round::Nearest));
+  }
 
-std::string contents(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
+  std::filesystem::path file_;
+  DeskFolder& folder_;
+};
 
 }  // namespace
 
@@ -94,7 +113,7 @@ DeskFolder::DeskFolder() {
 
 void DeskFolder::open_again() {
   desk_.reset();
-  work_ = std::make_unique<PlainChecks>(path_ / "project.json");
+  work_ = std::make_unique<PlainChecks>(path_ / "project.json", *this);
   desk_ =
       std::make_unique<Desk>(real_file_system(), *work_, Desk::Setup{path_ / "project.json", kToken, kPort});
 }

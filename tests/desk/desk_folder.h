@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -10,6 +11,12 @@
 #include "panslate/desk/desk.h"
 
 namespace panslate::testing {
+
+/// What other programs do in the midst of the desk's work.
+struct Meanwhile {
+  std::function<void()> looking;       ///< once the project was read, before it is checked
+  std::function<void()> taking_still;  ///< once the picture was read
+};
 
 /// A project with a clip in a folder that vanishes with the test, and the desk on it. The clip is bytes that
 /// tell their own place: byte i is 'a' + i % 26.
@@ -34,6 +41,10 @@ class DeskFolder {
   [[nodiscard]] DeskReply post(const std::string& route, const nlohmann::json& body);
   [[nodiscard]] static DeskRequest request(const std::string& method, const std::string& route);
   [[nodiscard]] nlohmann::json state();
+
+  Meanwhile meanwhile;
+  /// Stills that were kept, by the clip's content and the moment.
+  std::map<std::string, Still> kept;
 
   static constexpr std::size_t kClipSize = 1000;
   static constexpr int kPort = 4321;

@@ -32,5 +32,21 @@ TEST(Doubts, TellWhereToLook) {
   EXPECT_NE(doubt.at("heard").at("words").get<std::string>().find("thyme"), std::string::npos);
 }
 
+// The other clip of the project cannot be opened: where it alone films a line, there is nothing to look at.
+TEST(Doubts, NameNoClipThatCannotBeOpened) {
+  testing::DeskFolder folder;
+  auto text = folder.project_text();
+  text.insert(text.find("\"mine\""),
+              "\"segments\": [{\"id\": \"s1\", \"clip\": \"gone\", \"in\": \"0:01\", \"out\": \"0:02\", "
+              "\"step\": \"Stir in the sugar\"}],\n  ");
+  folder.write("project.json", text);
+  const auto state = folder.state();
+  ASSERT_EQ(state.at("parts").size(), 1U);
+  for (const auto& doubt : state.at("doubts")) {
+    if (doubt.at("moment").is_null()) continue;
+    EXPECT_EQ(doubt.at("moment").at("clip"), "pan") << doubt.at("written");
+  }
+}
+
 }  // namespace
 }  // namespace panslate

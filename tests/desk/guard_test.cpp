@@ -1,6 +1,8 @@
 // Who is let in, and what of her disk can be reached: each case tries to break in one way.
 #include "desk/guard.h"
 
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "desk/desk_folder.h"
@@ -146,6 +148,33 @@ TEST(Guard, TokensAreLongAndNeverTheSame) {
   EXPECT_FALSE(same_secret("ab", "a"));
   EXPECT_FALSE(same_secret("", "a"));
   EXPECT_FALSE(same_secret("ab", "ac"));
+}
+
+// What stands in a command line opens the page once, and does nothing else.
+TEST(Guard, OpensOnceWithoutTellingItsToken) {
+  testing::DeskFolder folder;
+  const auto address = folder.desk().opening_address();
+  EXPECT_EQ(address.find(testing::DeskFolder::kToken), std::string::npos);
+  const std::string front = "http://127.0.0.1:4321";
+  ASSERT_TRUE(address.starts_with(front + "/"));
+  auto asked = testing::DeskFolder::request("GET", "");
+  asked.path = address.substr(front.size());
+  auto elsewhere = asked;
+  elsewhere.path += "state";
+  EXPECT_EQ(folder.desk().answer(elsewhere).status, 404);
+  auto foreign = asked;
+  foreign.headers["host"] = "evil.example:4321";
+  EXPECT_EQ(folder.desk().answer(foreign).status, 403);
+  auto posted = testing::DeskFolder::request("POST", "");
+  posted.path = asked.path;
+  EXPECT_EQ(folder.desk().answer(posted).status, 404);
+  const auto opened = folder.desk().answer(asked);
+  EXPECT_EQ(opened.status, 303);
+  const auto location = std::find_if(opened.headers.begin(), opened.headers.end(),
+                                     [](const auto& header) { return header.first == "Location"; });
+  ASSERT_NE(location, opened.headers.end());
+  EXPECT_EQ(location->second, "/" + std::string(testing::DeskFolder::kToken) + "/");
+  EXPECT_EQ(folder.desk().answer(asked).status, 404);
 }
 
 }  // namespace

@@ -27,9 +27,11 @@ TEST(Requests, AreRefusedWhereAFieldIsWrong) {
   EXPECT_TRUE(measures_request(R"({"measures":"au","was":""})"));
   EXPECT_FALSE(measures_request(R"({"measures":"moon","was":""})"));
   EXPECT_FALSE(measures_request(R"({"measures":"au","was":"moon"})"));
-  EXPECT_TRUE(forget_request(R"({"answer":3,"line":"k"})"));
-  EXPECT_FALSE(forget_request(R"({"answer":-3,"line":"k"})"));
-  EXPECT_FALSE(forget_request(R"({"answer":"3","line":"k"})"));
+  EXPECT_TRUE(forget_request(R"({"answer":3,"line":"k","about":"said","is":"no","written":""})"));
+  EXPECT_FALSE(forget_request(R"({"answer":-3,"line":"k","about":"said","is":"no","written":""})"));
+  EXPECT_FALSE(forget_request(R"({"answer":"3","line":"k","about":"said","is":"no","written":""})"));
+  EXPECT_FALSE(forget_request(R"({"answer":3,"line":"k"})"));
+  EXPECT_FALSE(forget_request(R"({"answer":3,"line":"k","about":"said","is":"","written":""})"));
 }
 
 TEST(Requests, ThatAreNoneChangeNothing) {

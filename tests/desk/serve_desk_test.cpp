@@ -1,5 +1,7 @@
 // The same over a socket, judged by another client: the library's own, and bare bytes.
+#include <chrono>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include <arpa/inet.h>
@@ -41,6 +43,17 @@ class Connection {
     return got;
   }
 
+  /// Sends pieces until the other side hangs up, for no more than `most` bytes; how many went out.
+  [[nodiscard]] std::size_t pour(const std::string& head, const std::string& piece, std::size_t most) const {
+    std::size_t sent = 0;
+    for (auto next = head; sent < most; next = piece) {
+      const auto n = ::send(socket_.get(), next.data(), next.size(), MSG_NOSIGNAL);
+      if (n < 0) break;
+      sent += static_cast<std::size_t>(n);
+    }
+    return sent;
+  }
+
  private:
   Descriptor socket_;
   bool connected_ = false;
@@ -70,12 +83,14 @@ TEST(ServeDesk, SendsThePageAndStretchesOfClips) {
   for (const auto& one :
        {Case{"bytes=0-25", 206, "bytes 0-25/1000", 26}, Case{"bytes=990-2000", 206, "bytes 990-999/1000", 10},
         Case{"bytes=-5", 206, "bytes 995-999/1000", 5}, Case{"bytes=1000-", 416, "bytes */1000", 25},
-        Case{"bytes=0-1,5-6", 200, "", 1000}}) {
+        Case{"bytes=0-1,5-6", 200, "", 1000}, Case{"bytes=a-b", 200, "", 1000},
+        Case{"items=0-5", 200, "", 1000}, Case{"bytes=500-100", 200, "", 1000}}) {
     const auto part = client.Get(clip, {{"Range", one.range}});
     ASSERT_TRUE(part) << one.range;
     EXPECT_EQ(part->status, one.status) << one.range;
     EXPECT_EQ(part->get_header_value("Content-Range"), one.content_range) << one.range;
     EXPECT_EQ(part->body.size(), one.size) << one.range;
+    EXPECT_EQ(part->get_header_value_count("Content-Security-Policy"), 1U) << one.range;
   }
   const auto head = client.Head(clip);
   ASSERT_TRUE(head);
@@ -118,6 +133,56 @@ TEST(ServeDesk, RefusesStrangersAndLargeBodies) {
   EXPECT_EQ(desk.folder.project_text(), before);
   EXPECT_EQ(client.Post(desk.path("answer"), {{"Origin", origin}}, body, "application/json")->status, 200);
   EXPECT_NE(desk.folder.project_text(), before);
+}
+
+// What the desk would hold in memory is what it takes in: a stranger's is left unread, hers above a bound
+// too.
+TEST(ServeDesk, TakesNoBodyWithoutEnd) {
+  ServedDesk desk;
+  const auto port = std::to_string(desk.served.port());
+  const auto head = [&](const std::string& path, const std::string& how_long) {
+    return "POST " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + port + "\r\nOrigin: http://127.0.0.1:" + port +
+           "\r\nContent-Type: application/json\r\n" + how_long + "\r\n";
+  };
+  const std::string chunk = "10000\r\n" + std::string(0x10000, ' ') + "\r\n";
+  const std::size_t most = std::size_t{64} << 20U;
+  struct Case {
+    const char* path;
+    const char* how_long;
+    const char* reply;
+  };
+  for (const auto& one :
+       {Case{"answer", "Transfer-Encoding: chunked\r\n", "HTTP/1.1 411"}, Case{"answer", "", "HTTP/1.1 411"},
+        Case{"answer", "Content-Length: 300000000\r\n", "HTTP/1.1 413"},
+        Case{"", "Transfer-Encoding: chunked\r\n", "HTTP/1.1 404"}, Case{"", "", "HTTP/1.1 404"},
+        Case{"", "Content-Length: 300000000\r\n", "HTTP/1.1 404"}}) {
+    const auto path = *one.path == '\0' ? "/wrong/answer" : desk.path(one.path);
+    const Connection poured(desk.served.port());
+    // What stands in the system's own buffers was not taken in by anybody.
+    EXPECT_LT(poured.pour(head(path, one.how_long), chunk, most), most / 2) << path << " " << one.how_long;
+    const Connection asked(desk.served.port());
+    const auto got = asked.say(head(path, one.how_long) + std::string(0x50000, ' '));
+    EXPECT_TRUE(got.starts_with(one.reply)) << path << " " << one.how_long << got.substr(0, 40);
+  }
+}
+
+TEST(ServeDesk, WaitsForASlowBodyOnlySoLong) {
+  ServedDesk desk;
+  const auto port = std::to_string(desk.served.port());
+  const Connection slow(desk.served.port());
+  ASSERT_GT(slow.pour("POST " + desk.path("answer") + " HTTP/1.1\r\nHost: 127.0.0.1:" + port +
+                          "\r\nOrigin: http://127.0.0.1:" + port +
+                          "\r\nContent-Type: application/json\r\nContent-Length: 60000\r\n\r\n",
+                      "", 1),
+            0U);
+  // One byte at a time: no silence that the read timeout would notice.
+  int bytes = 0;
+  for (; bytes < 100; ++bytes) {
+    if (slow.pour(" ", "", 1) == 0) break;
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  }
+  EXPECT_LT(bytes, 50);
+  EXPECT_GT(bytes, 3);
 }
 
 TEST(ServeDesk, OutlivesWhatIsNoRequest) {

@@ -1,8 +1,10 @@
 #pragma once
 
 #include <atomic>
+#include <chrono>
 #include <functional>
 #include <future>
+#include <optional>
 #include <string>
 #include <thread>
 #include <utility>
@@ -16,12 +18,16 @@ namespace panslate::testing {
 /// A server that ends with the test.
 class Served {
  public:
-  explicit Served(std::function<DeskReply(const DeskRequest&)> answer) {
+  Served(std::function<std::optional<DeskReply>(const DeskRequest&)> refusal,
+         std::function<DeskReply(const DeskRequest&)> answer) {
     std::promise<int> port;
     auto known = port.get_future();
     DeskServing serving;
     serving.listening = [&port](int at) { port.set_value(at); };
+    serving.refusal = std::move(refusal);
     serving.answer = std::move(answer);
+    serving.headers = Desk::headers();
+    serving.patience = std::chrono::milliseconds(500);
     serving.stopped = [this] { return stop_.load(); };
     thread_ = std::thread([this, serving] { status_ = serve_desk(serving); });
     port_ = known.get();
@@ -44,16 +50,32 @@ class Served {
 /// The desk of a DeskFolder at a port of its own.
 struct ServedDesk {
   DeskFolder folder;
+  /// A module that runs in the page after its own: it does what she would do.
+  std::string driver;
   // The desk of the folder knows port 4321: what comes in for the real one is handed over as for that.
-  Served served{[this](const DeskRequest& asked) {
-    auto request = asked;
+  Served served{
+      [this](const DeskRequest& asked) { return folder.desk().refusal(as_for_4321(asked)); },
+      [this](const DeskRequest& asked) { return driven(asked, folder.desk().answer(as_for_4321(asked))); }};
+
+  [[nodiscard]] DeskReply driven(const DeskRequest& asked, DeskReply reply) const {
+    if (driver.empty()) return reply;
+    if (asked.path == path("driver.js")) {
+      reply = {200, "text/javascript; charset=utf-8", driver, {}, Desk::headers()};
+    } else if (const auto head = reply.body.find("</head>");
+               reply.type.starts_with("text/html") && head != std::string::npos) {
+      reply.body.insert(head, "<script type=\"module\" src=\"driver.js\"></script>");
+    }
+    return reply;
+  }
+
+  [[nodiscard]] DeskRequest as_for_4321(DeskRequest request) const {
     const auto real = ":" + std::to_string(served.port());
     for (const auto* name : {"host", "origin"})
       if (auto at = request.headers.find(name); at != request.headers.end())
         if (const auto colon = at->second.rfind(real); colon != std::string::npos)
           at->second.replace(colon, real.size(), ":4321");
-    return folder.desk().answer(request);
-  }};
+    return request;
+  }
   [[nodiscard]] std::string path(const std::string& route) const {
     return std::string("/") + DeskFolder::kToken + "/" + route;
   }

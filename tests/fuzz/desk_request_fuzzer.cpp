@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
+#include <optional>
 #include <string>
 
 #include "panslate/desk/desk.h"
@@ -48,10 +49,14 @@ class Checks final : public panslate::DeskWork {
     film->owner = open;
     return film;
   }
-  panslate::Result<panslate::Still> still(const std::filesystem::path&, const std::string&,
-                                          panslate::MediaTime, int) override {
+  std::optional<panslate::Still> kept_still(const std::string&, panslate::MediaTime, int) override {
+    return std::nullopt;
+  }
+  panslate::Result<panslate::Still> take_still(const std::filesystem::path&, panslate::MediaTime,
+                                               int) override {
     return panslate::fail(panslate::ErrorCode::NotMedia, "no picture");
   }
+  void keep_still(const std::string&, panslate::MediaTime, int, const panslate::Still&) override {}
 };
 
 }  // namespace

@@ -2,7 +2,9 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "panslate/base/file_system.h"
@@ -30,11 +32,17 @@ struct DeskFilm {
 class DeskWork {
  public:
   virtual ~DeskWork() = default;
-  /// Reads the project on this disk and checks it.
+  /// Reads the project on this disk, which lives no longer than the call, and checks it. One call at a time.
   [[nodiscard]] virtual Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) = 0;
-  /// A still of a clip whose content has this key, of at most `longest_side` pixels.
-  [[nodiscard]] virtual Result<Still> still(const std::filesystem::path& file, const std::string& content,
-                                            MediaTime time, int longest_side) = 0;
+  /// A still that was kept of a clip with this content, of at most `longest_side` pixels; empty where none
+  /// was.
+  [[nodiscard]] virtual std::optional<Still> kept_still(const std::string& content, MediaTime time,
+                                                        int longest_side) = 0;
+  /// A still of the clip as it is now.
+  [[nodiscard]] virtual Result<Still> take_still(const std::filesystem::path& file, MediaTime time,
+                                                 int longest_side) = 0;
+  virtual void keep_still(const std::string& content, MediaTime time, int longest_side,
+                          const Still& still) = 0;
 };
 
 /// The page on which she answers what the check was not sure of, and its requests. It holds nothing:
@@ -58,11 +66,21 @@ class Desk {
   Desk(const Desk&) = delete;
   Desk& operator=(const Desk&) = delete;
 
+  /// What a request is refused with by its head alone; empty where it is to be answered. Any number at once.
+  [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const;
+
   /// Any number at once.
   [[nodiscard]] DeskReply answer(const DeskRequest& request);
 
+  /// Of every reply: what the page may load (itself only), and that nobody keeps or frames it.
+  [[nodiscard]] static const std::vector<std::pair<std::string, std::string>>& headers();
+
   /// "http://127.0.0.1:PORT/TOKEN/"
   [[nodiscard]] std::string address() const;
+
+  /// Leads to address(), once: for the command line of another program, which everybody on this machine can
+  /// read.
+  [[nodiscard]] std::string opening_address() const;
 
  private:
   class Routes;

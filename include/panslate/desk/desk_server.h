@@ -1,6 +1,11 @@
 #pragma once
 
+#include <chrono>
 #include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "panslate/base/result.h"
 #include "panslate/desk/desk_request.h"
@@ -12,13 +17,20 @@ struct DeskServing {
   int port = 0;  ///< 0: any that is free
   /// Called once it listens, with its port, before the first request.
   std::function<void(int port)> listening;
+  /// What a request is refused with by its head alone, before its body is read; from several threads.
+  std::function<std::optional<DeskReply>(const DeskRequest&)> refusal;
   std::function<DeskReply(const DeskRequest&)> answer;  ///< from several threads
-  std::function<bool()> stopped;                        ///< asked some ten times a second
+  /// Of every reply, also where nobody is asked; a reply's own come before them.
+  std::vector<std::pair<std::string, std::string>> headers;
+  std::chrono::milliseconds patience{10'000};  ///< with a body that comes slowly
+  std::function<bool()> stopped;               ///< asked some ten times a second
 };
 
-/// Serves on 127.0.0.1 until it is stopped; requests that are being answered then are finished. Bodies above
-/// 64 KiB are refused with 413, clients that say nothing for five seconds are left. Usage where the port is
-/// taken.
+/// Serves on 127.0.0.1 until it is stopped; requests that are being answered then are finished. Clients that
+/// say nothing for five seconds are left. A body is read only behind Content-Length (else 411); above 64 KiB
+/// it is refused with 413, and one that takes longer than the patience with 408. The library sets no bound to
+/// the lines of a request's head: another program on this machine can make one that is slow and long. Usage
+/// where the port is taken, Unreadable where the system closes it.
 [[nodiscard]] Status serve_desk(const DeskServing& serving);
 
 }  // namespace panslate

@@ -14,12 +14,23 @@ namespace panslate {
 /// One decision as a change of the project file: an entry of a list ("answers", "segments"), or a member of a
 /// group ("measures" of "settings"). All texts are JSON as it stands, or will stand, in the file.
 struct ProjectEdit {
-  std::string list;                   ///< name of the list or group at the top of the file
-  std::string member;                 ///< of a group; empty for a list
-  std::size_t index = 0;              ///< in a list: where the entry stands, or will stand
-  std::optional<std::string> before;  ///< what must stand there now; empty: nothing does
-  std::optional<std::string> after;   ///< what will; empty: nothing
-  bool makes_list = false;            ///< the list or group comes, or goes, with the entry
+  /// What stands round an entry of a list, up to its neighbours or the list's brackets; and what stands there
+  /// instead where the entry does not. Only blanks and commas.
+  struct Gap {
+    std::string before;
+    std::string behind;
+    std::string without;
+
+    friend bool operator==(const Gap&, const Gap&) = default;
+  };
+
+  std::string list;                       ///< name of the list or group at the top of the file
+  std::string member;                     ///< of a group; empty for a list
+  std::size_t index = 0;                  ///< in a list: where the entry stands, or will stand
+  std::optional<std::string> before;      ///< what must stand there now; empty: nothing does
+  std::optional<std::string> after;       ///< what will; empty: nothing
+  bool makes_list = false;                ///< the list or group comes, or goes, with the entry
+  std::optional<Gap> gap = std::nullopt;  ///< of a list: known once the edit was made
 };
 
 /// The edit that takes back this one.
@@ -50,8 +61,8 @@ class ProjectText {
   [[nodiscard]] std::optional<std::string> member(std::string_view group, std::string_view name) const;
 
   /// Makes the change. An entry that was moved in the list since is found by its text. Returns the edit as it
-  /// was made (with its index and makes_list), to be taken back later. Exists: somebody changed that entry
-  /// since; then nothing is changed. Malformed where the list is no list.
+  /// was made (with its index, makes_list and gap), to be taken back later. Exists: somebody changed that
+  /// entry since; then nothing is changed. Malformed where the list is no list.
   [[nodiscard]] Result<ProjectEdit> apply(ProjectEdit edit);
 
  private:
@@ -61,8 +72,8 @@ class ProjectText {
   [[nodiscard]] Status replace(std::size_t begin, std::size_t end, std::string_view text);
   [[nodiscard]] Status apply_to_list(ProjectEdit& edit);
   [[nodiscard]] Status apply_to_group(ProjectEdit& edit);
-  [[nodiscard]] Status insert(const ProjectEdit& edit);
-  [[nodiscard]] Status remove(const ProjectEdit& edit);
+  [[nodiscard]] Status insert(ProjectEdit& edit);
+  [[nodiscard]] Status remove(ProjectEdit& edit);
   [[nodiscard]] Status add_member(std::string_view group, std::string_view name, std::string_view value);
   [[nodiscard]] Status remove_member(std::string_view group, std::string_view name);
   [[nodiscard]] tl::unexpected<Error> changed_since(std::string_view list) const;

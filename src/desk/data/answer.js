@@ -1,5 +1,5 @@
 // One doubt at a time: the line, what was seen and heard of it, and a key for each answer.
-import { change, clock, count, findings, heardWords, make, stillAddress } from "./ask.js";
+import { clock, count, findings, heardWords, jobs, make, stillAddress } from "./ask.js";
 import { player } from "./player.js";
 
 const later = []; // ids of what she put off, in this tab only
@@ -36,22 +36,22 @@ function stills(doubt, clips) {
   const last = Math.max(0, clip.length - 0.05);
   const times = [middle - far, middle, middle + far].map((time) => Math.min(last, Math.max(0, time)));
   return make("ul", { class: "stills" }, times.map((time) => make("li", {}, make("figure", {},
-    make("img", { src: stillAddress(clip.id, time), alt: `${clip.id} at ${clock(time)}`, width: clip.shape[0], height: clip.shape[1] }),
+    make("img", { src: stillAddress(clip, time), alt: `${clip.id} at ${clock(time)}`, width: clip.shape[0], height: clip.shape[1] }),
     make("figcaption", {}, `${clip.id}, ${clock(time)}`)))));
 }
 
 function fixes(doubt) {
   if (!doubt.todo.length) return make("p", {}, doubt.about === "picture" ? "Put the text on the picture right as the line is written." : "Nothing needs to be said or filmed again for this line as it stands; if you answer no, it comes onto the list.");
-  return make("ul", {}, doubt.todo.map((job) => make("li", {}, job.what, job.fit ? make("span", { class: "small" }, job.fit) : "")));
+  return jobs(doubt);
 }
 
 export function answerPage(desk) {
   const state = desk.state;
-  const send = async (what, fields, doubt) => {
+  // `stands`: whether it can still be asked for when its turn comes; `seconds`: how long she looked at it.
+  const send = async (what, fields, stands, seconds) => {
     const began = performance.now();
-    const result = await desk.do(what, fields);
+    const result = await desk.do(what, (now) => (stands(now) ? fields : null), () => { if (seconds) answeredIn.push(Math.min(120, seconds)); });
     if (!result) return;
-    if (doubt && shownAt) answeredIn.push(Math.min(120, (began - shownAt) / 1000));
     const others = result.settled > 0 ? ` It settled ${count(result.settled, "other", "others")}.` : "";
     desk.tell(`Saved.${others}`, Math.round(performance.now() - began));
   };
@@ -67,7 +67,9 @@ export function answerPage(desk) {
 
   const decide = (is) => {
     if (!doubt) return;
-    send("answer", { line: doubt.line, about: doubt.about, is, written: doubt.written, found: doubt.found, was: "" }, doubt);
+    // The answer is to what she sees: pressed twice, it does not go to the next question, which she did not see.
+    send("answer", { line: doubt.line, about: doubt.about, is, written: doubt.written, found: doubt.found, was: "" },
+      (now) => now.doubts.some((one) => one.id === doubt.id), (performance.now() - shownAt) / 1000);
   };
   const postpone = () => {
     if (!doubt) return;
@@ -91,11 +93,11 @@ export function answerPage(desk) {
       make("h2", { id: "measures-title" }, "Whose cups and spoons are these?"),
       make("p", {}, "One answer holds for every line of the recipe. They are taken as " + (measures.find(([id]) => id === state.measures.is) || ["", state.measures.is])[1] + (state.measures.why ? " (" + state.measures.why + ")." : ".")),
       make("p", { class: "answers" }, measures.map(([id, words]) =>
-        make("button", { type: "button", "data-focus": "measures-" + id, onclick: () => send("measures", { measures: id, was: "" }) }, words)))));
+        make("button", { type: "button", "data-focus": "measures-" + id, onclick: () => send("measures", { measures: id, was: "" }, (now) => now.measures.ask) }, words)))));
   for (const again of state.again)
     parts.push(make("section", { class: "card doubtful" }, make("h2", {}, "Please decide again: " + again.what),
       make("p", {}, again.before + "."), make("p", {}, "Now " + again.after + "."),
-      make("p", { class: "answers" }, make("button", { type: "button", onclick: () => send("forget", { answer: again.answer, line: again.line }) }, "Forget the old answer"))));
+      make("p", { class: "answers" }, make("button", { type: "button", onclick: () => send("forget", again.forget, (now) => now.again.some((one) => JSON.stringify(one.forget) === JSON.stringify(again.forget))) }, "Forget the old answer"))));
 
   if (doubt) {
     if (!play) play = player(state.clips, (words) => desk.tell(words));
@@ -129,7 +131,8 @@ export function answerPage(desk) {
       make("ul", {}, state.answers.map((answer) => make("li", {},
         make("span", {}, make("b", {}, answer.written), ` ${aboutWords[answer.about]}: ${answerWords[answer.is]}`),
         make("button", { type: "button", "data-focus": "take-" + answer.line + answer.about, "aria-label": `Ask again about ${answer.written}`,
-          onclick: () => send("answer", { line: answer.line, about: answer.about, written: answer.written, found: answer.found, was: answer.is }) }, "Ask again"))))));
+          onclick: () => send("answer", { line: answer.line, about: answer.about, written: answer.written, found: answer.found, was: answer.is },
+            (now) => now.answers.some((one) => one.line === answer.line && one.about === answer.about && one.is === answer.is)) }, "Ask again"))))));
 
   return {
     parts,

@@ -34,8 +34,9 @@ export const change = (what, fields) => ask(what, {
 });
 
 export const clipAddress = (id) => "clip?id=" + encodeURIComponent(id);
-export const stillAddress = (id, seconds) =>
-  "still?clip=" + encodeURIComponent(id) + "&ms=" + Math.max(0, Math.round(seconds * 1000));
+/// Another one where the clip was replaced: the browser keeps stills for a while.
+export const stillAddress = (clip, seconds) =>
+  "still?clip=" + encodeURIComponent(clip.id) + "&of=" + encodeURIComponent(clip.content) + "&ms=" + Math.max(0, Math.round(seconds * 1000));
 
 /// An element with its attributes and what is in it: text stays text.
 export function make(name, attributes, ...inside) {
@@ -59,7 +60,7 @@ export function clock(seconds) {
 
 export const count = (number, one, many) => (number === 1 ? "1 " + one : number + " " + many);
 
-const shapes = { good: "✓", doubt: "?", wrong: "✗", none: "–" };
+export const shapes = { good: "✓", doubt: "?", wrong: "✗", none: "–" };
 const channels = [["said", "Said"], ["shown", "Shown"], ["picture", "On the picture"]];
 
 /// What was found of a line: a shape, a colour and words for each of said, shown, on the picture.
@@ -71,6 +72,10 @@ export function findings(line) {
         make("span", { class: "mark", "aria-hidden": "true" }, shapes[line[name].standing]), " ", line[name].words,
         line[name].detail ? ": " + line[name].detail : "")));
 }
+
+/// What is to be said or filmed for a line, and whether there is room for it.
+export const jobs = (line) =>
+  make("ul", {}, line.todo.map((job) => make("li", {}, job.what, job.fit ? make("span", { class: "small" }, job.fit) : "")));
 
 export function heardWords(heard) {
   if (!heard) return null;

@@ -9,27 +9,20 @@ const pages = [["answer", "Answer", answerPage], ["recipe", "Recipe", recipePage
 const byId = (id) => document.getElementById(id);
 let view = null;
 let pageOf = "";
-let busy = false;
+let queue = Promise.resolve(); // what was asked for, one after the other
+let waiting = 0; // of what she asked for
+let late = false; // the page is to be drawn anew once she is done typing
 
 const desk = {
   state: null,
-  /// Does one thing and shows how everything stands after it; null where it was refused, which is told.
-  async do(what, fields) {
-    if (busy) return null;
-    busy = true;
-    try {
-      const result = await change(what, fields);
-      desk.state = result.state;
-      trouble([]);
-      show(true);
-      return result;
-    } catch (refused) {
-      trouble(refused.errors || [{ what: String(refused), hint: "" }]);
-      if (refused.status === 409) await refresh();
-      return null;
-    } finally {
-      busy = false;
-    }
+  /// Does one thing when what was asked for before it is done, and shows how everything stands after it; null
+  /// where it was refused, which is told. `fields` makes what is sent from the state at that moment, or null
+  /// where there is nothing left to do; `done` is called before the page is drawn.
+  do(what, fields, done) {
+    waiting += 1;
+    const turn = queue.then(() => act(what, fields, done)).finally(() => { waiting -= 1; });
+    queue = turn;
+    return turn;
   },
   tell(words, milliseconds) {
     byId("told").textContent = words;
@@ -37,6 +30,31 @@ const desk = {
   },
   show,
 };
+
+async function act(what, fields, done) {
+  try {
+    const sent = fields(desk.state);
+    if (!sent) return null;
+    const result = await change(what, sent);
+    desk.state = result.state;
+    trouble([]);
+    if (done) done(result);
+    show(true);
+    return result;
+  } catch (refused) {
+    trouble(refused.errors || [{ what: String(refused), hint: "" }]);
+    if (refused.status === 409) await refresh();
+    return null;
+  }
+}
+
+// Whether drawing would take something out of her hands: a list that is open, or words that are not saved yet.
+function inHand(unasked) {
+  const one = document.activeElement;
+  if (!one || !byId("main").contains(one)) return false;
+  if (one.matches("select")) return unasked;
+  return one.matches("input:not([type=checkbox]), textarea") && (unasked || one.value !== one.defaultValue);
+}
 
 function trouble(errors) {
   byId("trouble").replaceChildren(...errors.map((error) => make("p", {}, error.what, error.hint ? make("span", { class: "small" }, error.hint) : "")));
@@ -51,6 +69,8 @@ function show(moves) {
   if (!desk.state) return;
   const state = desk.state;
   const [id, , draw] = pageNow();
+  late = id === pageOf && inHand(false);
+  if (late) return;
   const focused = document.activeElement && document.activeElement.dataset.focus;
   const inside = byId("main").contains(document.activeElement);
   const open = new Set(Array.from(document.querySelectorAll("details[data-keep][open]"), (one) => one.dataset.keep));
@@ -89,29 +109,38 @@ async function refresh() {
     const first = !desk.state;
     desk.state = state;
     if (first) trouble([]);
-    show(first);
+    if (inHand(true)) late = true;
+    else show(first);
   } catch (refused) {
     trouble(refused.errors || [{ what: String(refused), hint: "" }]);
   }
 }
 
+// After what is being saved, so that no older state comes last.
+function refreshInTurn() {
+  if (!waiting) queue = queue.then(refresh);
+}
+
 async function takeBack(name) {
-  const what = desk.state && desk.state[name];
-  if (what && await desk.do(name)) desk.tell((name === "undo" ? "Taken back: " : "Done again: ") + what + ".");
+  let what = "";
+  const result = await desk.do(name, (state) => { what = state[name]; return what ? {} : null; });
+  if (result) desk.tell((name === "undo" ? "Taken back: " : "Done again: ") + what + ".");
 }
 
 byId("undo").addEventListener("click", () => takeBack("undo"));
 byId("redo").addEventListener("click", () => takeBack("redo"));
 addEventListener("hashchange", () => show(true));
 // Another tab or her editor may have changed something.
-setInterval(() => { if (!document.hidden && !busy) refresh(); }, 3000);
-addEventListener("focus", () => { if (!busy) refresh(); });
+setInterval(() => { if (!document.hidden) refreshInTurn(); }, 3000);
+addEventListener("focus", refreshInTurn);
+byId("main").addEventListener("focusout", () => setTimeout(() => { if (late) show(false); }));
 
 // Single letters can be switched off, as WCAG 2.1.4 asks.
 document.addEventListener("keydown", (event) => {
-  if (!view || !byId("keys-on").checked || event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
+  if (!view || !byId("keys-on").checked || event.ctrlKey || event.metaKey || event.altKey) return;
   if (event.target.closest("input:not([type=checkbox]), textarea, select, video")) return;
   const key = event.key.toLowerCase();
+  if (event.repeat && !(view.repeats || []).includes(key)) return;
   if (view.keys[key]) view.keys[key]();
   else if (key === "u") takeBack("undo");
   else if (key === "r") takeBack("redo");
@@ -121,4 +150,4 @@ document.addEventListener("keydown", (event) => {
   event.preventDefault();
 });
 
-refresh();
+refreshInTurn();

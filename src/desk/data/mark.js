@@ -2,7 +2,6 @@
 // it is done.
 import { clipAddress, clock, count, make, stillAddress } from "./ask.js";
 
-const framings = ["", "overhead", "front", "close", "wide", "insert", "beauty"];
 let clipId = null;
 let partId = null;
 let from = null; // seconds: where the next new part begins
@@ -30,18 +29,22 @@ export function markPage(desk) {
     at = 0;
     from = null;
     video = make("video", { controls: true, preload: "metadata", playsinline: true, src: clipAddress(clipId), "aria-label": "The clip " + clipId });
-    video.addEventListener("timeupdate", () => { if (!silent) { at = video.currentTime; where(); } });
     video.addEventListener("error", () => {
       silent = true;
       desk.tell("This browser cannot play " + clipId + ". Go through it by its stills: all keys but play work.");
       desk.show(false);
     });
   }
-  const still = make("img", { src: stillAddress(clipId, at), alt: `${clipId} at ${clock(at)}`, width: clip.shape[0], height: clip.shape[1] });
+  // Of this drawing: the one before has a clock that nobody sees any more.
+  video.ontimeupdate = () => where();
+  // The browser tells of the time four times a second only: a mark is made where the film is when she presses.
+  const here = () => { if (!silent) at = video.currentTime; return at; };
+  const still = make("img", { src: stillAddress(clip, at), alt: `${clipId} at ${clock(at)}`, width: clip.shape[0], height: clip.shape[1] });
   const head = make("span", { class: "head", hidden: false });
   const now = make("output", { class: "now" });
 
   function where() {
+    here();
     head.style.left = 100 * at / Math.max(clip.length, 0.001) + "%";
     now.textContent = precise(at) + " of " + clock(clip.length);
   }
@@ -50,7 +53,7 @@ export function markPage(desk) {
     at = Math.min(Math.max(0, clip.length - frame / 2), Math.max(0, seconds));
     if (silent) {
       clearTimeout(waiting);
-      waiting = setTimeout(() => { still.src = stillAddress(clipId, at); }, 120);
+      waiting = setTimeout(() => { still.src = stillAddress(clip, at); }, 120);
     } else {
       video.pause();
       video.currentTime = at;
@@ -58,32 +61,42 @@ export function markPage(desk) {
     where();
   }
   // The middle of a frame: no rounding takes its neighbour.
-  const stepFrame = (by) => go((Math.floor(at / frame + 0.001) + by + 0.5) * frame);
+  const stepFrame = (by) => go((Math.floor(here() / frame + 0.001) + by + 0.5) * frame);
   // Where the frame begins, in whole milliseconds, never in the frame before.
-  const frameBegin = () => Math.ceil(Math.floor(at / frame + 0.001) * frame * 1000 - 0.001) / 1000;
-  const frameEnd = () => Math.min(clip.length, Math.ceil((Math.floor(at / frame + 0.001) + 1) * frame * 1000 - 0.001) / 1000);
+  const frameBegin = () => Math.ceil(Math.floor(here() / frame + 0.001) * frame * 1000 - 0.001) / 1000;
+  const frameEnd = () => Math.min(clip.length, Math.ceil((Math.floor(here() / frame + 0.001) + 1) * frame * 1000 - 0.001) / 1000);
 
-  async function save(fields, words) {
-    const base = part || { id: "", stamp: "", clip: clipId, steps: [], shows: [], framing: "", note: "" };
-    const before = new Set(state.parts.map((one) => one.id));
-    const result = await desk.do("part", { id: base.id, was: base.stamp, clip: clipId, in: base.in, out: base.out, steps: base.steps, shows: base.shows, framing: base.framing, note: base.note, ...fields });
-    if (!result) return;
-    const added = result.state.parts.find((one) => !before.has(one.id));
-    if (added) partId = added.id;
-    from = null;
-    desk.tell(words);
-    desk.show(false);
+  // `changed` makes what is otherwise from the part as it is when its turn comes.
+  async function save(changed, words, then) {
+    const id = part ? part.id : "";
+    const of = clipId;
+    const began = from;
+    let before = new Set();
+    const result = await desk.do("part", (now) => {
+      const base = id ? now.parts.find((one) => one.id === id) : { id: "", stamp: "", clip: of, steps: [], shows: [], framing: "", note: "" };
+      before = new Set(now.parts.map((one) => one.id));
+      return base ? { id, was: base.stamp, clip: of, in: base.in, out: base.out, steps: base.steps, shows: base.shows, framing: base.framing, note: base.note, ...changed(base) } : null;
+    }, (saved) => {
+      const added = saved.state.parts.find((one) => !before.has(one.id));
+      if (added && of === clipId) partId = added.id;
+      if (from === began) from = null;
+      if (then) then();
+    });
+    if (result) desk.tell(words);
   }
   const setIn = () => {
-    if (part) save({ in: frameBegin() }, `Saved: ${part.id} begins at ${precise(frameBegin())}.`);
-    else { from = frameBegin(); desk.tell(`A new part begins at ${precise(from)}. Now press O where it ends.`); desk.show(false); }
+    const begin = frameBegin();
+    if (part) save(() => ({ in: begin }), `Saved: ${part.id} begins at ${precise(begin)}.`);
+    else { from = begin; desk.tell(`A new part begins at ${precise(from)}. Now press O where it ends.`); desk.show(false); }
   };
   const setOut = () => {
-    if (part) save({ out: frameEnd() }, `Saved: ${part.id} ends at ${precise(frameEnd())}.`);
-    else if (from === null) desk.tell("Press I first, where the part begins.");
-    else save({ in: from, out: frameEnd() }, `Saved: a new part, ${precise(from)} to ${precise(frameEnd())}.`);
+    const begin = from;
+    const end = frameEnd();
+    if (part) save(() => ({ out: end }), `Saved: ${part.id} ends at ${precise(end)}.`);
+    else if (begin === null) desk.tell("Press I first, where the part begins.");
+    else save(() => ({ in: begin, out: end }), `Saved: a new part, ${precise(begin)} to ${precise(end)}.`);
   };
-  const gone = () => { if (part) { const id = part.id; partId = null; save({ id, was: part.stamp, gone: true }, `Taken away: ${id}. U brings it back.`); } };
+  const gone = () => { if (part) save(() => ({ gone: true }), `Taken away: ${part.id}. U brings it back.`); };
   const chooseClip = (id) => { clipId = id; partId = null; desk.show(false); focusOn("clip-" + id); };
   const choosePart = (id) => {
     partId = id;
@@ -108,7 +121,7 @@ export function markPage(desk) {
 
   const key = (words, name, does, more) => make("button", { type: "button", "aria-keyshortcuts": name, "data-focus": "key-" + name, onclick: does, ...more }, words, " ", make("kbd", { "aria-hidden": "true" }, name));
   const list = make("ul", { class: "clips" }, clips.map((one) => make("li", {}, make("button", { type: "button", class: "clip-button", "data-focus": "clip-" + one.id, "aria-pressed": String(one.id === clipId), onclick: () => chooseClip(one.id) },
-    make("img", { src: stillAddress(one.id, one.length / 2), alt: "", width: one.shape[0], height: one.shape[1], loading: "lazy" }),
+    make("img", { src: stillAddress(one, one.length / 2), alt: "", width: one.shape[0], height: one.shape[1], loading: "lazy" }),
     make("span", {}, one.id), make("span", { class: "small" }, `${clock(one.length)}, ${count(state.parts.filter((p) => p.clip === one.id).length, "part", "parts")}`)))));
   const strip = make("div", { class: "parts-strip", "aria-hidden": "true" }, parts.map((one) => {
     const band = make("span", { class: "band" + (one.id === partId ? " chosen" : "") });
@@ -121,15 +134,16 @@ export function markPage(desk) {
   const partList = make("ul", { class: "part-list" }, parts.map((one) => make("li", {}, make("button", { type: "button", class: "line-button", "data-focus": "part-" + one.id, "aria-pressed": String(one.id === partId), onclick: () => choosePart(one.id) },
     make("span", { class: "at" }, `${clock(one.in)}–${clock(one.out)}`), make("span", { class: "written" }, one.steps.length ? one.steps.map(stepName).join(" / ") : "no step yet")))));
 
+  let noteSeen = part && part.note; // where it was written elsewhere meanwhile, that is told
   const form = part && make("fieldset", { class: "part-form" }, make("legend", {}, `Part ${part.id}, ${precise(part.in)} to ${precise(part.out)}`),
-    make("label", {}, "Step ", make("select", { "data-focus": "step", onchange: (event) => save({ steps: event.target.value ? [event.target.value] : [] }, "Saved: the step.") },
+    make("label", {}, "Step ", make("select", { "data-focus": "step", onchange: (event) => { const id = event.target.value; save(() => ({ steps: id ? [id] : [] }), "Saved: the step."); } },
       make("option", { value: "" }, "not decided"), state.recipe.steps.map((step) => make("option", { value: step.key, selected: part.steps[0] === step.key }, `${step.number}. ${step.text}`)))),
     part.steps.length > 1 ? make("p", { class: "small" }, "It films " + count(part.steps.length, "step", "steps") + "; choosing one here leaves that one alone.") : null,
-    make("label", {}, "Framing ", make("select", { "data-focus": "framing", onchange: (event) => save({ framing: event.target.value }, "Saved: the framing.") },
-      framings.map((name) => make("option", { value: name, selected: part.framing === name }, name || "not said")))),
+    make("label", {}, "Framing ", make("select", { "data-focus": "framing", onchange: (event) => { const framing = event.target.value; save(() => ({ framing }), "Saved: the framing."); } },
+      state.framings.map((name) => make("option", { value: name, selected: part.framing === name }, name || "not said")))),
     make("fieldset", { class: "shows" }, make("legend", {}, "What can be seen in it"), state.ingredients.map((food) => make("label", {}, make("input", { type: "checkbox", checked: part.shows.includes(food.key), "data-focus": "shows-" + food.key,
-      onchange: (event) => save({ shows: event.target.checked ? [...part.shows, food.key] : part.shows.filter((one) => one !== food.key) }, "Saved: what is seen.") }), " ", food.name))),
-    make("label", {}, "Note ", make("input", { type: "text", value: part.note, maxlength: "500", "data-focus": "note", onchange: (event) => save({ note: event.target.value }, "Saved: the note.") })),
+      onchange: (event) => { const seen = event.target.checked; save((now) => ({ shows: [...now.shows.filter((one) => one !== food.key), ...(seen ? [food.key] : [])] }), "Saved: what is seen."); } }), " ", food.name))),
+    make("label", {}, "Note ", make("input", { type: "text", value: part.note, maxlength: "500", "data-focus": "note", onchange: (event) => { const note = event.target.value; save((now) => (now.note === noteSeen ? { note } : { note, was: part.stamp }), "Saved: the note.", () => { noteSeen = note; }); } })),
     make("p", { class: "answers" }, key("Take this part away", "D", gone)));
 
   where();
@@ -138,12 +152,13 @@ export function markPage(desk) {
       make("h2", { id: "clip-title", tabindex: "-1" }, clip.id),
       silent ? make("figure", { class: "big" }, still) : video, strip,
       make("p", { class: "kind" }, now, from !== null ? ` · a new part from ${precise(from)}` : part ? ` · part ${part.id}` : ""),
-      make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(at - 1)), key("Second on", "]", () => go(at + 1)),
+      make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(here() - 1)), key("Second on", "]", () => go(here() + 1)),
         key(part ? "Begins here" : "New part begins here", "I", setIn), key("Ends here", "O", setOut), part ? key("Another part", "A", another) : null),
       partList, form))],
     first: "clip-title",
-    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(at - 1), "]": () => go(at + 1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
+    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(here() - 1), "]": () => go(here() + 1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
     keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
+    repeats: [",", ".", "[", "]"],
     leave: () => { if (video) video.pause(); },
   };
 }

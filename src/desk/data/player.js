@@ -12,6 +12,7 @@ export function player(clips, tell) {
   const element = make("div", { class: "player", hidden: true }, video, name);
   let source = "";
   let stopAt = Infinity;
+  let ownSeek = false;
   video.addEventListener("timeupdate", () => {
     if (video.currentTime < stopAt) return;
     stopAt = Infinity;
@@ -20,8 +21,10 @@ export function player(clips, tell) {
   video.addEventListener("error", () => {
     if (source) tell("This browser cannot play " + source + ". Its stills can be seen all the same.");
   });
-  // Whoever seeks or plays on by hand is not stopped.
-  video.addEventListener("seeking", () => { if (Math.abs(video.currentTime - (stopAt - kAtLeast)) > 60) stopAt = Infinity; });
+  // Whoever seeks, or stops and plays on, by hand is not stopped.
+  video.addEventListener("seeking", () => { if (!ownSeek) stopAt = Infinity; });
+  video.addEventListener("seeked", () => { ownSeek = false; });
+  video.addEventListener("pause", () => { stopAt = Infinity; });
 
   function load(clip) {
     if (clip === source) return;
@@ -36,6 +39,7 @@ export function player(clips, tell) {
     load(moment.clip);
     const begin = Math.max(0, moment.begin - kBefore);
     const there = () => {
+      ownSeek = true;
       video.currentTime = begin;
       stopAt = Math.max(moment.end, begin + kAtLeast);
       video.play().catch(() => {});

@@ -1,8 +1,7 @@
 // The recipe with what was found of each line; a line clicked goes to its moment.
-import { clock, findings, heardWords, make, stillAddress } from "./ask.js";
+import { clock, findings, heardWords, jobs, make, shapes, stillAddress } from "./ask.js";
 import { player } from "./player.js";
 
-const shapes = { good: "✓", doubt: "?", wrong: "✗", none: "–" };
 let chosen = null; // key of a line
 let play = null;
 
@@ -59,9 +58,9 @@ export function recipePage(desk) {
       line.onPicture ? make("p", { class: "on-picture" }, "On the picture: ", make("span", { class: "caption" }, line.onPicture)) : null,
       line.why ? make("p", {}, line.why[0].toUpperCase() + line.why.slice(1) + ".") : null,
       clip ? play.element : make("p", { class: "small" }, "Nothing in the footage tells where it is."),
-      clip && clip.picture ? make("figure", {}, make("img", { src: stillAddress(clip.id, line.moment.begin), alt: `${clip.id} at ${clock(line.moment.begin)}`, width: clip.shape[0], height: clip.shape[1] }),
+      clip && clip.picture ? make("figure", {}, make("img", { src: stillAddress(clip, line.moment.begin), alt: `${clip.id} at ${clock(line.moment.begin)}`, width: clip.shape[0], height: clip.shape[1] }),
         make("figcaption", {}, `${clip.id}, ${clock(line.moment.begin)}`)) : null,
-      line.todo.length ? make("div", { class: "jobs" }, make("ul", {}, line.todo.map((job) => make("li", {}, job.what, job.fit ? make("span", { class: "small" }, job.fit) : "")))) : null,
+      line.todo.length ? make("div", { class: "jobs" }, jobs(line)) : null,
       doubt ? make("p", {}, make("a", { href: "#answer" }, "It is one of the open questions")) : null]
       : [make("h2", {}, "Choose a line"), make("p", {}, "What was said, shown and written on the picture for it stands here, and its moment plays.")]);
 
@@ -71,8 +70,8 @@ export function recipePage(desk) {
     if (next) choose(next, false);
   };
   return {
-    parts: [make("p", { class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
-    first: "main",
+    parts: [make("p", { id: "summary", tabindex: "-1", class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
+    first: "summary",
     leave: () => play.away(),
     keys: { j: () => step(1), k: () => step(-1), p: () => { if (line && line.moment) play.play(line.moment); } },
     keyWords: [["J", "next line"], ["K", "line before"], ["P", "play the moment, or stop"]],

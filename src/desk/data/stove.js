@@ -3,9 +3,11 @@ import { make } from "./ask.js";
 
 let index = 0;
 let awake = null;
+let here = false; // she is on this page
 const kTicks = "ticks";
 
-// Ticks are no decisions about the film: they stay in this browser, for this project, until she clears them.
+// Ticks are no decisions about the film: they stay in this tab, for this project, and end with it. (The desk is at
+// another port each time, which to a browser is another place: nothing that it keeps for longer is found again.)
 function ticksOf(state) {
   try { return new Set(JSON.parse(sessionStorage.getItem(kTicks + state.file) || "[]")); } catch { return new Set(); }
 }
@@ -14,17 +16,21 @@ function keep(state, ticks) {
 }
 
 async function stayAwake() {
-  if (awake || !navigator.wakeLock) return;
+  if (awake || !here || document.hidden || !navigator.wakeLock) return;
   try {
     awake = await navigator.wakeLock.request("screen");
     awake.addEventListener("release", () => { awake = null; });
+    if (!here) awake.release();
   } catch { awake = null; }
 }
+// The browser lets the screen sleep as soon as the page is not seen: once it is seen again, no more.
+document.addEventListener("visibilitychange", stayAwake);
 
 export function stovePage(desk) {
   const state = desk.state;
   const steps = state.jobs;
   if (!steps.length) return { parts: [make("h2", { id: "step-title", tabindex: "-1" }, "The recipe has no steps.")], first: "step-title", keys: {}, keyWords: [] };
+  here = true;
   stayAwake();
   index = Math.min(index, steps.length - 1);
   const step = steps[index];
@@ -45,10 +51,11 @@ export function stovePage(desk) {
       !film.length && !step.say.length ? make("p", { class: "done" }, "Nothing is left to film or to say for this step.") : null,
       filmed ? make("p", { class: "small" }, filmed === 1 ? "One shot of this step is filmed already." : filmed + " shots of this step are filmed already.") : null,
       make("div", { class: "turns" }, make("button", { type: "button", "data-focus": "back", disabled: index === 0, onclick: () => go(-1) }, "Step before"),
-        make("button", { type: "button", "data-focus": "on", disabled: index === steps.length - 1, onclick: () => go(1) }, "Next step")))],
+        make("button", { type: "button", "data-focus": "on", disabled: index === steps.length - 1, onclick: () => go(1) }, "Next step")),
+      make("p", { class: "small" }, "Ticks stay as long as this tab is open. This page is on this machine alone: a phone cannot open it yet."))],
     first: "step-title",
     keys: { j: () => go(1), k: () => go(-1) },
     keyWords: [["J", "next step"], ["K", "step before"]],
-    leave: () => { if (awake) awake.release(); },
+    leave: () => { here = false; if (awake) awake.release(); },
   };
 }
