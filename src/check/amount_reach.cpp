@@ -29,19 +29,20 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "do",    "does",    "doing",  "numbers", "is",        "are",    "was",     "were",  "it",       "s",
-    "it's",  "that",    "that's", "we",      "you",       "i",      "ll",      "re",    "ve",       "need",
-    "needs", "want",    "wants",  "use",     "using",     "used",   "have",    "got",   "here",     "about",
-    "which", "weigh",   "weighs", "weighed", "exactly",   "at",     "so",      "take",  "takes",    "call",
-    "calls", "says",    "there",  "there's", "just",      "only",   "roughly", "comes", "measured", "out",
-    "they",  "they're", "you'll", "we'll",   "i've",      "we've",  "i'm",     "we're", "you're",   "going",
-    "gonna", "in",      "for",    "be",      "should",    "will",   "around",  "this",  "these",    "all",
-    "today", "done",    "me",     "gives",   "say",       "of",     "the",     "a",     "good",     "full",
-    "to",    "total",   "can",    "will",    "go",        "goes",   "put",     "pour",  "poured",   "again",
-    "other", "another", "last",   "plain",   "ordinary",  "usual",  "first",   "next",  "now",      "thats",
-    "its",   "time",    "bit",    "by",      "gradually", "slowly", "youll",   "weve",  "ive",      "theres",
-    "ones",  "chop",    "slice",  "cut",     "grate",     "peel",   "crush",   "dice",  "smash",    "dried",
-    "whole"};
+    "do",    "does",    "doing", "numbers",  "is",        "are",       "was",     "were",    "it",
+    "s",     "it's",    "that",  "that's",   "we",        "you",       "i",       "ll",      "re",
+    "ve",    "need",    "needs", "want",     "wants",     "use",       "using",   "used",    "have",
+    "got",   "here",    "about", "which",    "weigh",     "weighs",    "weighed", "exactly", "at",
+    "so",    "take",    "takes", "call",     "calls",     "says",      "there",   "there's", "just",
+    "only",  "roughly", "comes", "measured", "out",       "they",      "they're", "you'll",  "we'll",
+    "i've",  "we've",   "i'm",   "we're",    "you're",    "going",     "gonna",   "in",      "for",
+    "be",    "should",  "will",  "around",   "this",      "these",     "all",     "today",   "done",
+    "me",    "gives",   "say",   "of",       "the",       "a",         "good",    "full",    "to",
+    "total", "can",     "will",  "go",       "goes",      "put",       "pour",    "poured",  "again",
+    "other", "another", "last",  "plain",    "ordinary",  "usual",     "first",   "next",    "now",
+    "thats", "its",     "time",  "bit",      "by",        "gradually", "slowly",  "youll",   "weve",
+    "ive",   "theres",  "ones",  "am",       "measuring", "chop",      "slice",   "cut",     "grate",
+    "peel",  "crush",   "dice",  "smash",    "dried",     "whole"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;

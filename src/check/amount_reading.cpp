@@ -245,6 +245,9 @@ class Reader {
     if (all_loose)
       return reading(Verdict::Unsure, i, comparison(i), "the amount may belong to something else");
     const auto compared = comparison(i);
+    // "and put in the other half litre": how much went in before was not made out.
+    if (among.size() == 1 && said_[i].is_more)
+      return reading(Verdict::Unsure, i, compared, "how much was said before it is not clear");
     return reading(Verdict::Differs, i, compared,
                    is_same(compared.sameness) ? "more of it is said besides" : "");
   }

@@ -57,10 +57,10 @@ constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "puddin
                                         "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
                                         "cookies", "pancakes",  "roast", "omelette", "quiche", "dal"};
 // From here on she speaks of this pot again.
-constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve got", "i've got",
-                                      "i have",   "but",        "today",   "here",     "now",
-                                      "we re",    "we're",      "we need", "i use",    "i'm using",
-                                      "i need",   "you need",   "we use",  "so i",     "for this"};
+constexpr std::array<Words, 23> kHere{"this one", "this one's", "then",      "i ve got", "i've got", "i have",
+                                      "but",      "today",      "here",      "now",      "we re",    "we're",
+                                      "we need",  "i use",      "i'm using", "i need",   "you need", "we use",
+                                      "so i",     "for this",   "so half",   "so just",  "so today"};
 
 class Asides {
  public:
@@ -185,6 +185,11 @@ class Asides {
     constexpr std::size_t kNear = 6;
     constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
+    // "don't be opening it every five minutes like somebody looking for news"
+    constexpr std::array<Words, 6> kNever{"don't", "dont", "never", "do not", "stop", "no need to"};
+    if (amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
+        stands_before(amount, kNever, kNear))
+      return true;
     return stands_before(amount, kBefore, kNear) || stands_before(amount, kOfMine, 2) ||
            stands_after(amount, kAfter, kNear) ||
            (text_.is_word(amount.span.end, "and") && stands_after(amount, kComing, kNearer)) ||

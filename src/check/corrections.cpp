@@ -110,6 +110,27 @@ bool is_told_anew(const Talk& talk, std::size_t index) {
   return false;
 }
 
+// "salt one teaspoon sorry no the cubes have salt already so half a teaspoon of salt": taken back at once,
+// and told anew once it is said why.
+bool is_stopped_at_once(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 20;  // words
+  constexpr std::size_t kAtOnce = 2;
+  constexpr std::array<Words, 6> kStops{"sorry no", "no no", "no wait", "oops", "scratch that", "no sorry"};
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const TokenSpan between{amount.span.end, next.span.begin};
+  if (!amount.scan.has_unit || !next.scan.has_unit || next.scan.is_more ||
+      dimension_of(amount.scan.amount.unit) != dimension_of(next.scan.amount.unit) ||
+      words_in(talk.text, between) > kReach ||
+      !holds_phrase(talk.text, {between.begin, std::min(between.end, between.begin + kAtOnce)}, kStops))
+    return false;
+  const auto* again = food_after(talk, next);
+  const auto before = std::find_if(talk.sightings.begin(), talk.sightings.end(),
+                                   [&](const FoodSighting& s) { return s.span.end == amount.span.begin; });
+  return again != nullptr && before != talk.sightings.end() && before->targets == again->targets;
+}
+
 // "two spoons, two tablespoons": which spoons, told right after.
 bool is_told_exactly(const Talk& talk, std::size_t index) {
   constexpr std::size_t kRightAfter = 2;
@@ -236,7 +257,8 @@ void find_corrections(Talk& talk) {
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
     }
-    if (is_told_anew(talk, i) || is_told_exactly(talk, i) || is_rounded_first(talk, i))
+    if (is_stopped_at_once(talk, i) || is_told_anew(talk, i) || is_told_exactly(talk, i) ||
+        is_rounded_first(talk, i))
       amount.taken_back = true;
     // What comes on top ("the other half pound") corrects nothing.
     if (amount.scan.is_more) continue;

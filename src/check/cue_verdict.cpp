@@ -100,7 +100,7 @@ bool is_tester(std::string_view stemmed) {
 // "softened" for soft, "crispy" for crisp; "tender" is soft.
 bool tells(const std::string& heard, const std::string& wanted) {
   if (heard == wanted || (is_tester(heard) && is_tester(wanted))) return true;
-  constexpr std::array<std::pair<Words, Words>, 12> kSame{{{"crunchi", "crisp"},
+  constexpr std::array<std::pair<Words, Words>, 13> kSame{{{"crunchi", "crisp"},
                                                            {"leav", "separ"},
                                                            {"bare", "pale"},
                                                            {"tender", "soft"},
@@ -110,6 +110,7 @@ bool tells(const std::string& heard, const std::string& wanted) {
                                                            {"brown", "golden"},
                                                            {"smell", "fragrant"},
                                                            {"transluc", "glassi"},
+                                                           {"transpar", "transluc"},
                                                            {"puf", "risen"},
                                                            {"fallen", "collaps"}}};
   if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {

@@ -251,17 +251,18 @@ class Tying {
     if (forward > 0 && !by_kind && (of || !backward || chain_runs_forward(index))) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
-    } else if (behind && (by_kind ||
-                          (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
-                           !is_counted_already(index, *behind)) ||
-                          (back_pointer && !names_other_food_between(*behind, amount) &&
-                           !(counts_them(amount) && index > 0 &&
-                             talk_.amounts[index - 1].span.begin >= talk_.sightings[*behind].span.end) &&
-                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
-                          (reach_.is_of_its_kind(amount, *behind) &&
-                           amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
-                          is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind) ||
-                          puts_last_right(index, *behind))) {
+    } else if (behind &&
+               (by_kind ||
+                (backward && !is_of_something_else(amount) && may_count(amount, *behind) &&
+                 !is_counted_already(index, *behind)) ||
+                (back_pointer && may_count(amount, *behind) && !names_other_food_between(*behind, amount) &&
+                 !(counts_them(amount) && index > 0 &&
+                   talk_.amounts[index - 1].span.begin >= talk_.sightings[*behind].span.end) &&
+                 amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
+                (reach_.is_of_its_kind(amount, *behind) &&
+                 amount.span.begin - talk_.sightings[*behind].span.end <= 2 * kDistantReach) ||
+                is_whole_of(amount, *behind) || reach_.sums_up(amount, *behind) ||
+                puts_last_right(index, *behind))) {
       tie_to(talk_, amount, *behind, Tie::Behind);
     } else if (continues_last(index) || counts_on(index)) {
       tie_to(talk_, amount, *talk_.amounts[index - 1].food, Tie::Behind);
@@ -467,7 +468,13 @@ class Tying {
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end && !told_after(other->span))
       return false;
     const auto next = reach_.next_sighting(amount.span.begin);
-    if (next && talk_.sightings[*next].span.begin < sentence.end && !told_after(talk_.sightings[*next].span))
+    // "Oil. Two tablespoons for the egg.": what it is for.
+    const auto is_purpose = [&](TokenSpan span) {
+      return text_.is_word(amount.span.end, "for") && span.begin == amount.span.end + 2 &&
+             (text_.is_word(span.begin - 1, "the") || text_.is_word(span.begin - 1, "my"));
+    };
+    if (next && talk_.sightings[*next].span.begin < sentence.end &&
+        !told_after(talk_.sightings[*next].span) && !is_purpose(talk_.sightings[*next].span))
       return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
       // In one sentence without punctuation only when nothing else is done in between.

@@ -107,6 +107,16 @@ class Unsaid {
     const auto index = static_cast<std::size_t>(&sighting - talk_.sightings.data());
     const auto measure = counted ? std::nullopt : measure_told_before(sighting.span.begin, index);
     if (!counted && !measure) return std::nullopt;
+    // "and a bay leaf, just the one": counted by the article already. "Sugar's a third of a cup, the caster
+    // one": which, not how many.
+    auto named = before;
+    while (named > 0 && before - named < 4 && text_[named - 1].kind == TokenKind::Word &&
+           is_descriptor(text_[named - 1].text))
+      --named;
+    if (named > 0 &&
+        (text_.is_word(named - 1, "a") || text_.is_word(named - 1, "an") || text_.is_word(named - 1, "one") ||
+         (text_.is_word(named - 1, "the") && text_.is_word(sighting.span.end, "one"))))
+      return std::nullopt;
     if (measure && sighting.span.begin >= 3 && text_.is_word(sighting.span.begin - 1, "of") &&
         (text_.is_word(sighting.span.begin - 3, "and") || text_.is_word(sighting.span.begin - 3, ",")) &&
         !any_overlaps(talk_.amounts, {sighting.span.begin - 2, sighting.span.begin - 1})) {

@@ -356,7 +356,8 @@ std::vector<Film> films(const std::filesystem::path& clips, int first_seed) {
   const auto real = real_clips(clips);
   const std::array<std::string, 4> lavfi{
       "testsrc2=s=320x180:r=25", "mandelbrot=s=320x180:r=25",
-      "life=s=320x180:r=25:mold=10:ratio=0.2:death_color=#402010:life_color=#d0c080",
+      "life=s=320x180:r=25:mold=10:ratio=0.2:death_color=#402010:life_color=#d0c080:seed=" +
+          std::to_string(first_seed),
       "gradients=s=320x180:r=25:speed=0.02:seed=" + std::to_string(first_seed)};
   int seed = first_seed;
   for (int number = 0; number < 20; ++number) {
