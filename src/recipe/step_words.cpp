@@ -156,12 +156,16 @@ void add_foods_of_lists(StepWords& words) {
 
 }  // namespace
 
+std::string as_name_word(const Token& token) {
+  const bool hyphen = token.text == "-" && !token.space_before;
+  return token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text;
+}
+
 StepWords::StepWords(const Step& step) : tokens(tokenize(step.text)), text_(step.text) {
   std::size_t number = 0;
   for (std::size_t at = 0; at < tokens.size(); ++at) {
     const auto& token = tokens[at];
-    const bool hyphen = token.text == "-" && !token.space_before;
-    names.push_back(token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text);
+    names.push_back(as_name_word(token));
     stems.push_back(token.kind == TokenKind::Word ? name_stem(token.text) : token.text);
     actions.push_back(token.kind == TokenKind::Word ? action_of(token.text) : Action{});
     sentence.push_back(number);

@@ -24,7 +24,7 @@ std::string recipe_of(const std::string& list, const std::string& method,
   return "# Dish\n\n" + head + "\n\n## Ingredients\n\n" + list + "\n## Method\n\n" + method;
 }
 
-// Codes of the findings that are more than notes; notes too where the code asked for is one.
+// A finding of this code, of any level.
 bool has(const RecipeReading& reading, std::string_view code) {
   return std::any_of(reading.findings.begin(), reading.findings.end(),
                      [&](const ReadFinding& finding) { return finding.code == code; });
@@ -343,6 +343,65 @@ TEST(Limits, ThatCoverEveryIngredientSettleAClaim) {
   EXPECT_TRUE(has(read(text, options), "claim-not-checked"));
   options.limits = &all;
   EXPECT_FALSE(has(read(text, options), "claim-not-checked"));
+}
+
+struct LimitCase {
+  const char* limit;  // a row of the table
+  const char* line;   // of the list
+  const char* head;
+  bool compared;
+  const char* code;  // told besides; may be empty
+};
+
+class LimitedFoods : public ::testing::TestWithParam<LimitCase> {};
+
+TEST_P(LimitedFoods, AreComparedOrSaidNotToBe) {
+  const auto& [limit, line, head, compared, code] = GetParam();
+  const auto limits = limits_of(std::string(limit) + ",1000 g,,,\n");
+  ReadOptions options;
+  options.limits = &limits;
+  const auto reading =
+      read(recipe_of("- " + std::string(line) + "\n", "1. Mix everything.\n", head), options);
+  const bool within = std::any_of(reading.per_serving.begin(), reading.per_serving.end(),
+                                  [](const auto& serving) { return serving.within.has_value(); });
+  EXPECT_EQ(within, compared) << limit << ": " << line;
+  for (const auto* one : {"limit-not-compared", "limits-not-compared"})
+    EXPECT_EQ(has(reading, one), std::string_view(one) == code) << limit << ": " << line << ": " << one;
+}
+
+// common practice, no source: which names mean one food
+INSTANTIATE_TEST_SUITE_P(
+    Names, LimitedFoods,
+    ::testing::Values(LimitCase{"milk", "200 g almond milk", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"milk", "200 g oat milk", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"milk", "200 g milk", "Serves 4", true, ""},
+                      LimitCase{"pepper", "200 g red pepper", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"pepper", "2 g black pepper", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"tomato", "50 g sun-dried tomatoes", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"tomato", "500 g ripe tomatoes, chopped", "Serves 4", true, ""},
+                      LimitCase{"onion", "50 g onion marmalade", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"onion", "200 g red onions", "Serves 4", true, ""},
+                      LimitCase{"sugar", "100 g icing sugar", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"tomato puree", "50 g tomato puree", "Serves 4", true, ""},
+                      LimitCase{"green beans", "200 g green beans", "Serves 4", true, ""},
+                      LimitCase{"sweet potato", "400 g sweet potatoes, diced", "Serves 4", true, ""},
+                      LimitCase{"aubergine", "300 g eggplant", "Serves 4", true, ""},
+                      LimitCase{"butter", "butter", "Serves 4", false, "limit-not-compared"},
+                      LimitCase{"butter", "100 g butter", "Makes 12 cookies", false, "limits-not-compared"},
+                      LimitCase{"rice", "100 g butter", "Makes 12 cookies", false, ""}));
+
+TEST(Limits, WatermelonIsNoWater) {
+  const auto limits = limits_of("rice,1000 g,,,\n");
+  ReadOptions options;
+  options.limits = &limits;
+  const auto with = [&](const std::string& line) {
+    return has(
+        read(recipe_of("- 200 g rice\n- " + line + "\n", "1. Mix everything.\n", "Low-FODMAP. Serves 4"),
+             options),
+        "claim-not-checked");
+  };
+  EXPECT_TRUE(with("500 g watermelon"));
+  EXPECT_FALSE(with("500 ml boiling water"));
 }
 
 struct BadTable {
