@@ -63,12 +63,16 @@ std::vector<AllergenWords> allergen_words(const RecipeReading& reading, const Re
       if (allergen.id == found.id) words.name = std::string(allergen.name);
     for (const auto& list : found.lists) words.lists += (words.lists.empty() ? "" : " and ") + list;
     words.holds = foods(recipe, found.certain);
-    for (const auto u : found.in_method) {
-      const auto& food = reading.flow.unlisted[u];
-      words.holds += (words.holds.empty() ? "" : ", ") + food.name + " (step " +
-                     std::to_string(recipe.steps[food.step].number) + ")";
-    }
     words.labels = foods(recipe, found.check_label);
+    const auto add = [&](std::string& text, const std::vector<std::size_t>& mentioned) {
+      for (const auto m : mentioned) {
+        const auto& food = reading.flow.mentioned[m];
+        text += (text.empty() ? "" : ", ") + food.name + " (step " +
+                std::to_string(recipe.steps[food.step].number) + ")";
+      }
+    };
+    add(words.holds, found.in_method);
+    add(words.labels, found.in_method_by_label);
     all.push_back(std::move(words));
   }
   return all;

@@ -14,11 +14,13 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, ClaimWord>, 6> kClasses{{
+constexpr std::array<std::pair<std::string_view, ClaimWord>, 8> kClasses{{
     {"condition", ClaimWord::Condition},
     {"spoken_before", ClaimWord::SpokenBefore},
-    {"doubt_before", ClaimWord::DoubtBefore},
+    {"needs_if", ClaimWord::NeedsIf},
+    {"adapts", ClaimWord::Adapts},
     {"spoken_after", ClaimWord::SpokenAfter},
+    {"people_after", ClaimWord::PeopleAfter},
     {"food_after", ClaimWord::FoodAfter},
     {"claim_of_self", ClaimWord::OfSelf},
 }};

@@ -369,7 +369,9 @@ const std::vector<DietClaim>& all_diet_claims() {
     std::vector<DietClaim> all;
     for (std::size_t row = 0; row < kTable.row_count(); ++row)
       all.push_back({kTable.field(row, "id"), parts(kTable.field(row, "words")),
-                     parts(kTable.field(row, "against")), kTable.field(row, "source")});
+                     parts(kTable.field(row, "against")), parts(kTable.field(row, "free of")),
+                     parts(kTable.field(row, "people")), parts(kTable.field(row, "short")),
+                     kTable.field(row, "source")});
     return all;
   }();
   return kClaims;

@@ -24,7 +24,7 @@ struct MethodView {
 /// Which step uses which ingredient: sets FlowStep::uses.
 void find_flow_uses(const MethodView& method, Flow& flow);
 
-/// Foods of the method that no line lists: sets Flow::unlisted.
+/// Foods of the method that no line lists: sets Flow::unlisted and Flow::mentioned.
 void find_unlisted_foods(const MethodView& method, Flow& flow);
 
 /// Where the cook waits: sets Flow::waits and FlowStep::beside.

@@ -8,9 +8,11 @@ namespace panslate {
 
 enum class ClaimWord : std::uint8_t {
   Condition,     ///< in an ingredient line: "if", "use", "check": what is told need not hold
-  SpokenBefore,  ///< "use gluten-free flour", "make it vegan": nothing is claimed
-  DoubtBefore,   ///< "for a vegan meal", "can be vegan": perhaps nothing is claimed
+  SpokenBefore,  ///< "use gluten-free flour": nothing is claimed
+  NeedsIf,       ///< "if you need it gluten-free"
+  Adapts,        ///< "swap the butter and it is vegan": perhaps nothing is claimed
   SpokenAfter,   ///< "vegan version", "gluten-free if you use tamari"
+  PeopleAfter,   ///< "my vegan friends"
   FoodAfter,     ///< "vegan butter": a food of that kind, unless the dish is one
   OfSelf,        ///< "this vegan chocolate cake": the dish itself
 };
