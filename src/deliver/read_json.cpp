@@ -142,8 +142,9 @@ Json scaled_json(const ScaledRecipe& scaled, const Recipe& recipe) {
     one["id"] = id_of(line.ingredient);
     one["line"] = number_or_null(recipe.ingredients[line.ingredient].line);
     one["name"] = recipe.ingredients[line.ingredient].name;
-    one["exact"] = amount_json(line.exact);
-    one["amount"] = amount_json(line.sensible);
+    one["exact"] = line.exact.value ? amount_json(line.exact) : Json();
+    one["amount"] = line.exact.value ? amount_json(line.sensible) : Json();
+    one["text"] = line.text;
     one["remark"] = text_or_null(line.remark);
     json["ingredients"].push_back(std::move(one));
   }

@@ -84,8 +84,7 @@ std::vector<ScaledWords> scaled_words(const RecipeReading& reading, const Recipe
   for (const auto& line : reading.scaled->lines) {
     const auto& ingredient = recipe.ingredients[line.ingredient];
     ScaledWords words;
-    words.line = to_text(line.sensible) + " " + ingredient.name +
-                 (ingredient.preparation.empty() ? std::string{} : ", " + ingredient.preparation);
+    words.line = line.text;
     words.before = ingredient.text;
     words.remark = line.remark;
     all.push_back(std::move(words));

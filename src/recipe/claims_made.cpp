@@ -251,8 +251,9 @@ class ClaimText {
         told = Standing::InDoubt;
       } else if (is_claim_word(ClaimWord::SpokenBefore, here)) {
         return Standing::SpokenOf;
-      } else if (is_claim_word(ClaimWord::NeedsIf, here) && says_before(at, 5, "if")) {
-        return Standing::SpokenOf;
+      } else if (is_claim_word(ClaimWord::NeedsIf, here)) {
+        if (says_before(at, 5, "if")) return Standing::SpokenOf;
+        told = Standing::InDoubt;
       } else if (is_one_of(here, {"can", "could", "may", "might", "would"})) {
         if (next == "be") return Standing::SpokenOf;
         told = Standing::InDoubt;
