@@ -49,6 +49,10 @@ struct Seconds {
 };
 [[nodiscard]] std::optional<Seconds> seconds_of(const Amount& time);
 
+/// "Keeps for 3 days in the fridge", "freeze for up to a month": the token `at` is a time that what is left
+/// over waits, not the cook.
+[[nodiscard]] bool is_storing(const StepWords& words, std::size_t at);
+
 /// "overnight", "24 hours", "a day": it must start the day before.
 [[nodiscard]] bool is_overnight(const MethodTime& time);
 

@@ -35,12 +35,16 @@ std::vector<std::string> stems_of(std::string_view text) {
 struct ListedNames {
   std::vector<std::string> names;
   std::vector<std::size_t> ingredient;
+  std::map<std::string, std::size_t> count;
 
   explicit ListedNames(const Recipe& recipe) {
     for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
       const auto& one = recipe.ingredients[i];
       for (const auto* foods : {&one.foods, &one.or_foods})
         for (const auto& food : *foods) {
+          // What more lines name than in any recipe tells no line: a mention stands for the first of them.
+          constexpr std::size_t kMostLines = 64;
+          if (++count[food] > kMostLines) continue;
           names.push_back(food);
           ingredient.push_back(i);
         }

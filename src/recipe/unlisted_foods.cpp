@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <unordered_set>
+#include <vector>
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/amount_scan.h"
@@ -40,6 +42,7 @@ class UnlistedFinder {
       for (const auto& name : ingredient.foods) add_end(name);
       for (const auto& name : ingredient.or_foods) add_end(name);
       add_words(ingredient.text, lines_.emplace_back());
+      for (const auto& word : lines_.back()) lines_with_[word].push_back(lines_.size() - 1);
       const auto text = fold_accents(ingredient.text);
       for (const auto* const bony : {"bone", "carcass", "whole chicken", "shank", "rib", "oxtail", "hock",
                                      "wing", "shell", "trotter", "knuckle"})
@@ -50,6 +53,7 @@ class UnlistedFinder {
     add_words(recipe_.title, dish_);
     for (const auto& step : recipe_.steps) add_words(step.part, dish_);
     for (const auto& yield : recipe_.yields) add_words(yield.text, dish_);
+    find_made();
   }
 
   void run() {
@@ -162,15 +166,7 @@ class UnlistedFinder {
     if (name == "hot sauce" && !measured(s, food)) return false;  // a sauce that is hot
     if (is_spoken_of(words, food) || is_thing(words, food)) return false;
     if (is_made_here(s, words, food, served)) return false;
-    // Every word of it stands in one line: "the lemon zest" of "zest of 1 lemon".
-    if (std::any_of(lines_.begin(), lines_.end(), [&](const Words& line) {
-          for (auto at = food.begin; at < food.end; ++at)
-            if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at)) &&
-                !line.contains(words.stems[at]))
-              return false;
-          return true;
-        }))
-      return false;
+    if (stands_in_a_line(words, food)) return false;
     // "tarragon paste", "bacon fat", "baguette bread": made of what is listed, or its kind said beside it.
     const auto last = food.end - 1;
     const bool of_listed =
@@ -188,6 +184,29 @@ class UnlistedFinder {
     if (name == "white sugar" && has_kind(FoodKind::Sugar)) return false;
     return !(of_listed && (all_parts || !measured(s, food)) &&
              (is_made_on_the_way(words.word(last)) || kind_beside));
+  }
+
+  // Every word of it stands in one line: "the lemon zest" of "zest of 1 lemon". Each text is looked up once.
+  bool stands_in_a_line(const StepWords& words, const StepFood& food) const {
+    std::vector<std::string> telling;
+    std::string key;
+    for (auto at = food.begin; at < food.end; ++at)
+      if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at))) {
+        telling.push_back(words.stems[at]);
+        key += telling.back() + ' ';
+      }
+    const auto [known, is_new] = in_a_line_.try_emplace(std::move(key), false);
+    if (!is_new) return known->second;
+    // Only lines that hold the first word can hold all.
+    if (telling.empty())
+      known->second = !lines_.empty();
+    else if (const auto with_first = lines_with_.find(telling.front()); with_first != lines_with_.end())
+      known->second =
+          std::any_of(with_first->second.begin(), with_first->second.end(), [&](std::size_t line) {
+            return std::all_of(telling.begin(), telling.end(),
+                               [&](const auto& stem) { return lines_[line].contains(stem); });
+          });
+    return known->second;
   }
 
   // "the bacon" for pancetta: found to be a line under another name.
@@ -253,12 +272,16 @@ class UnlistedFinder {
 
   // An earlier step made it: "make a paste", "for the caramel".
   bool mentioned_as_made(std::size_t s, const std::string& head) const {
-    for (std::size_t earlier = 0; earlier < s; ++earlier)
-      for (std::size_t at = 0; at < words_[earlier].size(); ++at)
-        if (words_[earlier].stems[at] == head && at > 0 && words_[earlier].is(at - 1, {"a", "the"}) &&
-            at > 1 && words_[earlier].is(at - 2, {"make", "into", "to", "form", "for", "makes"}))
-          return true;
-    return false;
+    const auto made = made_in_.find(head);
+    return made != made_in_.end() && made->second < s;
+  }
+
+  void find_made() {
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (std::size_t at = 2; at < words_[s].size(); ++at)
+        if (words_[s].is(at - 1, {"a", "the"}) &&
+            words_[s].is(at - 2, {"make", "into", "to", "form", "for", "makes"}))
+          made_in_.try_emplace(words_[s].stems[at], s);
   }
 
   // "the size of a walnut", "like wet sand and honey", "oil-like", "a pea-sized", "without butter".
@@ -365,7 +388,10 @@ class UnlistedFinder {
   Words listed_ends_;  // the last words of the listed foods
   std::set<std::string> told_, mentioned_;
   std::vector<Words> lines_;
-  bool has_bones_ = false;  // stock comes of them
+  std::unordered_map<std::string, std::vector<std::size_t>> lines_with_;  // by word
+  mutable std::unordered_map<std::string, bool> in_a_line_;
+  std::unordered_map<std::string, std::size_t> made_in_;  // the first step that makes it
+  bool has_bones_ = false;                                // stock comes of them
 };
 
 }  // namespace

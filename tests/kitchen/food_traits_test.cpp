@@ -260,9 +260,10 @@ TEST(Allergens, NoFoodOfTheTableIsMissed) {
 }
 
 TEST(Cautions, EachHasASentenceAndItsSource) {
-  for (const auto* id : {"kidney_beans", "rice_cooling", "raw_egg", "raw_flour", "poultry", "wash_poultry",
-                         "ground_meat", "raw_fish", "garlic_oil", "honey_infant", "two_hours", "leftovers",
-                         "freezing", "thawing", "canning", "reheating"}) {
+  for (const auto* id :
+       {"kidney_beans", "rice_cooling", "raw_egg", "raw_flour", "poultry", "wash_poultry", "ground_meat",
+        "raw_fish", "garlic_oil", "honey_infant", "two_hours", "leftovers", "freezing", "thawing", "canning",
+        "reheating", "whole_cuts", "fish", "leaving_out"}) {
     EXPECT_FALSE(food_caution(id).sentence.empty()) << id;
     EXPECT_FALSE(food_caution(id).source.empty()) << id;
   }

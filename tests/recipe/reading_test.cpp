@@ -3,12 +3,15 @@
 
 #include <algorithm>
 #include <chrono>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "panslate/base/text.h"
+#include "panslate/kitchen/food_traits.h"
 
 namespace panslate {
 namespace {
@@ -239,6 +242,85 @@ INSTANTIATE_TEST_SUITE_P(
         FindCase{"a tin without a size", "- 200 g flour\n", "1. Put the flour in a cake tin. Bake at 180C.\n",
                  "pan-without-size", true},
         FindCase{"no sign", "- 2 onions\n", "1. Simmer the onions until done.\n", "cue-missing", true}));
+
+struct CautionCase {
+  const char* id;
+  const char* list;
+  const char* method;
+  const char* head;
+};
+
+// A recipe for each row of cautions.csv; the sources are the rows' own.
+const CautionCase kCautions[] = {
+    {"kidney_beans", "- 300 g dried red kidney beans\n", "1. Soak the beans overnight.\n", "Serves 4"},
+    {"rice_cooling", "- 300 g rice\n", "1. Boil the rice and cool it.\n", "Serves 4"},
+    {"raw_egg", "- 2 egg yolks\n- 200 ml oil\n", "1. Whisk the oil into the yolks.\n", "Serves 4"},
+    {"raw_flour", "- 200 g flour\n- 100 g butter\n", "1. Rub the butter into the flour.\n", "Serves 4"},
+    {"poultry", "- 8 chicken thighs\n", "1. Fry the chicken.\n", "Serves 4"},
+    {"wash_poultry", "- 8 chicken thighs\n", "1. Rinse the chicken. Fry the chicken.\n", "Serves 4"},
+    {"ground_meat", "- 500 g beef mince\n", "1. Fry the mince.\n", "Serves 4"},
+    {"whole_cuts", "- 4 pork chops\n", "1. Fry the chops.\n", "Serves 4"},
+    {"fish", "- 400 g cod\n", "1. Fry the cod.\n", "Serves 4"},
+    {"raw_fish", "- 400 g salmon\n", "1. Slice the salmon.\n", "A ceviche. Serves 4"},
+    {"garlic_oil", "- 6 cloves garlic\n- 200 ml olive oil\n", "1. Cover the garlic with the oil.\n",
+     "Garlic oil. Serves 4"},
+    {"honey_infant", "- 2 tbsp honey\n", "1. Warm the honey.\n", "For weaning. Serves 4"},
+    {"two_hours", "- 500 g beef mince\n", "1. Fry the mince. Cool, then chill.\n", "Serves 4"},
+    {"leftovers", "- 500 g beef mince\n", "1. Fry the mince. Leftovers are good.\n", "Serves 4"},
+    {"freezing", "- 2 leeks\n", "1. Fry the leeks. Freeze the rest.\n", "Serves 4"},
+    {"thawing", "- 2 leeks\n", "1. Thaw the leeks.\n", "Serves 4"},
+    {"canning", "- 2 leeks\n", "1. Pack the leeks in sterilised jars.\n", "Serves 4"},
+    {"reheating", "- 2 leeks\n", "1. Fry the leeks and reheat.\n", "Serves 4"},
+    {"leaving_out", "- 4 pork chops\n", "1. Leave the chops to marinate for 4 hours.\n", "Serves 4"},
+};
+
+TEST(Cautions, EachRowOfTheTableIsTold) {
+  std::ifstream table(std::string(PANSLATE_SOURCE_DIR) + "/src/kitchen/data/cautions.csv");
+  std::string row;
+  std::getline(table, row);
+  std::size_t rows = 0;
+  while (std::getline(table, row)) {
+    const auto id = row.substr(0, row.find(','));
+    const auto one = std::find_if(std::begin(kCautions), std::end(kCautions),
+                                  [&](const CautionCase& caution) { return caution.id == id; });
+    ++rows;
+    if (one == std::end(kCautions)) {
+      ADD_FAILURE() << "no recipe for the caution " << id;
+      continue;
+    }
+    const auto reading = read(recipe_of(one->list, one->method, one->head));
+    EXPECT_TRUE(std::any_of(reading.findings.begin(), reading.findings.end(), [&](const auto& finding) {
+      return finding.code == "caution" && finding.message == food_caution(id).sentence;
+    })) << id;
+  }
+  EXPECT_EQ(rows, std::size(kCautions));
+}
+
+// Neither time nor memory may grow with the square of the recipe. A debug build takes 3 seconds here; it took
+// a minute before foods were looked up once.
+TEST(Reading, OfAVeryLongRecipeEnds) {
+  std::string unknown;
+  std::string flour;
+  std::string steps;
+  std::string mixing;
+  const std::vector<std::string> foods{"chicken", "cheddar", "walnuts", "prawns", "salmon", "almonds"};
+  for (int i = 0; i < 1000; ++i) {
+    const auto n = std::to_string(i + 1);
+    const std::string word{char('a' + i % 26), 'u', char('a' + i / 26 % 26), 'o', char('a' + i / 676), 'k'};
+    unknown += "- " + n + " g " + word + "\n";
+    flour += "- " + n + " g flour\n";
+    const auto at = static_cast<std::size_t>(i);
+    steps += n + ". Fry the " + foods[at % 6] + " with the " + foods[(at + 2) % 6] + ".\n";
+    mixing += n + ". Mix the flour.\n";
+  }
+  const auto before = std::chrono::steady_clock::now();
+  (void)read(recipe_of(unknown, steps));
+  const auto shared = read(recipe_of(flour, mixing));
+  EXPECT_LT(std::chrono::steady_clock::now() - before, std::chrono::seconds(30));
+  std::size_t uses = 0;
+  for (const auto& step : shared.flow.steps) uses += step.uses.size();
+  EXPECT_LT(uses, 1000U * 100U) << "not 1000 lines a step";
+}
 
 TEST(Reading, TellsLineColumnAndWhatToDo) {
   const auto reading =
