@@ -302,7 +302,7 @@ class CautionFinder {
   void left_out() {
     constexpr std::array<FoodKind, 4> kRaw{FoodKind::Meat, FoodKind::Poultry, FoodKind::Fish,
                                            FoodKind::Seafood};
-    constexpr std::int64_t kMostSeconds = 2 * 60 * 60;
+    constexpr std::int64_t kMostSeconds = 7200;  // of the danger zone
     for (const auto& wait : context_.flow().waits) {
       if (wait.place != WaitPlace::Room || wait.most <= kMostSeconds) continue;
       const auto& words = context_.words[wait.step];

@@ -73,6 +73,7 @@ std::vector<LineTrait> traits_of_lines(const Recipe& recipe) {
 void list_allergens(const ReadContext& context, const std::vector<LineTrait>& traits) {
   const auto& mentioned = context.flow().mentioned;
   std::vector<std::vector<FoodTrait>> of_mentioned;
+  of_mentioned.reserve(mentioned.size());
   for (const auto& food : mentioned) of_mentioned.push_back(food_traits(food.name, food.name));
   for (const auto& allergen : all_allergens()) {
     AllergenFinding found;

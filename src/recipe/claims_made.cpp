@@ -257,9 +257,8 @@ class ClaimText {
       } else if (is_one_of(here, {"can", "could", "may", "might", "would"})) {
         if (next == "be") return Standing::SpokenOf;
         told = Standing::InDoubt;
-      } else if (here == "or" && at + 1 == match.begin) {
-        told = Standing::InDoubt;
-      } else if (here == "for" && match.begin - at <= 2 && is_one_of(next, {"a", "an", "any", "those"})) {
+      } else if ((here == "or" && at + 1 == match.begin) ||
+                 (here == "for" && match.begin - at <= 2 && is_one_of(next, {"a", "an", "any", "those"}))) {
         told = Standing::InDoubt;
       }
     }

@@ -90,9 +90,9 @@ std::string pan_remark(const Recipe& recipe, const Ratio& factor) {
       std::string before;
       std::string now;
       for (const auto* side : size->sides) {
-        before += (before.empty() ? "" : " x ") + side->raw;
-        now += (now.empty() ? "" : " x ") +
-               std::to_string(std::llround(side->value.value() * std::sqrt(factor.value())));
+        if (!before.empty()) before += " x ", now += " x ";
+        before += side->raw;
+        now += std::to_string(std::llround(side->value.value() * std::sqrt(factor.value())));
       }
       return "A " + before + " " + size->unit + " " + vessel->text + " becomes one of about " + now + " " +
              size->unit + ", so that the food stands as high in it.";
