@@ -17,6 +17,8 @@ std::string foods(const Recipe& recipe, const std::vector<std::size_t>& ingredie
   for (const auto i : ingredients) {
     if (!text.empty()) text += ", ";
     text += recipe.ingredients[i].name;
+    for (const auto& other : recipe.ingredients[i].or_foods)
+      text += " or " + other;  // any of them may hold it
     if (recipe.ingredients[i].line > 0) text += " (line " + std::to_string(recipe.ingredients[i].line) + ")";
   }
   return text;
