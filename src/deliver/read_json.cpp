@@ -108,11 +108,12 @@ Json allergen_json(const AllergenFinding& found, const RecipeReading& reading, c
   };
   add(found.certain, "ingredients");
   add(found.check_label, "check_label");
-  for (const auto u : found.in_method) {
-    const auto& food = reading.flow.unlisted[u];
-    if (const auto place = place_in(recipe.steps[food.step], food.offset); place.line > 0)
-      lines.push_back(place.line);
-  }
+  for (const auto* foods : {&found.in_method, &found.in_method_by_label})
+    for (const auto m : *foods) {
+      const auto& food = reading.flow.mentioned[m];
+      if (const auto place = place_in(recipe.steps[food.step], food.offset); place.line > 0)
+        lines.push_back(place.line);
+    }
   std::sort(lines.begin(), lines.end());
   json["lines"] = lines;
   return json;
@@ -141,8 +142,9 @@ Json scaled_json(const ScaledRecipe& scaled, const Recipe& recipe) {
     one["id"] = id_of(line.ingredient);
     one["line"] = number_or_null(recipe.ingredients[line.ingredient].line);
     one["name"] = recipe.ingredients[line.ingredient].name;
-    one["exact"] = amount_json(line.exact);
-    one["amount"] = amount_json(line.sensible);
+    one["exact"] = line.exact.value ? amount_json(line.exact) : Json();
+    one["amount"] = line.exact.value ? amount_json(line.sensible) : Json();
+    one["text"] = line.text;
     one["remark"] = text_or_null(line.remark);
     json["ingredients"].push_back(std::move(one));
   }

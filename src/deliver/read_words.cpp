@@ -17,6 +17,8 @@ std::string foods(const Recipe& recipe, const std::vector<std::size_t>& ingredie
   for (const auto i : ingredients) {
     if (!text.empty()) text += ", ";
     text += recipe.ingredients[i].name;
+    for (const auto& other : recipe.ingredients[i].or_foods)
+      text += " or " + other;  // any of them may hold it
     if (recipe.ingredients[i].line > 0) text += " (line " + std::to_string(recipe.ingredients[i].line) + ")";
   }
   return text;
@@ -63,12 +65,16 @@ std::vector<AllergenWords> allergen_words(const RecipeReading& reading, const Re
       if (allergen.id == found.id) words.name = std::string(allergen.name);
     for (const auto& list : found.lists) words.lists += (words.lists.empty() ? "" : " and ") + list;
     words.holds = foods(recipe, found.certain);
-    for (const auto u : found.in_method) {
-      const auto& food = reading.flow.unlisted[u];
-      words.holds += (words.holds.empty() ? "" : ", ") + food.name + " (step " +
-                     std::to_string(recipe.steps[food.step].number) + ")";
-    }
     words.labels = foods(recipe, found.check_label);
+    const auto add = [&](std::string& text, const std::vector<std::size_t>& mentioned) {
+      for (const auto m : mentioned) {
+        const auto& food = reading.flow.mentioned[m];
+        text += (text.empty() ? "" : ", ") + food.name + " (step " +
+                std::to_string(recipe.steps[food.step].number) + ")";
+      }
+    };
+    add(words.holds, found.in_method);
+    add(words.labels, found.in_method_by_label);
     all.push_back(std::move(words));
   }
   return all;
@@ -80,8 +86,7 @@ std::vector<ScaledWords> scaled_words(const RecipeReading& reading, const Recipe
   for (const auto& line : reading.scaled->lines) {
     const auto& ingredient = recipe.ingredients[line.ingredient];
     ScaledWords words;
-    words.line = to_text(line.sensible) + " " + ingredient.name +
-                 (ingredient.preparation.empty() ? std::string{} : ", " + ingredient.preparation);
+    words.line = line.text;
     words.before = ingredient.text;
     words.remark = line.remark;
     all.push_back(std::move(words));

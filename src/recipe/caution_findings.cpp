@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <array>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <set>
@@ -35,7 +37,9 @@ class CautionFinder {
   }
 
   void run() {
+    find_heat();
     foods();
+    left_out();
     eaten_raw();
     keeping();
   }
@@ -86,13 +90,19 @@ class CautionFinder {
   }
 
   void foods() {
+    const bool soaks = said({"soak", "soaked", "soaking"}).has_value();
+    const bool for_infants =
+        beside({"baby", "babies", "infant", "toddler", "weaning", "teething", "months old", "month-old",
+                "from 6 months", "from 8 months", "from 9 months", "under one", "little ones"}) ||
+        said({"baby", "babies", "infant", "infants", "toddler", "toddlers"});
+    const bool baby_food = beside({"baby spinach", "baby potato", "baby corn", "baby carrot", "baby back"});
     for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
       const bool ready = line_has(i, {"cooked", "tin", "can ", "cans", "canned", "jar", "leftover", "roasted",
                                       "smoked", "rotisserie", "deli", "ready-made", "carton", "drained"});
       const bool kidney = line_has(i, {"kidney bean", "red bean", "cannellini"});
       const bool packed =
           !recipe_.ingredients[i].amounts.empty() && recipe_.ingredients[i].amounts.front().unit == Unit::Can;
-      const bool dried = line_has(i, {"dried", "dry "}) || said({"soak", "soaked", "soaking"});
+      const bool dried = line_has(i, {"dried", "dry "}) || soaks;
       if (kidney && !ready && !packed && dried) at_ingredient(i, "kidney_beans");
       const bool poultry = is_kind(i, FoodKind::Poultry) && !ready &&
                            !line_has(i, {"stock", "fat", "broth", "egg", "seasoning", "sausage"});
@@ -101,12 +111,19 @@ class CautionFinder {
       if (meat && line_has(i, {"mince", "ground ", "minced"}) &&
           !line_has(i, {"vegan", "vegetarian", "soya"}))
         at_ingredient(i, "ground_meat");
+      const bool stock =
+          line_has(i, {"stock", "fat", "broth", "gravy", "dripping", "sauce", "paste", "flavour"});
+      const bool cut = line_has(i, {"steak", "chop", "joint", "roasting", "loin", "tenderloin", "sirloin",
+                                    "rump", "topside", "leg of", "shoulder", "brisket", "cutlet"});
+      // "chops" is a verb to the table, so that it knows "pork" only.
+      const bool of_meat =
+          kinds_of_name(recipe_.ingredients[i].name).test(static_cast<std::size_t>(FoodKind::Meat));
+      if (of_meat && cut && !ready && !stock && !line_has(i, {"mince", "ground ", "chopped"}))
+        at_ingredient(i, "whole_cuts");
+      if (is_kind(i, FoodKind::Fish) && !ready && !packed && !stock &&
+          !line_has(i, {"anchov", "roe", "caviar", "flakes", "cured", "kipper", "vegan"}))
+        at_ingredient(i, "fish");
       const bool honey = line_has(i, {"honey"});
-      const bool for_infants =
-          beside({"baby", "babies", "infant", "toddler", "weaning", "teething", "months old", "month-old",
-                  "from 6 months", "from 8 months", "from 9 months", "under one", "little ones"}) ||
-          said({"baby", "babies", "infant", "infants", "toddler", "toddlers"});
-      const bool baby_food = beside({"baby spinach", "baby potato", "baby corn", "baby carrot", "baby back"});
       if (honey && for_infants && !baby_food) at_ingredient(i, "honey_infant");
     }
     if (const auto wash = said({"rinse", "wash", "rinsed", "washed"})) {
@@ -119,18 +136,17 @@ class CautionFinder {
     }
   }
 
-  // Nothing is heated in the last step that uses it, nor after.
-  bool stays_uncooked(std::size_t ingredient) const {
-    const auto used = context_.flow().used_in[ingredient];
-    if (used.empty()) return false;
-    for (auto s = used.front(); s < context_.words.size(); ++s) {
-      const auto& words = context_.words[s];
+  // Where the method heats, and where it takes a pan off the heat: looked for once.
+  void find_heat() {
+    for (const auto& words : context_.words) {
+      Heat heat;
       for (std::size_t at = 0; at < words.size(); ++at) {
         const auto action = words.actions[at];
-        const bool heats =
-            action.kind == ActionKind::Heat &&
-            !is_one_of(action.verb, {"melt", "warm", "crisp", "reduce", "fire", "brown", "smoke"});
-        if (!heats || (action.is_past && s == used.front())) continue;
+        heat.off =
+            heat.off || (words.is(at, {"off"}) && words.is(at + 1, {"the"}) && words.is(at + 2, {"heat"}));
+        if (action.kind != ActionKind::Heat ||
+            is_one_of(action.verb, {"melt", "warm", "crisp", "reduce", "fire", "brown", "smoke"}))
+          continue;
         if (words.is(at, {"heat"}) && at > 0 &&
             words.is(at - 1, {"the", "low", "medium", "high", "gentle"})) {
           // "off the heat", "take from the heat": the contrary.
@@ -138,23 +154,35 @@ class CautionFinder {
           for (auto back = at; back-- > 0 && at - back < 4;) off = off || words.is(back, {"off", "from"});
           if (off) continue;
         }
-        return false;
+        heat.heats = true;
+        heat.heats_now = heat.heats_now || !action.is_past;
       }
+      heat_.push_back(heat);
     }
-    return true;
+    last_heat_ = heat_.size();
+    for (auto s = heat_.size(); s-- > 0 && last_heat_ == heat_.size();)
+      if (heat_[s].heats) last_heat_ = s;
+  }
+
+  // Nothing is heated in the step that first uses it ("the toasted nuts" were before), nor after.
+  bool stays_uncooked(std::size_t ingredient) const {
+    const auto& used = context_.flow().used_in[ingredient];
+    if (used.empty()) return false;
+    const bool later = last_heat_ < heat_.size() && last_heat_ > used.front();
+    return !later && !heat_[used.front()].heats_now;
   }
 
   void eaten_raw() {
+    const bool known_raw = beside({"mayonnaise", "aioli", "mousse", "tiramisu", "eggnog", "carbonara",
+                                   "tartare", "caesar", "hollandaise"});
+    const bool raw_dough = beside({"cookie dough", "raw dough", "no-bake", "no bake"});
     for (std::size_t i = 0; i < recipe_.ingredients.size(); ++i) {
       const bool egg = is_kind(i, FoodKind::Egg) || line_has(i, {"egg yolk", "egg white"});
-      const bool known_raw = beside({"mayonnaise", "aioli", "mousse", "tiramisu", "eggnog", "carbonara",
-                                     "tartare", "caesar", "hollandaise"});
       if (egg &&
           !line_has(i, {"boiled", "replacer", "flax", "noodle", "vegan", "pasteurised", "pasteurized"}) &&
           (known_raw || stays_uncooked(i) || off_the_heat(i)))
         at_ingredient(i, "raw_egg");
-      if (is_kind(i, FoodKind::Flour) && !line_has(i, {"dusting"}) &&
-          (stays_uncooked(i) || beside({"cookie dough", "raw dough", "no-bake", "no bake"})))
+      if (is_kind(i, FoodKind::Flour) && !line_has(i, {"dusting"}) && (stays_uncooked(i) || raw_dough))
         at_ingredient(i, "raw_flour");
     }
     if (said({"lick", "licking"})) {
@@ -170,15 +198,9 @@ class CautionFinder {
 
   // "Off the heat, toss with the eggs": hardly set.
   bool off_the_heat(std::size_t ingredient) const {
-    for (const auto s : context_.flow().used_in[ingredient]) {
-      const auto& words = context_.words[s];
-      for (std::size_t at = 0; at + 2 < words.size(); ++at)
-        if (words.is(at, {"off"}) && words.is(at + 1, {"the"}) && words.is(at + 2, {"heat"})) {
-          const auto used = context_.flow().used_in[ingredient];
-          return s == used.back() && s + 1 >= context_.words.size();
-        }
-    }
-    return false;
+    const auto& used = context_.flow().used_in[ingredient];
+    const auto off = std::find_if(used.begin(), used.end(), [&](std::size_t s) { return heat_[s].off; });
+    return off != used.end() && *off == used.back() && *off + 1 >= heat_.size();
   }
 
   void keeping() {
@@ -271,8 +293,38 @@ class CautionFinder {
     at_note(note_with({"reheat"}), "reheating");
   }
 
+  struct Heat {
+    bool heats = false, heats_now = false;  // now: not "the toasted nuts"
+    bool off = false;                       // "off the heat"
+  };
+
+  // Meat or fish that waits in the room for hours: a marinade on the worktop.
+  void left_out() {
+    constexpr std::array<FoodKind, 4> kRaw{FoodKind::Meat, FoodKind::Poultry, FoodKind::Fish,
+                                           FoodKind::Seafood};
+    constexpr std::int64_t kMostSeconds = 7200;  // of the danger zone
+    for (const auto& wait : context_.flow().waits) {
+      if (wait.place != WaitPlace::Room || wait.most <= kMostSeconds) continue;
+      const auto& words = context_.words[wait.step];
+      const auto& uses = context_.flow().steps[wait.step].uses;
+      const bool perishable = std::any_of(uses.begin(), uses.end(), [&](const FlowUse& use) {
+        const auto kinds = kinds_of_name(recipe_.ingredients[use.ingredient].name);
+        return std::any_of(kRaw.begin(), kRaw.end(),
+                           [&](FoodKind kind) { return kinds.test(static_cast<std::size_t>(kind)); });
+      });
+      const auto at = words.token_at(wait.offset);
+      bool cold = false;
+      for (auto i = words.sentence_begin(at); i < words.sentence_end(at); ++i)
+        cold = cold || words.is(i, {"fridge", "refrigerator", "refrigerate", "chill", "cold", "freezer",
+                                    "cooker", "brine", "cure", "salt"});
+      if (perishable && !cold) in_step({wait.step, at}, "leaving_out");
+    }
+  }
+
   const ReadContext& context_;
   const Recipe& recipe_;
+  std::vector<Heat> heat_;     // by step
+  std::size_t last_heat_ = 0;  // the last step that heats; heat_.size() for none
   std::vector<FoodKinds> kinds_;
   std::vector<std::string> line_;
   std::string title_, beside_;

@@ -8,8 +8,8 @@
 #include "panslate/kitchen/food_traits.h"
 #include "panslate/kitchen/token.h"
 
+#include "recipe/claims_made.h"
 #include "recipe/findings.h"
-#include "recipe/word_list.h"
 
 namespace panslate {
 
@@ -19,189 +19,107 @@ namespace {
 struct LineTrait {
   std::size_t ingredient = 0;
   FoodTrait trait;
+  std::string holder;            // "oil or butter": which of the foods holds it; empty for a line of one food
+  std::string instead_of;        // the food that need not give way to it; empty where it is the first
+  bool breaks_if_taken = false;  // it breaks the claim where it is the one that is taken
+};
+
+// The traits of one line, each subject once.
+class LineTraits {
+ public:
+  LineTraits(std::size_t ingredient, const Ingredient& line) : ingredient_(ingredient) {
+    // "butter or margarine": each food by itself, so that the words of one do not excuse the other.
+    if (!line.or_foods.empty()) {
+      std::string first;
+      for (const auto& food : line.foods) {
+        take(food, food, {}, food);
+        first += (first.empty() ? "" : " and ") + food;
+      }
+      for (const auto& food : line.or_foods) take(food, food, first, food);
+      take(line.name, line.text, first, {});
+    } else {
+      take(line.name, line.text, {}, {});
+      for (const auto& food : line.foods)
+        if (food != line.name) take(food, food, {}, {});
+    }
+  }
+
+  void add_to(std::vector<LineTrait>& all) const {
+    for (const auto& [subject, one] : best_) all.push_back(one);
+  }
+
+ private:
+  void take(const std::string& name, const std::string& text, const std::string& instead_of,
+            const std::string& holder) {
+    for (auto trait : food_traits(name, text)) {
+      LineTrait one{ingredient_, trait, holder, instead_of, trait.breaks_claim};
+      if (!instead_of.empty()) one.trait.certain = false, one.trait.breaks_claim = false;
+      const auto [at, is_new] = best_.try_emplace(trait.subject, one);
+      if (!is_new && one.trait.certain > at->second.trait.certain) at->second = one;
+    }
+  }
+
+  std::size_t ingredient_;
+  std::map<std::string_view, LineTrait> best_;
 };
 
 std::vector<LineTrait> traits_of_lines(const Recipe& recipe) {
   std::vector<LineTrait> all;
-  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
-    const auto& ingredient = recipe.ingredients[i];
-    std::map<std::string_view, FoodTrait> best;
-    const auto take = [&](const std::string& name, const std::string& line, bool instead) {
-      for (auto trait : food_traits(name, line)) {
-        if (instead) trait.certain = false, trait.breaks_claim = false;
-        const auto [at, is_new] = best.try_emplace(trait.subject, trait);
-        if (!is_new && trait.certain > at->second.certain) at->second = trait;
-      }
-    };
-    // "butter or margarine": each food by itself, so that the words of one do not excuse the other.
-    const bool choice = !ingredient.or_foods.empty();
-    if (choice) {
-      for (const auto& food : ingredient.foods) take(food, food, false);
-      for (const auto& food : ingredient.or_foods) take(food, food, true);
-      take(ingredient.name, ingredient.text, true);
-    } else {
-      take(ingredient.name, ingredient.text, false);
-      for (const auto& food : ingredient.foods)
-        if (food != ingredient.name) take(food, food, false);
-    }
-    for (const auto& [subject, trait] : best) all.push_back({i, trait});
-  }
+  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i)
+    LineTraits(i, recipe.ingredients[i]).add_to(all);
   return all;
 }
 
 void list_allergens(const ReadContext& context, const std::vector<LineTrait>& traits) {
-  const auto& unlisted = context.flow().unlisted;
+  const auto& mentioned = context.flow().mentioned;
+  std::vector<std::vector<FoodTrait>> of_mentioned;
+  of_mentioned.reserve(mentioned.size());
+  for (const auto& food : mentioned) of_mentioned.push_back(food_traits(food.name, food.name));
   for (const auto& allergen : all_allergens()) {
     AllergenFinding found;
     found.id = std::string(allergen.id);
     bool eu = false;
     bool us = false;
-    for (const auto& [ingredient, trait] : traits) {
+    for (const auto& line : traits) {
+      const auto& trait = line.trait;
       if (trait.subject != allergen.id) continue;
-      (trait.certain ? found.certain : found.check_label).push_back(ingredient);
+      (trait.certain ? found.certain : found.check_label).push_back(line.ingredient);
       eu = eu || trait.in_eu;
       us = us || trait.in_us;
     }
-    for (std::size_t u = 0; u < unlisted.size(); ++u)
-      for (const auto& trait : food_traits(unlisted[u].name, unlisted[u].name))
-        if (trait.subject == allergen.id && trait.certain) {
-          found.in_method.push_back(u);
+    for (std::size_t m = 0; m < mentioned.size(); ++m)
+      for (const auto& trait : of_mentioned[m])
+        if (trait.subject == allergen.id) {
+          (trait.certain ? found.in_method : found.in_method_by_label).push_back(m);
           eu = eu || trait.in_eu;
           us = us || trait.in_us;
         }
-    if (found.certain.empty() && found.check_label.empty() && found.in_method.empty()) continue;
+    if (found.certain.empty() && found.check_label.empty() && found.in_method.empty() &&
+        found.in_method_by_label.empty())
+      continue;
     if (eu) found.lists.emplace_back("EU");
     if (us) found.lists.emplace_back("US");
     context.reading.allergens.push_back(std::move(found));
   }
 }
 
-struct Claimed {
-  const DietClaim* claim = nullptr;
-  std::string words;  // as written
-  int line = 0;
-};
-
-class ClaimReader {
- public:
-  explicit ClaimReader(const Recipe& recipe) {
-    in_text(recipe.title, recipe.title_line, true);
-    for (const auto& tag : recipe.tags) in_text(tag.text, tag.line, true);
-    for (const auto& line : recipe.header_lines) in_text(line.text, line.line, false);
-    for (const auto& line : recipe.introduction) in_text(line.text, line.line, false);
-    for (const auto& note : recipe.placed_notes) in_text(note.text, note.line, false);
-  }
-
-  [[nodiscard]] const std::vector<Claimed>& claims() const { return claims_; }
-
- private:
-  void in_text(const std::string& text, int line, bool is_label) {
-    const auto tokens = tokenize(text);
-    std::vector<std::string> words;
-    std::vector<std::size_t> at;
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-      if (tokens[i].text == "-" && !tokens[i].space_before) continue;
-      words.push_back(tokens[i].text);
-      at.push_back(i);
-    }
-    for (const auto& phrase : claim_phrases())
-      if (phrase.words.size() <= words.size()) find(phrase, text, line, is_label, tokens, words, at);
-  }
-
-  // The words of a claim, cut once.
-  struct ClaimPhrase {
-    const DietClaim* claim = nullptr;
-    std::vector<std::string> words;  // folded, without hyphens
-  };
-  static const std::vector<ClaimPhrase>& claim_phrases() {
-    static const auto kPhrases = [] {
-      std::vector<ClaimPhrase> all;
-      for (const auto& claim : all_diet_claims())
-        for (const auto words : claim.words) {
-          ClaimPhrase phrase{&claim, {}};
-          for (const auto& token : tokenize(words))
-            if (token.text != "-") phrase.words.push_back(token.text);
-          if (!phrase.words.empty()) all.push_back(std::move(phrase));
-        }
-      return all;
-    }();
-    return kPhrases;
-  }
-
-  void find(const ClaimPhrase& phrase, const std::string& text, int line, bool is_label,
-            const std::vector<Token>& tokens, const std::vector<std::string>& words,
-            const std::vector<std::size_t>& at) {
-    const auto& wanted = phrase.words;
-    const auto& claim = *phrase.claim;
-    for (std::size_t i = 0; i + wanted.size() <= words.size(); ++i) {
-      if (!std::equal(wanted.begin(), wanted.end(), words.begin() + static_cast<std::ptrdiff_t>(i))) continue;
-      if (!is_label && !is_said_of_dish(words, i, i + wanted.size())) continue;
-      if (is_denied(words, i)) continue;
-      Claimed found{&claim, {}, line};
-      const auto begin = tokens[at[i]].begin;
-      const auto end = tokens[at[i + wanted.size() - 1]].end;
-      found.words = text.substr(begin, end - begin);
-      add(std::move(found));
-      return;
-    }
-  }
-
-  // Each claim once: what no list decides by its own words.
-  void add(Claimed found) {
-    const auto folded = fold_accents(found.words);
-    std::string key(found.claim->id);
-    for (const char c : key.empty() ? folded : std::string{}) key += c == '-' ? ' ' : c;
-    if (told_.insert(key).second) claims_.push_back(std::move(found));
-  }
-
-  static bool is_denied(const std::vector<std::string>& words, std::size_t at) {
-    for (auto i = at; i-- > 0 && at - i < 4;) {
-      if (is_one_of(words[i], {"not", "isn't", "never", "non", "nor", "n't"})) return true;
-      if (is_one_of(words[i], {".", ",", ";"})) return false;
-    }
-    return false;
-  }
-
-  // "For a vegan version, use oil", "can be made gluten-free", "use gluten-free flour if you need to", "for
-  // my vegan friends": spoken of, not claimed.
-  static bool is_said_of_dish(const std::vector<std::string>& words, std::size_t begin, std::size_t end) {
-    std::size_t first = begin;
-    while (first > 0 && !is_one_of(words[first - 1], {".", "!", "?", ";"})) --first;
-    std::size_t last = end;
-    while (last < words.size() && !is_one_of(words[last], {".", "!", "?", ";"})) ++last;
-    for (auto i = first; i < last; ++i)
-      if (is_one_of(words[i],
-                    {"version",     "option",  "can",   "could",  "if",        "swap",        "substitute",
-                     "replace",     "instead", "use",   "using",  "make",      "alternative", "alternatively",
-                     "guests",      "friends", "need",  "want",   "prefer",    "adapt",       "or",
-                     "sub",         "buy",     "check", "choose", "unless",    "eaters",      "vegans",
-                     "vegetarians", "would",   "may",   "might",  "available", "look",        "try"}))
-        return false;
-    // "with vegan butter": a food, not the dish.
-    return end >= words.size() ||
-           !is_one_of(words[end], {"butter", "flour",       "milk",      "cheese",  "cream",     "sausages",
-                                   "mince",  "stock",       "yogurt",    "yoghurt", "bread",     "pasta",
-                                   "oats",   "mayonnaise",  "chocolate", "spread",  "margarine", "soy",
-                                   "tamari", "breadcrumbs", "self",      "plain",   "family",    "diet",
-                                   "people", "salt",        "people's",  "sauce",   "fat",       "appetite"});
-  }
-
-  std::vector<Claimed> claims_;
-  std::set<std::string> told_;
-};
-
 bool is_against(const DietClaim& claim, std::string_view subject) {
   return std::find(claim.against.begin(), claim.against.end(), subject) != claim.against.end();
 }
 
-std::string line_list(const Recipe& recipe, const std::vector<std::size_t>& ingredients) {
-  std::string text;
-  for (const auto i : ingredients) {
-    if (!text.empty()) text += ", ";
-    text += recipe.ingredients[i].name;
-    if (recipe.ingredients[i].line > 0) text += " (" + line_name(recipe.ingredients[i].line) + ")";
-  }
-  return text;
+// "butter (line 7)"
+std::string named(const Recipe& recipe, const LineTrait& one) {
+  const auto& ingredient = recipe.ingredients[one.ingredient];
+  const auto& name = one.holder.empty() ? ingredient.name : one.holder;
+  return name + (ingredient.line > 0 ? " (" + line_name(ingredient.line) + ")" : std::string{});
+}
+
+std::string named(const Recipe& recipe, const UnlistedFood& food) {
+  return food.name + " (step " + std::to_string(recipe.steps[food.step].number) + ")";
+}
+
+void join(std::string& list, const std::string& one) {
+  list += (list.empty() ? "" : ", ") + one;
 }
 
 bool limits_cover_all(const ReadContext& context) {
@@ -212,50 +130,97 @@ bool limits_cover_all(const ReadContext& context) {
     if (serving.within) covered.insert(serving.ingredient);
   for (std::size_t i = 0; i < context.recipe.ingredients.size(); ++i) {
     const auto name = fold_accents(context.recipe.ingredients[i].name);
-    const bool counts = name.find("water") == std::string::npos && name != "salt" && name != "pepper" &&
-                        name != "salt and pepper" && name != "sea salt";
+    const auto words = tokenize(name);
+    const bool is_water = !words.empty() && words.back().text == "water";  // and no watermelon
+    const bool counts =
+        !is_water && name != "salt" && name != "pepper" && name != "salt and pepper" && name != "sea salt";
     if (counts && !covered.contains(i)) return false;
   }
   return true;
 }
 
-void judge(const ReadContext& context, const Claimed& claimed, const std::vector<LineTrait>& traits) {
-  const auto& recipe = context.recipe;
-  const auto& claim = *claimed.claim;
-  std::vector<std::size_t> against, by_label;
+// What of a recipe speaks against a claim.
+struct Against {
+  std::string foods, optional, labels, choices, beside;  // lists for messages
+  std::string keep_to;                                   // "oil, not butter": of the first choice
   std::string source;
-  for (const auto& [ingredient, trait] : traits) {
-    if (!is_against(claim, trait.subject)) continue;
-    const bool optional = recipe.ingredients[ingredient].optional;
-    auto& list = trait.breaks_claim && !optional ? against : by_label;
-    if (list.empty() || list.back() != ingredient) list.push_back(ingredient);
-    if (trait.breaks_claim && source.empty()) source = std::string(trait.source);
+};
+
+// What a food of the method does to a claim. Those that are no fault of the list may be another cook's idea.
+void weigh_method(const ReadContext& context, const DietClaim& claim, Against& against) {
+  const auto& recipe = context.recipe;
+  const auto& unlisted = context.flow().unlisted;
+  for (const auto& food : context.flow().mentioned) {
+    const bool is_missed =
+        std::any_of(unlisted.begin(), unlisted.end(), [&](const auto& one) { return one.name == food.name; });
+    bool breaks = false;
+    bool by_label = false;
+    for (const auto& trait : food_traits(food.name, food.name)) {
+      if (!is_against(claim, trait.subject)) continue;
+      (trait.breaks_claim ? breaks : by_label) = true;
+      if (trait.breaks_claim && against.source.empty()) against.source = std::string(trait.source);
+    }
+    if (breaks)
+      join(is_missed ? against.foods : against.beside, named(recipe, food));
+    else if (by_label)
+      join(against.labels, named(recipe, food));
   }
-  std::erase_if(by_label,
-                [&](std::size_t i) { return std::find(against.begin(), against.end(), i) != against.end(); });
-  std::string foods = line_list(recipe, against);
-  for (const auto& food : context.flow().unlisted)
-    for (const auto& trait : food_traits(food.name, food.name))
-      if (is_against(claim, trait.subject) && trait.breaks_claim) {
-        if (source.empty()) source = std::string(trait.source);
-        foods += (foods.empty() ? "" : ", ") + food.name + " (step " +
-                 std::to_string(recipe.steps[food.step].number) + ")";
-        break;
+}
+
+Against weigh(const ReadContext& context, const DietClaim& claim, const std::vector<LineTrait>& traits) {
+  const auto& recipe = context.recipe;
+  Against against;
+  std::set<std::size_t> told;  // lines
+  for (const bool breaking : {true, false})
+    for (const auto& one : traits) {
+      if (one.trait.breaks_claim != breaking || !is_against(claim, one.trait.subject)) continue;
+      if (!told.insert(one.ingredient).second) continue;
+      const auto name = named(recipe, one);
+      if (breaking) {
+        join(recipe.ingredients[one.ingredient].optional ? against.optional : against.foods, name);
+        if (against.source.empty()) against.source = std::string(one.trait.source);
+      } else if (one.breaks_if_taken && !one.holder.empty()) {
+        join(against.choices, name);
+        if (against.keep_to.empty()) against.keep_to = one.instead_of + ", not " + one.holder;
+      } else {
+        join(against.labels, name);
       }
-  if (!foods.empty()) {
-    auto& finding =
-        context.at_line(claimed.line, "claim-contradicted", ReadLevel::Error,
-                        "The recipe is said to be \"" + claimed.words + "\", but takes " + foods + ".");
-    finding.advice = "Take back the claim, or use another food.";
-    finding.source = source;
-  }
-  if (!by_label.empty()) {
-    auto& finding = context.at_line(claimed.line, "claim-needs-label", ReadLevel::Note,
-                                    "Whether it is \"" + claimed.words + "\" depends on the label of " +
-                                        line_list(recipe, by_label) + ".");
-    finding.advice = "Say which product you use, and tell cooks to check the label.";
-    finding.source = std::string(claim.source);
-  }
+    }
+  weigh_method(context, claim, against);
+  return against;
+}
+
+void judge(const ReadContext& context, const ClaimMade& made, const std::vector<LineTrait>& traits) {
+  const auto against = weigh(context, *made.claim, traits);
+  const auto tell = [&](const char* code, ReadLevel level, const std::string& message,
+                        const std::string& advice, std::string_view source) {
+    auto& finding = context.at_line(made.line, code, level, message);
+    finding.advice = advice;
+    finding.source = std::string(source);
+  };
+  const auto said = "\"" + made.words + "\"";
+  const auto level = made.in_doubt ? ReadLevel::Note : ReadLevel::Error;
+  const auto start = made.in_doubt ? "If " + said + " is meant of the dish itself: it takes "
+                                   : "The recipe is said to be " + said + ", but takes ";
+  if (!against.foods.empty())
+    tell("claim-contradicted", level, start + against.foods + ".",
+         "Take back the claim, or use another food.", against.source);
+  if (!against.optional.empty())
+    tell("claim-contradicted", level, start + against.optional + ", which is optional.",
+         "Leave the optional " + against.optional + " out, or take back the claim.", against.source);
+  if (!against.beside.empty())
+    tell("claim-contradicted", ReadLevel::Note,
+         "The recipe is said to be " + said + "; its method speaks of " + against.beside + ".",
+         "Name a food that keeps the claim.", against.source);
+  if (!against.choices.empty())
+    tell("claim-needs-label", ReadLevel::Note,
+         "It is " + said + " only if you use " + against.keep_to + ": " + against.choices +
+             " breaks the claim.",
+         "Say so, or leave the other food out.", made.claim->source);
+  if (!against.labels.empty())
+    tell("claim-needs-label", ReadLevel::Note,
+         "Whether it is " + said + " depends on the label of " + against.labels + ".",
+         "Say which product you use, and tell cooks to check the label.", made.claim->source);
 }
 
 }  // namespace
@@ -263,8 +228,7 @@ void judge(const ReadContext& context, const Claimed& claimed, const std::vector
 void find_claim_faults(const ReadContext& context) {
   const auto traits = traits_of_lines(context.recipe);
   list_allergens(context, traits);
-  const ClaimReader reader(context.recipe);
-  for (const auto& claimed : reader.claims()) {
+  for (const auto& claimed : claims_made(context.recipe)) {
     if (!claimed.claim->against.empty()) {
       judge(context, claimed, traits);
       continue;

@@ -40,7 +40,7 @@ void find_yield_faults(const ReadContext& context);
 void find_time_faults(const ReadContext& context);
 /// the allergens; claim-contradicted, claim-needs-label, claim-not-checked
 void find_claim_faults(const ReadContext& context);
-/// over-limit, limit-stale, limit-not-compared
+/// over-limit, limit-stale, limit-not-compared, limits-not-compared
 void find_limit_faults(const ReadContext& context);
 /// caution
 void find_cautions(const ReadContext& context);

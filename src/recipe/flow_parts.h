@@ -24,7 +24,7 @@ struct MethodView {
 /// Which step uses which ingredient: sets FlowStep::uses.
 void find_flow_uses(const MethodView& method, Flow& flow);
 
-/// Foods of the method that no line lists: sets Flow::unlisted.
+/// Foods of the method that no line lists: sets Flow::unlisted and Flow::mentioned.
 void find_unlisted_foods(const MethodView& method, Flow& flow);
 
 /// Where the cook waits: sets Flow::waits and FlowStep::beside.
@@ -48,6 +48,10 @@ struct Seconds {
   std::int64_t least = 0, most = 0;
 };
 [[nodiscard]] std::optional<Seconds> seconds_of(const Amount& time);
+
+/// "Keeps for 3 days in the fridge", "freeze for up to a month": the token `at` is a time that what is left
+/// over waits, not the cook.
+[[nodiscard]] bool is_storing(const StepWords& words, std::size_t at);
 
 /// "overnight", "24 hours", "a day": it must start the day before.
 [[nodiscard]] bool is_overnight(const MethodTime& time);

@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <utility>
 #include <vector>
 
@@ -68,6 +70,7 @@ class UseReader {
     for (const auto& ingredient : recipe_.ingredients) {
       kinds_.push_back(kinds_of_name(ingredient.name));
       groups_.push_back(fold_accents(ingredient.group));
+      names_.push_back(fold_accents(ingredient.name));
     }
   }
 
@@ -111,13 +114,12 @@ class UseReader {
 
   // What the reader of the method found besides; of lines of one food only those that the words may mean.
   void found_by_reader(std::size_t s) {
+    std::unordered_set<std::string> settled;
+    for (const auto& other : found_[s]) settled.insert(names_[other.first]);
     for (const auto i : recipe_.steps[s].uses) {
-      if (found_[s].contains(i)) continue;
+      if (found_[s].contains(i) || settled.contains(names_[i])) continue;
       const auto& name = recipe_.ingredients[i].name;
-      const bool settled = std::any_of(found_[s].begin(), found_[s].end(), [&](const auto& other) {
-        return fold_accents(recipe_.ingredients[other.first].name) == fold_accents(name);
-      });
-      if (settled) continue;
+      settled.insert(names_[i]);
       if (has_word_of(s, name))
         use(s, i, UseKind::Named, 0);
       else if (tells_rest(s))
@@ -301,6 +303,8 @@ class UseReader {
 
   // The words of the name, or one that says enough: "the cubes" of stock cubes, "the zest".
   void by_its_words(std::size_t i) {
+    const bool plain = recipe_.ingredients[i].text.find('(') == std::string::npos;
+    if (plain && silent_.contains(names_[i])) return;
     std::set<std::string> telling;
     const auto tokens = tokenize(recipe_.ingredients[i].name);
     std::string head;
@@ -318,6 +322,7 @@ class UseReader {
       if (const auto found = by_root().find(root); found != by_root().end())
         for (const auto& [s, at] : found->second)
           if (!claimed(s, at, i)) use(s, i, UseKind::Implied, at);
+    if (plain && !used(i)) silent_.insert(names_[i]);
   }
 
   using Spots = std::vector<std::pair<std::size_t, std::size_t>>;  // steps and their tokens
@@ -331,30 +336,50 @@ class UseReader {
     return by_root_;
   }
 
-  // "the bacon" for pancetta: a near relative that no line lists. Herbs and spices are no relatives.
-  void by_a_relative(std::size_t i) {
-    const auto* listed = find_food(recipe_.ingredients[i].name);
-    const auto& name = recipe_.ingredients[i].name;
+  // Foods that no line lists, by what may make them a line's under another name; each text looked up once.
+  struct UnlistedFoods {
+    std::map<FoodKind, Spots> by_kind;
+    std::unordered_map<std::string, Spots> by_start;  // the first letters of their last word
+  };
+  static constexpr std::size_t kSameLetters = 3, kLeastLetters = 5;
+
+  const UnlistedFoods& unlisted() {
+    if (unlisted_) return *unlisted_;
+    unlisted_.emplace();
+    std::unordered_map<std::string, const Food*> rows;
     for (std::size_t s = 0; s < words_.size(); ++s)
       for (const auto& food : words_[s].foods) {
         if (!food.other_food || !food.ingredients.empty()) continue;
-        const auto* row = find_food(words_[s].text(food.begin, food.end));
-        const bool relative = listed != nullptr && row != nullptr && row->kind == listed->kind &&
-                              is_one_of(spelling_of(row->kind),
-                                        {"meat", "poultry", "fish", "cheese", "pasta", "rice", "mushroom"});
-        if (relative || (listed == nullptr && looks_alike(name, words_[s].word(food.end - 1))))
-          use(s, i, UseKind::Implied, food.begin);
+        const auto text = words_[s].text(food.begin, food.end);
+        const auto [row, is_new] = rows.try_emplace(text, nullptr);
+        if (is_new) row->second = find_food(text);
+        if (row->second != nullptr) unlisted_->by_kind[row->second->kind].emplace_back(s, food.begin);
+        const auto head = words_[s].word(food.end - 1);
+        if (head.size() >= kLeastLetters)
+          unlisted_->by_start[std::string(head.substr(0, kSameLetters))].emplace_back(s, food.begin);
       }
+    return *unlisted_;
   }
 
-  // "Sweet Pototoes" for potato: a name that no table knows and begins as the food does.
-  static bool looks_alike(std::string_view name, std::string_view head) {
-    constexpr std::size_t kSame = 3, kLeast = 5;
-    for (const auto& token : tokenize(name))
-      if (token.text.size() >= kLeast && head.size() >= kLeast && !is_food_word(token.text) &&
-          token.text.substr(0, kSame) == head.substr(0, kSame))
-        return true;
-    return false;
+  // "the bacon" for pancetta: a near relative that no line lists. Herbs and spices are no relatives.
+  void by_a_relative(std::size_t i) {
+    const auto& name = recipe_.ingredients[i].name;
+    const auto take = [&](const Spots& spots) {
+      for (const auto& [s, at] : spots) use(s, i, UseKind::Implied, at);
+    };
+    if (const auto* listed = find_food(name)) {
+      const bool has_relatives = is_one_of(
+          spelling_of(listed->kind), {"meat", "poultry", "fish", "cheese", "pasta", "rice", "mushroom"});
+      const auto found = unlisted().by_kind.find(listed->kind);
+      if (has_relatives && found != unlisted().by_kind.end()) take(found->second);
+      return;
+    }
+    // "Sweet Pototoes" for potato: a name that no table knows and begins as the food does.
+    for (const auto& token : tokenize(name)) {
+      if (token.text.size() < kLeastLetters || is_food_word(token.text)) continue;
+      const auto found = unlisted().by_start.find(token.text.substr(0, kSameLetters));
+      if (found != unlisted().by_start.end()) take(found->second);
+    }
   }
 
   static void add_bracketed(const std::string& text, std::set<std::string>& telling) {
@@ -382,42 +407,61 @@ class UseReader {
     });
   }
 
+  // Where a word may need a food that it does not name; looked for once.
+  const Spots& needing() {
+    if (needing_) return *needing_;
+    needing_.emplace();
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (std::size_t at = 0; at < words_[s].size(); ++at)
+        if (is_one_of(words_[s].actions[at].verb,
+                      {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry", "pan-fry", "sweat",
+                       "griddle", "oil", "dust", "dredge"}) ||
+            words_[s].is(at, {"floured", "pasta", "noodles", "sheets", "bread", "toast", "slices", "cheese",
+                              "zest", "juice", "wedges", "yolk", "yolks", "whites", "wash", "ice"}))
+          needing_->emplace_back(s, at);
+    return *needing_;
+  }
+
   // Frying needs the oil, rolling out the flour, though the step need not say so.
   void implied(std::size_t i) {
     const auto is_kind = [&](FoodKind kind) { return kinds_[i].test(static_cast<std::size_t>(kind)); };
     const bool fat = is_kind(FoodKind::Oil) || is_kind(FoodKind::Fat);
     const auto text = fold_accents(recipe_.ingredients[i].text);
     const auto told = [&](std::string_view word) { return text.find(word) != std::string::npos; };
-    for (std::size_t s = 0; s < words_.size(); ++s)
-      for (std::size_t at = 0; at < words_[s].size(); ++at) {
-        const auto verb = words_[s].actions[at].verb;
-        const auto here = words_[s].word(at);
-        const bool needs =
-            (fat && is_one_of(verb, {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry",
-                                     "pan-fry", "sweat", "griddle", "oil"})) ||
-            (is_kind(FoodKind::Flour) && (is_one_of(verb, {"dust", "dredge"}) || here == "floured")) ||
-            (is_kind(FoodKind::Pasta) && is_one_of(here, {"pasta", "noodles", "sheets"}) &&
-             !claimed(s, at, i)) ||
-            (is_kind(FoodKind::Bread) && is_one_of(here, {"bread", "toast", "slices"}) &&
-             !claimed(s, at, i)) ||
-            (is_kind(FoodKind::Cheese) && here == "cheese" && !claimed(s, at, i)) ||
-            (told("zest") && here == "zest") || (told("juice") && here == "juice") ||
-            (is_kind(FoodKind::Citrus) && is_one_of(here, {"zest", "juice", "wedges"}) &&
-             !claimed(s, at, i)) ||
-            (is_kind(FoodKind::Egg) && is_one_of(here, {"yolk", "yolks", "whites", "wash"})) ||
-            (told("ice") && told("cube") && here == "ice");
-        if (needs) use(s, i, UseKind::Implied, at);
-      }
+    const bool any = fat || is_kind(FoodKind::Flour) || is_kind(FoodKind::Pasta) ||
+                     is_kind(FoodKind::Bread) || is_kind(FoodKind::Cheese) || is_kind(FoodKind::Citrus) ||
+                     is_kind(FoodKind::Egg) || told("zest") || told("juice") || told("ice");
+    if (!any) return;
+    for (const auto& [s, at] : needing()) {
+      const auto verb = words_[s].actions[at].verb;
+      const auto here = words_[s].word(at);
+      const bool needs =
+          (fat && is_one_of(verb, {"fry", "saute", "sear", "brown", "grease", "deep-fry", "stir-fry",
+                                   "pan-fry", "sweat", "griddle", "oil"})) ||
+          (is_kind(FoodKind::Flour) && (is_one_of(verb, {"dust", "dredge"}) || here == "floured")) ||
+          (is_kind(FoodKind::Pasta) && is_one_of(here, {"pasta", "noodles", "sheets"}) &&
+           !claimed(s, at, i)) ||
+          (is_kind(FoodKind::Bread) && is_one_of(here, {"bread", "toast", "slices"}) && !claimed(s, at, i)) ||
+          (is_kind(FoodKind::Cheese) && here == "cheese" && !claimed(s, at, i)) ||
+          (told("zest") && here == "zest") || (told("juice") && here == "juice") ||
+          (is_kind(FoodKind::Citrus) && is_one_of(here, {"zest", "juice", "wedges"}) && !claimed(s, at, i)) ||
+          (is_kind(FoodKind::Egg) && is_one_of(here, {"yolk", "yolks", "whites", "wash"})) ||
+          (told("ice") && told("cube") && here == "ice");
+      if (needs) use(s, i, UseKind::Implied, at);
+    }
   }
 
   const Recipe& recipe_;
   const std::vector<StepWords>& words_;
   Flow& flow_;
   std::vector<FoodKinds> kinds_;
-  std::vector<std::string> groups_;
+  std::vector<std::string> groups_, names_;
+  std::unordered_set<std::string> silent_;                       // names whose words stand nowhere
   std::map<std::size_t, std::map<std::size_t, FlowUse>> found_;  // by step, by ingredient
   std::set<std::size_t> used_, named_;
   std::unordered_map<std::string, Spots> by_root_;
+  std::optional<UnlistedFoods> unlisted_;
+  std::optional<Spots> needing_;
 };
 
 }  // namespace

@@ -115,16 +115,6 @@ class WaitReader {
     }
   }
 
-  // "Keeps for 3 days in the fridge", "freeze for up to a month": what is left over waits, not the cook.
-  static bool is_storing(const StepWords& words, std::size_t at) {
-    const auto begin = words.sentence_begin(at);
-    for (auto i = begin; i < at; ++i)
-      if (words.is(i, {"keep", "keeps", "store", "stored", "storing", "leftovers", "leftover", "within",
-                       "lasts", "last", "freezes", "stays", "shelf"}))
-        return true;
-    return at >= 2 && words.is(at - 1, {"to"}) && words.is(at - 2, {"up"});
-  }
-
   // "Leave to cool", "chill": no length is told. A sign ("until cold") or a moment ends it all the same.
   void untimed(std::size_t s) {
     const auto& words = words_[s];
@@ -216,6 +206,14 @@ std::optional<Seconds> seconds_of(const Amount& time) {
     return static_cast<std::int64_t>(std::clamp(value.value() * size->size.value(), 0.0, kLongest));
   };
   return Seconds{seconds(*time.value), seconds(time.to.value_or(*time.value))};
+}
+
+bool is_storing(const StepWords& words, std::size_t at) {
+  for (auto i = words.sentence_begin(at); i < at; ++i)
+    if (words.is(i, {"keep", "keeps", "store", "stored", "storing", "leftovers", "leftover", "within",
+                     "lasts", "last", "freezes", "stays", "shelf"}))
+      return true;
+  return at >= 2 && words.is(at - 1, {"to"}) && words.is(at - 2, {"up"});
 }
 
 bool is_overnight(const MethodTime& time) {

@@ -6,10 +6,13 @@
 #include <vector>
 
 #include "panslate/kitchen/compare.h"
+#include "panslate/kitchen/food.h"
 #include "panslate/kitchen/food_names.h"
 #include "panslate/kitchen/token.h"
 
 #include "recipe/findings.h"
+#include "recipe/step_words.h"
+#include "recipe/word_list.h"
 
 namespace panslate {
 
@@ -19,21 +22,81 @@ namespace {
 constexpr auto kStale = std::chrono::days(365);
 constexpr double kSlack = 1e-6;
 
-// The limit whose food the ingredient is, the closest name first.
-const ServingLimit* limit_of(const LimitTable& table, const FoodNames& names, const Ingredient& ingredient) {
+// The words of a name that tell which food it is: "large ripe tomatoes" are tomatoes.
+std::vector<std::string> telling_words(std::string_view name) {
   std::vector<std::string> words;
-  for (const auto& token : tokenize(ingredient.name))
-    words.push_back(token.kind == TokenKind::Mark && token.text != "-" ? std::string{} : token.text);
-  const ServingLimit* found = nullptr;
-  auto best = NameMatch::Category;
-  for (const auto& mention : names.scan(words))
-    for (const auto i : mention.ingredients)
-      if (mention.match > best) {
-        best = mention.match;
-        found = &table.limits[i];
-      }
-  return found;
+  for (const auto& token : tokenize(name))
+    if (token.kind == TokenKind::Word && !is_descriptor(token.text)) words.push_back(name_stem(token.text));
+  return words;
 }
+
+// Colours that make a variety of a food ("red onion"), unless the table has it as another food ("red
+// pepper").
+bool is_colour(std::string_view word) {
+  return is_one_of(word, {"red", "white", "yellow", "brown", "green", "black", "purple"});
+}
+
+// A name, looked up once.
+struct NamedFood {
+  explicit NamedFood(std::string_view name) : row(find_food(name)), words(telling_words(name)) {}
+  const Food* row = nullptr;
+  std::vector<std::string> words;
+};
+
+// True for one food under two names: the same row of the table, or the same words but for colour and state.
+// A name of several foods ("pepper", the spice or the vegetable) means no variety.
+bool is_same_food(const NamedFood& limit, const NamedFood& food) {
+  if (limit.row != nullptr && limit.row == food.row) return true;
+  if (food.words.empty() || limit.words.empty()) return false;
+  if (food.words == limit.words) return true;
+  if (limit.row != nullptr && limit.row->kinds.count() > 1) return false;
+  auto words = food.words;
+  std::erase_if(words, is_colour);
+  if (words != limit.words) return false;
+  return food.row == nullptr ||
+         (limit.row != nullptr && food.row->broader && &all_foods()[*food.row->broader] == limit.row);
+}
+
+// What a table of limits says of an ingredient.
+struct LimitMatch {
+  const ServingLimit* limit = nullptr;
+  bool same_food = false;  // else its name only holds the limit's: "almond milk" of "milk"
+};
+
+class LimitFinder {
+ public:
+  explicit LimitFinder(const LimitTable& table) : table_(table), names_(foods_of(table)) {
+    for (const auto& limit : table.limits) foods_.emplace_back(limit.food);
+  }
+
+  [[nodiscard]] LimitMatch of(const Ingredient& ingredient) const {
+    const NamedFood food(ingredient.name);
+    for (std::size_t i = 0; i < foods_.size(); ++i)
+      if (is_same_food(foods_[i], food)) return {&table_.limits[i], true};
+    std::vector<std::string> words;
+    for (const auto& token : tokenize(ingredient.name)) words.push_back(as_name_word(token));
+    LimitMatch found;
+    auto best = NameMatch::Category;
+    for (const auto& mention : names_.scan(words))
+      for (const auto i : mention.ingredients)
+        if (mention.match > best) {
+          best = mention.match;
+          found.limit = &table_.limits[i];
+        }
+    return found;
+  }
+
+ private:
+  static std::vector<std::string> foods_of(const LimitTable& table) {
+    std::vector<std::string> foods;
+    for (const auto& limit : table.limits) foods.push_back(limit.food);
+    return foods;
+  }
+
+  const LimitTable& table_;
+  FoodNames names_;
+  std::vector<NamedFood> foods_;
+};
 
 Amount most_of(const Amount& amount) {
   auto most = amount;
@@ -85,17 +148,22 @@ void tell_over(const ReadContext& context, std::size_t ingredient, const std::st
   finding.source = limit_source(limit);
 }
 
+void tell_not_compared(const ReadContext& context, std::size_t ingredient, const std::string& message,
+                       const std::string& advice) {
+  auto& note = context.at_ingredient(ingredient, "limit-not-compared", ReadLevel::Note, message);
+  note.advice = advice;
+}
+
 void compare_with(const ReadContext& context, PerServing& serving, const ServingLimit& limit) {
   const auto& ingredient = context.recipe.ingredients[serving.ingredient];
   serving.limit = limit.amount;
   serving.checked = limit.checked;
   if (const auto share = share_of_limit(context, serving, limit)) serving.within = *share <= 1 + kSlack;
   if (!serving.within) {
-    auto& note = context.at_ingredient(serving.ingredient, "limit-not-compared", ReadLevel::Note,
-                                       "A serving has " + to_text(serving.amount) + " of " + ingredient.name +
-                                           ", which cannot be compared with your limit of " +
-                                           to_text(limit.amount) + ".");
-    note.advice = "Write the ingredient, or the limit, by weight.";
+    tell_not_compared(context, serving.ingredient,
+                      "A serving has " + to_text(serving.amount) + " of " + ingredient.name +
+                          ", which cannot be compared with your limit of " + to_text(limit.amount) + ".",
+                      "Write the ingredient, or the limit, by weight.");
     return;
   }
   if (*serving.within) return;
@@ -118,31 +186,56 @@ void compare_together(const ReadContext& context, const ServingLimit& limit,
               "A serving has, of all lines of " + limit.food + " together", limit);
 }
 
+void tell_stale(const ReadContext& context, std::size_t ingredient, const ServingLimit& limit) {
+  if (!limit.checked_on || context.options.today - *limit.checked_on <= kStale) return;
+  auto& note =
+      context.at_ingredient(ingredient, "limit-stale", ReadLevel::Note,
+                            "Your limit for " + limit.food + " was last checked on " + limit.checked + ".");
+  note.advice = "Look it up again.";
+  note.source = limit.source;
+}
+
 }  // namespace
 
 void find_limit_faults(const ReadContext& context) {
   const auto* table = context.options.limits;
   if (table == nullptr || table->limits.empty()) return;
-  std::vector<std::string> foods;
-  for (const auto& limit : table->limits) foods.push_back(limit.food);
-  const FoodNames names(foods);
+  const LimitFinder finder(*table);
+  const auto& recipe = context.recipe;
+  std::vector<PerServing*> servings(recipe.ingredients.size(), nullptr);
+  for (auto& serving : context.reading.per_serving) servings[serving.ingredient] = &serving;
+  const bool serves_known = servings_of(recipe).has_value();
+  bool has_limited = false;
   std::map<const ServingLimit*, std::vector<const PerServing*>> by_limit;
-  for (auto& serving : context.reading.per_serving) {
-    const auto* limit = limit_of(*table, names, context.recipe.ingredients[serving.ingredient]);
+  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+    const auto [limit, same_food] = finder.of(recipe.ingredients[i]);
     if (limit == nullptr) continue;
-    compare_with(context, serving, *limit);
-    by_limit[limit].push_back(&serving);
-    if (limit->checked_on && context.options.today - *limit->checked_on > kStale) {
-      auto& note = context.at_ingredient(
-          serving.ingredient, "limit-stale", ReadLevel::Note,
-          "Your limit for " + limit->food + " was last checked on " + limit->checked + ".");
-      note.advice = "Look it up again.";
-      note.source = limit->source;
+    has_limited = true;
+    if (!same_food) {
+      tell_not_compared(context, i,
+                        "Your limit for " + limit->food + " is not compared with " +
+                            recipe.ingredients[i].name + ": it may be another food.",
+                        "Give " + recipe.ingredients[i].name + " a limit of its own, if it has one.");
+    } else if (servings[i] != nullptr) {
+      compare_with(context, *servings[i], *limit);
+      by_limit[limit].push_back(servings[i]);
+      tell_stale(context, i, *limit);
+    } else if (serves_known) {
+      tell_not_compared(context, i,
+                        "How much " + recipe.ingredients[i].name +
+                            " a serving has is not written, so your limit of " + to_text(limit->amount) +
+                            " is not compared.",
+                        "Write its amount.");
     }
   }
   for (const auto& limit : table->limits)
     if (const auto found = by_limit.find(&limit); found != by_limit.end())
       compare_together(context, limit, found->second);
+  if (has_limited && !serves_known) {
+    auto& note = context.at_line(recipe.title_line, "limits-not-compared", ReadLevel::Note,
+                                 "Your limits are not compared: the recipe does not say how many it serves.");
+    note.advice = "Write \"Serves 4\" at the top.";
+  }
 }
 
 }  // namespace panslate

@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
-#include "panslate/base/text.h"
 #include "panslate/kitchen/food.h"
-#include "panslate/kitchen/token.h"
 
+#include "recipe/pan_size.h"
+#include "recipe/scaled_text.h"
+#include "recipe/step_words.h"
 #include "recipe/word_list.h"
 
 namespace panslate {
@@ -15,9 +17,9 @@ namespace panslate {
 namespace {
 
 // Fractions of a spoon or a cup that there are measures for: common practice, no source.
-const std::array<Ratio, 8> kSpoonParts{*Ratio::make(0, 1), *Ratio::make(1, 8), *Ratio::make(1, 4),
+const std::array<Ratio, 9> kSpoonParts{*Ratio::make(0, 1), *Ratio::make(1, 8), *Ratio::make(1, 4),
                                        *Ratio::make(1, 3), *Ratio::make(1, 2), *Ratio::make(2, 3),
-                                       *Ratio::make(3, 4), *Ratio::make(1, 1)};
+                                       *Ratio::make(3, 4), *Ratio::make(7, 8), *Ratio::make(1, 1)};
 
 Ratio nearest_part(const Ratio& value) {
   const auto whole = value.num() / value.den();
@@ -35,15 +37,16 @@ Ratio rounded_to(const Ratio& value, std::int64_t step) {
   return Ratio(std::max<std::int64_t>(steps, 1) * step);
 }
 
-// Scales show grams, jugs 5 ml.
-Ratio sensible_metric(const Ratio& value) {
-  if (value.value() < 1) return value;
-  if (value.value() < 20) return rounded_to(value, 1);
-  return rounded_to(value, value.value() < 1000 ? 5 : 10);
-}
-
 Ratio nearest_half(const Ratio& value) {
   return Ratio::make(std::max<std::int64_t>(std::llround(value.value() * 2), 1), 2).value_or(value);
+}
+
+// Scales show grams, those for yeast and gelatine half grams; jugs 5 ml.
+Ratio sensible_metric(const Ratio& value) {
+  if (value.value() < 1) return value;
+  if (value.value() < 10) return nearest_half(value);
+  if (value.value() < 20) return rounded_to(value, 1);
+  return rounded_to(value, value.value() < 1000 ? 5 : 10);
 }
 
 Ratio sensible_value(const Ratio& value, Unit unit) {
@@ -95,83 +98,120 @@ void pass_over(Amount& amount, Measures measures) {
 }
 
 bool is_egg(const Ingredient& ingredient) {
-  const auto tokens = tokenize(ingredient.name);
-  return std::any_of(tokens.begin(), tokens.end(), [](const Token& token) {
-    return is_one_of(token.text, {"egg", "eggs"});
-  });
+  return kinds_of_name(ingredient.name).test(static_cast<std::size_t>(FoodKind::Egg));
+}
+
+// Both ends of it; empty beyond what can be written.
+std::optional<Amount> times(Amount amount, const Ratio& factor) {
+  const bool range = amount.to.has_value();
+  if (amount.value) amount.value = amount.value->times(factor);
+  if (range) amount.to = amount.to->times(factor);
+  if (!amount.value || (range && !amount.to)) return std::nullopt;
+  return amount;
+}
+
+Amount sensible_amount(Amount amount, Measures measures) {
+  if (amount.value) amount.value = sensible_value(*amount.value, amount.unit);
+  if (amount.to) amount.to = sensible_value(*amount.to, amount.unit);
+  if (amount.value && amount.to && *amount.value == *amount.to) amount.to.reset();
+  pass_over(amount, measures);
+  return amount;
+}
+
+Ratio whole_number(const Ratio& value) {
+  return Ratio(std::max<std::int64_t>(std::llround(value.value()), 1));
+}
+
+// Rounded so far that a cook should know.
+bool is_far(const Ratio& exact, const Ratio& rounded) {
+  constexpr double kFar = 0.05;
+  return std::abs(rounded.value() - exact.value()) > kFar * exact.value();
 }
 
 bool is_container(Unit unit) {
   return is_one_of(spelling_of(unit), {"can", "jar", "packet"});
 }
 
+// "2¼ eggs": how to take a part of one.
+void scale_eggs(ScaledLine& line) {
+  Amount exact = line.exact;
+  line.sensible.value = whole_number(*line.exact.value);
+  if (line.exact.to) {
+    line.sensible.to = whole_number(*line.exact.to);
+    if (*line.sensible.to == *line.sensible.value) line.sensible.to.reset();
+    line.remark = "exactly " + to_text(exact);
+    return;
+  }
+  const auto up = line.exact.value->num() / line.exact.value->den() + 1;
+  line.remark = "exactly " + to_text(exact) + ": beat " + std::to_string(up) + " and take " +
+                std::to_string(std::llround(line.exact.value->value() / static_cast<double>(up) * 100)) +
+                " % of them by weight, or use " + to_text(line.sensible);
+}
+
+void scale_package(ScaledLine& line) {
+  line.sensible = line.exact;
+  line.remark = "part of a package";
+  if (!line.exact.each) return;
+  const auto contents = line.exact.value->times(line.exact.each->value);
+  if (!contents) return;
+  Amount inside;
+  inside.value = sensible_value(*contents, line.exact.each->unit);
+  inside.unit = line.exact.each->unit;
+  line.remark += ": " + to_text(inside) + " of it";
+}
+
 ScaledLine scaled_line(const Ingredient& ingredient, std::size_t index, const Ratio& factor,
                        Measures measures) {
   ScaledLine line;
   line.ingredient = index;
-  line.exact = ingredient.amounts.front();
-  line.exact.value = ingredient.amounts.front().value->times(factor);
-  if (line.exact.to) line.exact.to = line.exact.to->times(factor);
-  if (!line.exact.value || (ingredient.amounts.front().to && !line.exact.to)) {
-    line.exact = ingredient.amounts.front();
-    line.sensible = line.exact;
+  const auto& written = ingredient.amounts.front();
+  const auto exact = times(written, factor);
+  line.exact = exact.value_or(written);
+  line.sensible = line.exact;
+  if (!exact) {
     line.remark = "too large to write";
     return line;
   }
-  line.sensible = line.exact;
   const auto dimension = dimension_of(line.exact.unit);
   if (dimension == Dimension::Little) {
-    line.sensible = ingredient.amounts.front();
+    line.sensible = written;
     line.remark = "to taste";
     return line;
   }
-  if (is_egg(ingredient) && dimension == Dimension::Count && !line.exact.value->is_whole()) {
-    const auto up = line.exact.value->num() / line.exact.value->den() + 1;
-    Amount exact = line.exact;
-    exact.to.reset();
-    line.sensible.value = Ratio(std::max<std::int64_t>(std::llround(line.exact.value->value()), 1));
-    line.sensible.to.reset();
-    line.remark = "exactly " + to_text(exact) + ": beat " + std::to_string(up) + " and take " +
-                  std::to_string(std::llround(line.exact.value->value() / static_cast<double>(up) * 100)) +
-                  " % of them by weight, or use " + to_text(line.sensible);
+  const bool whole = line.exact.value->is_whole() && (!line.exact.to || line.exact.to->is_whole());
+  if (is_egg(ingredient) && dimension == Dimension::Count && !whole) {
+    scale_eggs(line);
     return line;
   }
-  line.sensible.value = sensible_value(*line.exact.value, line.exact.unit);
-  if (line.exact.to) line.sensible.to = sensible_value(*line.exact.to, line.exact.unit);
-  pass_over(line.sensible, measures);
   if (is_container(line.exact.unit) && !line.exact.value->is_whole()) {
-    line.sensible = line.exact;
-    line.remark = "part of a package";
-    if (line.exact.each)
-      if (const auto contents = line.exact.value->times(line.exact.each->value)) {
-        Amount inside;
-        inside.value = sensible_value(*contents, line.exact.each->unit);
-        inside.unit = line.exact.each->unit;
-        line.remark += ": " + to_text(inside) + " of it";
-      }
+    scale_package(line);
+    return line;
   }
+  line.sensible = sensible_amount(line.exact, measures);
+  const bool far = is_far(*line.exact.value, sensible_value(*line.exact.value, line.exact.unit)) ||
+                   (line.exact.to && is_far(*line.exact.to, sensible_value(*line.exact.to, line.exact.unit)));
+  if (far) line.remark = "exactly " + to_text(line.exact);
   return line;
 }
 
-// "a 23 cm tin": the tin that is as deep in food.
-void pan_remarks(const Recipe& recipe, const Ratio& factor, std::vector<std::string>& remarks) {
-  for (const auto& step : recipe.steps) {
-    const auto tokens = tokenize(step.text);
-    for (std::size_t at = 0; at + 2 < tokens.size(); ++at) {
-      if (tokens[at].kind != TokenKind::Number) continue;
-      auto unit = at + 1;
-      if (tokens[unit].text == "-") ++unit;
-      if (unit >= tokens.size() || !is_one_of(tokens[unit].text, {"cm", "inch", "in"})) continue;
-      for (auto i = unit + 1; i < tokens.size() && i < unit + 5; ++i) {
-        if (!is_one_of(tokens[i].text, {"tin", "pan", "dish", "tray", "mould", "skillet", "ring"})) continue;
-        const auto across = tokens[at].value.value() * std::sqrt(factor.value());
-        remarks.push_back("A " + tokens[at].raw + " " + tokens[unit].raw + " " + tokens[i].text +
-                          " becomes one of about " + std::to_string(std::llround(across)) + " " +
-                          tokens[unit].raw + ", so that the food stands as high in it.");
-        return;
-      }
+// Amounts that stand in the method hold for the batch as written.
+std::string method_remark(const Recipe& recipe, const Ratio& factor) {
+  constexpr std::size_t kMost = 3;
+  std::string list;
+  std::size_t count = 0;
+  for (const auto& step : recipe.steps)
+    for (const auto& one : step.amounts) {
+      const auto dimension = dimension_of(one.amount.unit);
+      const bool measured = dimension == Dimension::Mass || dimension == Dimension::Volume;
+      if (one.is_share || !one.amount.value || !measured) continue;
+      if (++count > kMost) continue;
+      list += (list.empty() ? "" : ", ") + to_text(one.amount) + (one.food.empty() ? "" : " " + one.food);
     }
-  }
+  if (list.empty()) return {};
+  Amount times;
+  times.value = factor;
+  return "Amounts in the method are as written, take them times " + to_text(times) + ": " + list +
+         (count > kMost ? " and others." : ".");
 }
 
 }  // namespace
@@ -191,14 +231,26 @@ std::optional<ScaledRecipe> scale(const Recipe& recipe, const Ratio& serves) {
   ScaledRecipe scaled{*from, serves, *factor, {}, {}};
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
     const auto& ingredient = recipe.ingredients[i];
-    if (ingredient.amounts.empty() || !ingredient.amounts.front().value) continue;
-    scaled.lines.push_back(scaled_line(ingredient, i, *factor, recipe.measures));
+    if (ingredient.amounts.empty() || !ingredient.amounts.front().value) {
+      scaled.lines.push_back({i, {}, {}, {}, ingredient.text});
+      continue;
+    }
+    auto line = scaled_line(ingredient, i, *factor, recipe.measures);
+    line.text = scaled_text(ingredient, line.sensible, [&](const Amount& amount) {
+      auto one = times(amount, *factor);
+      return one ? sensible_amount(*one, recipe.measures) : amount;
+    });
+    if (line.text.empty())
+      line.text = to_text(line.sensible) + " " + ingredient.name +
+                  (ingredient.preparation.empty() ? std::string{} : ", " + ingredient.preparation);
+    scaled.lines.push_back(std::move(line));
   }
   scaled.remarks.emplace_back(
       "Times and the oven's heat are not scaled: look for the signs in the method, earlier in a smaller "
       "batch "
       "and later in a larger one.");
-  pan_remarks(recipe, *factor, scaled.remarks);
+  for (auto remark : {pan_remark(recipe, *factor), method_remark(recipe, *factor)})
+    if (!remark.empty()) scaled.remarks.push_back(std::move(remark));
   return scaled;
 }
 

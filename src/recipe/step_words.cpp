@@ -35,12 +35,16 @@ std::vector<std::string> stems_of(std::string_view text) {
 struct ListedNames {
   std::vector<std::string> names;
   std::vector<std::size_t> ingredient;
+  std::map<std::string, std::size_t> count;
 
   explicit ListedNames(const Recipe& recipe) {
     for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
       const auto& one = recipe.ingredients[i];
       for (const auto* foods : {&one.foods, &one.or_foods})
         for (const auto& food : *foods) {
+          // What more lines name than in any recipe tells no line: a mention stands for the first of them.
+          constexpr std::size_t kMostLines = 64;
+          if (++count[food] > kMostLines) continue;
           names.push_back(food);
           ingredient.push_back(i);
         }
@@ -156,12 +160,16 @@ void add_foods_of_lists(StepWords& words) {
 
 }  // namespace
 
+std::string as_name_word(const Token& token) {
+  const bool hyphen = token.text == "-" && !token.space_before;
+  return token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text;
+}
+
 StepWords::StepWords(const Step& step) : tokens(tokenize(step.text)), text_(step.text) {
   std::size_t number = 0;
   for (std::size_t at = 0; at < tokens.size(); ++at) {
     const auto& token = tokens[at];
-    const bool hyphen = token.text == "-" && !token.space_before;
-    names.push_back(token.kind == TokenKind::Mark && !hyphen ? std::string{} : token.text);
+    names.push_back(as_name_word(token));
     stems.push_back(token.kind == TokenKind::Word ? name_stem(token.text) : token.text);
     actions.push_back(token.kind == TokenKind::Word ? action_of(token.text) : Action{});
     sentence.push_back(number);

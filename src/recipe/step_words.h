@@ -57,6 +57,9 @@ class StepWords {
   std::string_view text_;
 };
 
+/// A token as FoodNames reads it: marks that no name spans are empty.
+[[nodiscard]] std::string as_name_word(const Token& token);
+
 /// All steps of a recipe, with the foods that are named in them. A name that several lines share means the
 /// line of the step's own part first.
 [[nodiscard]] std::vector<StepWords> words_of_method(const Recipe& recipe);

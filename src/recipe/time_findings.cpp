@@ -27,14 +27,13 @@ std::string span_words(std::int64_t seconds) {
 
 // --- the oven -------------------------------------------------------------------------------------------
 
-bool tells_heat(const MethodTemperature& temperature, const StepWords& words) {
+bool tells_heat(const MethodTemperature& temperature) {
   if (!temperature.amount.value) return false;
   const double value = temperature.amount.value->value();
   constexpr double kCoolestCelsius = 50, kCoolestFahrenheit = 120;
   const bool hot = temperature.amount.unit == Unit::GasMark ||
                    (temperature.amount.unit == Unit::Celsius && value >= kCoolestCelsius) ||
                    (temperature.amount.unit == Unit::Fahrenheit && value >= kCoolestFahrenheit);
-  (void)words;
   return hot && !is_one_of(temperature.action, {"reach", "register", "check", "fry", "deep-fry"});
 }
 
@@ -119,7 +118,7 @@ void check_oven(const ReadContext& context) {
     const auto sets = [&](std::size_t step) {
       return step < steps.size() &&
              std::any_of(steps[step].temperatures.begin(), steps[step].temperatures.end(),
-                         [&](const auto& t) { return tells_heat(t, words); });
+                         [](const auto& t) { return tells_heat(t); });
     };
     told = sets(s) || tells_heat_in_words(words);
     if (told) return;

@@ -24,8 +24,9 @@ struct Told {
   ActionKind kind = ActionKind::None;
 };
 
-// What is left over is kept for days; that is no time of the cook's.
-bool is_storing(const StepWords& words, std::size_t at) {
+// What is left over is kept for days, and what is one way of several need not be done: no time of the cook's.
+bool is_no_step(const StepWords& words, std::size_t at) {
+  if (is_storing(words, at)) return true;
   const auto begin = words.sentence_begin(at);
   const auto end = words.sentence_end(at);
   for (auto i = begin; i < end; ++i)
@@ -34,7 +35,6 @@ bool is_storing(const StepWords& words, std::size_t at) {
       return true;
   for (auto i = begin; i < at; ++i)
     if (words.is(i, {"if", "can", "could", "may", "might", "alternatively"})) return true;
-  if (at >= 2 && words.is(at - 1, {"to"}) && words.is(at - 2, {"up"})) return true;
   return at >= 1 && words.is(at - 1, {"or", "within", "under", "maximum", "max"});
 }
 
@@ -43,7 +43,7 @@ std::vector<Told> times_of(const StepWords& words, const Step& step, std::size_t
   for (const auto& time : step.times) {
     const auto at = token_of(time, step, words);
     auto seconds = seconds_of(time.amount);
-    if (at >= words.size() || !seconds || time.after || is_storing(words, at)) continue;
+    if (at >= words.size() || !seconds || time.after || is_no_step(words, at)) continue;
     for (const auto& other : time.also)
       if (const auto also = seconds_of(other)) seconds->least = std::min(seconds->least, also->least);
     found.push_back({s, at, &time, *seconds, action_of(time.action).kind});

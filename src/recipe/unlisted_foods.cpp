@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <unordered_set>
+#include <vector>
 
 #include "panslate/base/text.h"
 #include "panslate/kitchen/amount_scan.h"
@@ -37,7 +39,10 @@ class UnlistedFinder {
       : recipe_(method.recipe), words_(method.words), flow_(flow) {
     for (const auto& ingredient : recipe_.ingredients) {
       add_words(ingredient.text, listed_);
+      for (const auto& name : ingredient.foods) add_end(name);
+      for (const auto& name : ingredient.or_foods) add_end(name);
       add_words(ingredient.text, lines_.emplace_back());
+      for (const auto& word : lines_.back()) lines_with_[word].push_back(lines_.size() - 1);
       const auto text = fold_accents(ingredient.text);
       for (const auto* const bony : {"bone", "carcass", "whole chicken", "shank", "rib", "oxtail", "hock",
                                      "wing", "shell", "trotter", "knuckle"})
@@ -48,29 +53,37 @@ class UnlistedFinder {
     add_words(recipe_.title, dish_);
     for (const auto& step : recipe_.steps) add_words(step.part, dish_);
     for (const auto& yield : recipe_.yields) add_words(yield.text, dish_);
+    find_made();
   }
 
   void run() {
-    std::set<std::string> told;
-    for (std::size_t s = 0; s < words_.size(); ++s)
-      for (const auto& food : words_[s].foods) {
-        if (!food.other_food || !food.ingredients.empty()) continue;
-        if (stands_for_line(s, food) || !is_used(s, food)) continue;
-        auto name = words_[s].text(food.begin, food.end);
-        if (!told.insert(stem(fold_accents(name))).second) continue;
-        flow_.unlisted.push_back({s, words_[s].tokens[food.begin].begin, std::move(name), measured(s, food)});
-      }
+    for (std::size_t s = 0; s < words_.size(); ++s) {
+      for (const auto& food : words_[s].foods)
+        if (food.other_food && food.ingredients.empty() && is_meant(s, food))
+          take(s, food, is_missed(s, food));
+      find_bare_foods(s);
+    }
   }
 
  private:
   using Words = std::unordered_set<std::string>;
 
+  // A food that a name denies ("nut-free cake") is no word of it.
   static void add_words(std::string_view text, Words& words) {
-    for (const auto& token : tokenize(text))
-      if (token.kind == TokenKind::Word) {
-        words.insert(name_stem(token.text));
-        words.insert(stem(token.text));  // "peaches" and "peach"
-      }
+    const auto tokens = tokenize(text);
+    const auto is_free = [&](std::size_t at) { return at < tokens.size() && tokens[at].text == "free"; };
+    for (std::size_t at = 0; at < tokens.size(); ++at) {
+      const auto& token = tokens[at];
+      const bool dash = at + 1 < tokens.size() && tokens[at + 1].text == "-";
+      if (token.kind != TokenKind::Word || is_free(at + 1) || (dash && is_free(at + 2))) continue;
+      words.insert(name_stem(token.text));
+      words.insert(stem(token.text));  // "peaches" and "peach"
+    }
+  }
+
+  void add_end(std::string_view name) {
+    const auto tokens = tokenize(name);
+    if (!tokens.empty()) listed_ends_.insert(name_stem(tokens.back().text));
   }
 
   bool has_kind(FoodKind kind) const { return kinds_.test(static_cast<std::size_t>(kind)); }
@@ -86,25 +99,74 @@ class UnlistedFinder {
         });
   }
 
-  bool is_used(std::size_t s, const StepFood& food) const {
+  void take(std::size_t s, const StepFood& food, bool missed) {
+    auto name = words_[s].text(food.begin, food.end);
+    auto key = stem(fold_accents(name));
+    UnlistedFood found{s, words_[s].tokens[food.begin].begin, std::move(name), measured(s, food)};
+    if (missed && told_.insert(key).second) flow_.unlisted.push_back(found);
+    if (mentioned_.insert(std::move(key)).second) flow_.mentioned.push_back(std::move(found));
+  }
+
+  // "Dust with flour", "add cream": words that are read as foods only after an article or an amount, and that
+  // may be eaten all the same.
+  void find_bare_foods(std::size_t s) {
+    const auto& words = words_[s];
+    auto known = words.foods.begin();
+    for (std::size_t at = 0; at < words.size(); ++at) {
+      while (known != words.foods.end() && known->end <= at) ++known;
+      if (known != words.foods.end() && known->begin <= at) continue;
+      StepFood food;
+      food.begin = at;
+      food.end = at + 1;
+      food.other_food = true;
+      if (!is_served_on(s, food) || listed_ends_.contains(words.stems[at])) continue;
+      if (words.tokens[at + 1 < words.size() ? at + 1 : at].text == "-" || !is_meant(s, food)) continue;
+      take(s, food, false);
+    }
+  }
+
+  // A fault of the list: the method takes it as if a line had it.
+  bool is_missed(std::size_t s, const StepFood& food) const {
+    const auto& words = words_[s];
+    if (stands_for_line(s, food)) return false;
+    if (food.end - food.begin == 1 && is_made_on_the_way(words.word(food.begin))) return false;
+    return !is_serving_idea(words, food) && !is_choice(words, food);
+  }
+
+  // "Serve on toast", "scatter over some chopped nuts": named without "the", these are bought, not made here.
+  bool is_served_on(std::size_t s, const StepFood& food) const {
+    const auto& words = words_[s];
+    if (food.end - food.begin != 1 ||
+        !words.is(food.begin, {"toast", "nuts",       "nut",   "roux",  "gravy", "bun",    "buns",
+                               "fries", "granola",    "fish",  "meat",  "flour", "butter", "sandwich",
+                               "cream", "sandwiches", "pizza", "mince", "stock", "turkey", "tortillas"}))
+      return false;
+    if (words.is(food.begin, {"nuts", "nut"}) && has_kind(FoodKind::Nut)) return false;
+    if (words.is(food.begin, {"fish"}) && has_kind(FoodKind::Fish)) return false;
+    if (words.is(food.begin, {"meat", "mince"}) && (has_kind(FoodKind::Meat) || has_kind(FoodKind::Poultry)))
+      return false;
+    if (words.is(food.begin, {"roux"}) && (has_kind(FoodKind::Flour) || has_kind(FoodKind::Starch)))
+      return false;
+    for (auto at = food.begin; at-- > 0 && food.begin - at < 4 && words.same_sentence(at, food.begin);) {
+      if (words.is(at, {"with", "on", "over", "some", "add", "alongside", "in"})) return true;
+      if (!is_descriptor(words.word(at))) return false;
+    }
+    return false;
+  }
+
+  // A food that is eaten, and that no line covers.
+  bool is_meant(std::size_t s, const StepFood& food) const {
     const auto& words = words_[s];
     auto name = fold_accents(words.text(food.begin, food.end));
     if (name.size() > 2 && name.ends_with("'s")) name.resize(name.size() - 2);
     if (needs_no_line(name)) return false;
-    if (food.end - food.begin == 1 && is_made_on_the_way(name)) return false;
+    const bool served = is_served_on(s, food) && !dish_.contains(words.stems[food.begin]) &&
+                        !listed_ends_.contains(words.stems[food.begin]);
+    if (food.end - food.begin == 1 && is_made_on_the_way(name) && !served) return false;
     if (name == "hot sauce" && !measured(s, food)) return false;  // a sauce that is hot
     if (is_spoken_of(words, food) || is_thing(words, food)) return false;
-    if (is_serving_idea(words, food) || is_choice(words, food)) return false;
-    if (is_made_here(s, words, food)) return false;
-    // Every word of it stands in one line: "the lemon zest" of "zest of 1 lemon".
-    if (std::any_of(lines_.begin(), lines_.end(), [&](const Words& line) {
-          for (auto at = food.begin; at < food.end; ++at)
-            if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at)) &&
-                !line.contains(words.stems[at]))
-              return false;
-          return true;
-        }))
-      return false;
+    if (is_made_here(s, words, food, served)) return false;
+    if (stands_in_a_line(words, food)) return false;
     // "tarragon paste", "bacon fat", "baguette bread": made of what is listed, or its kind said beside it.
     const auto last = food.end - 1;
     const bool of_listed =
@@ -124,6 +186,29 @@ class UnlistedFinder {
              (is_made_on_the_way(words.word(last)) || kind_beside));
   }
 
+  // Every word of it stands in one line: "the lemon zest" of "zest of 1 lemon". Each text is looked up once.
+  bool stands_in_a_line(const StepWords& words, const StepFood& food) const {
+    std::vector<std::string> telling;
+    std::string key;
+    for (auto at = food.begin; at < food.end; ++at)
+      if (words.tokens[at].kind == TokenKind::Word && !is_descriptor(words.word(at))) {
+        telling.push_back(words.stems[at]);
+        key += telling.back() + ' ';
+      }
+    const auto [known, is_new] = in_a_line_.try_emplace(std::move(key), false);
+    if (!is_new) return known->second;
+    // Only lines that hold the first word can hold all.
+    if (telling.empty())
+      known->second = !lines_.empty();
+    else if (const auto with_first = lines_with_.find(telling.front()); with_first != lines_with_.end())
+      known->second =
+          std::any_of(with_first->second.begin(), with_first->second.end(), [&](std::size_t line) {
+            return std::all_of(telling.begin(), telling.end(),
+                               [&](const auto& stem) { return lines_[line].contains(stem); });
+          });
+    return known->second;
+  }
+
   // "the bacon" for pancetta: found to be a line under another name.
   bool stands_for_line(std::size_t s, const StepFood& food) const {
     const auto offset = words_[s].tokens[food.begin].begin;
@@ -133,7 +218,7 @@ class UnlistedFinder {
   }
 
   // The dish itself, a part of it, or what came of the ingredients.
-  bool is_made_here(std::size_t s, const StepWords& words, const StepFood& food) const {
+  bool is_made_here(std::size_t s, const StepWords& words, const StepFood& food, bool served) const {
     const auto last = food.end - 1;
     const auto& head = words.stems[last];
     const auto* row = find_food(words.text(food.begin, food.end));
@@ -142,7 +227,7 @@ class UnlistedFinder {
     const bool words_listed = std::any_of(words.stems.begin() + static_cast<std::ptrdiff_t>(food.begin),
                                           words.stems.begin() + static_cast<std::ptrdiff_t>(last),
                                           [&](const auto& stem) { return listed_.contains(stem); });
-    if (food.end - food.begin == 1 && is_made_on_the_way(words.word(last))) return true;
+    if (one_word && !served && is_made_on_the_way(words.word(last))) return true;
     using enum FoodKind;
     switch (kind) {
       case Bread:
@@ -187,12 +272,16 @@ class UnlistedFinder {
 
   // An earlier step made it: "make a paste", "for the caramel".
   bool mentioned_as_made(std::size_t s, const std::string& head) const {
-    for (std::size_t earlier = 0; earlier < s; ++earlier)
-      for (std::size_t at = 0; at < words_[earlier].size(); ++at)
-        if (words_[earlier].stems[at] == head && at > 0 && words_[earlier].is(at - 1, {"a", "the"}) &&
-            at > 1 && words_[earlier].is(at - 2, {"make", "into", "to", "form", "for", "makes"}))
-          return true;
-    return false;
+    const auto made = made_in_.find(head);
+    return made != made_in_.end() && made->second < s;
+  }
+
+  void find_made() {
+    for (std::size_t s = 0; s < words_.size(); ++s)
+      for (std::size_t at = 2; at < words_[s].size(); ++at)
+        if (words_[s].is(at - 1, {"a", "the"}) &&
+            words_[s].is(at - 2, {"make", "into", "to", "form", "for", "makes"}))
+          made_in_.try_emplace(words_[s].stems[at], s);
   }
 
   // "the size of a walnut", "like wet sand and honey", "oil-like", "a pea-sized", "without butter".
@@ -296,8 +385,13 @@ class UnlistedFinder {
   Flow& flow_;
   FoodKinds kinds_;
   Words listed_, dish_;
+  Words listed_ends_;  // the last words of the listed foods
+  std::set<std::string> told_, mentioned_;
   std::vector<Words> lines_;
-  bool has_bones_ = false;  // stock comes of them
+  std::unordered_map<std::string, std::vector<std::size_t>> lines_with_;  // by word
+  mutable std::unordered_map<std::string, bool> in_a_line_;
+  std::unordered_map<std::string, std::size_t> made_in_;  // the first step that makes it
+  bool has_bones_ = false;                                // stock comes of them
 };
 
 }  // namespace

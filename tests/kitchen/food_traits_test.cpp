@@ -114,6 +114,100 @@ INSTANTIATE_TEST_SUITE_P(
         TraitCase{"coconut aminos", "soy", Not, kTrade},
         TraitCase{"ginger beer", "gluten_cereals", Not, kTrade}));
 
+// A word about another food, or about what some cooks may do, says nothing of the food itself.
+INSTANTIATE_TEST_SUITE_P(
+    AsidesExcuseNothing, Traits,
+    ::testing::Values(
+        TraitCase{"200 g plain flour (not gluten free)", "gluten_cereals", Certain, kTrade},
+        TraitCase{"200 g plain flour (not suitable for gluten free diets)", "gluten_cereals", Certain,
+                  kTrade},
+        TraitCase{"200 g plain flour, gluten-free if needed", "gluten_cereals", Certain, kTrade},
+        TraitCase{"200 g plain flour (gluten-free, if you need it)", "gluten_cereals", Certain, kTrade},
+        TraitCase{"2 tbsp soy sauce (tamari if gluten free)", "gluten_cereals", Certain, kTrade},
+        TraitCase{"2 tbsp soy sauce (check it is gluten free)", "gluten_cereals", Certain, kTrade},
+        TraitCase{"2 tbsp soy sauce (or gluten-free)", "gluten_cereals", Certain, kTrade},
+        TraitCase{"250 g flour, half plain, half buckwheat", "gluten_cereals", Certain, kTrade},
+        TraitCase{"gluten-free bread and soy sauce", "gluten_cereals", Certain, kTrade},
+        TraitCase{"50 g Parmesan (omit for vegan)", "milk", Certain, kTrade},
+        TraitCase{"200 ml whole milk (almond milk works too)", "milk", Certain, kTrade},
+        TraitCase{"100 g butter (use dairy free if you like)", "milk", Certain, kTrade},
+        TraitCase{"100 g butter for the butternut squash", "milk", Certain, kTrade},
+        TraitCase{"100 g cream cheese, not vegan", "milk", Certain, kTrade},
+        TraitCase{"100 g butter, vegan or dairy", "milk", Certain, kTrade},
+        TraitCase{"1 egg, beaten (a flax egg works too)", "egg", Certain, kTrade},
+        TraitCase{"1 large egg, plus 1 flax egg", "egg", Certain, kTrade},
+        TraitCase{"2 eggs (use aquafaba for vegan)", "egg", Certain, kTrade},
+        TraitCase{"2 eggs, free-range", "egg", Certain, kTrade},
+        TraitCase{"2 eggs (free range)", "egg", Certain, kTrade},
+        TraitCase{"6 anchovies (leave out if vegetarian)", "fish", Certain, kTrade},
+        TraitCase{"2 tbsp fish sauce (soy sauce for vegan)", "fish", Certain, kTrade},
+        TraitCase{"100 g walnuts (omit to make it nut-free)", "tree_nuts", Certain, kTrade},
+        TraitCase{"50 g walnuts, a grating of nutmeg", "tree_nuts", Certain, kTrade},
+        TraitCase{"50 g walnuts, nutmeg", "tree_nuts", Certain, kTrade},
+        TraitCase{"200 g prawns in crab boil", "crustaceans", Certain, kTrade},
+        TraitCase{"2 tbsp tahini (sesame free: use sunflower butter)", "sesame", Certain, kTrade},
+        TraitCase{"200 g chicken, or use tofu", "meat", Certain, kTrade},
+        TraitCase{"dairy-free butter if you like", "milk", ByLabel, kTrade}));
+
+// ... and what is said of the food itself does.
+INSTANTIATE_TEST_SUITE_P(
+    ClaimsOfTheFoodHold, Traits,
+    ::testing::Values(TraitCase{"200 g plain flour (gluten-free)", "gluten_cereals", Not, kTrade},
+                      TraitCase{"2 tbsp plain (gluten-free) flour", "gluten_cereals", Not, kTrade},
+                      TraitCase{"200 g plain flour, certified gluten-free", "gluten_cereals", Not, kTrade},
+                      TraitCase{"200 g flour (vegan and gluten-free), sifted", "gluten_cereals", Not, kTrade},
+                      TraitCase{"gluten-free flour, for dusting", "gluten_cereals", Not, kTrade},
+                      TraitCase{"flour for dusting (gluten-free)", "gluten_cereals", Not, kTrade},
+                      TraitCase{"tamari (gluten-free soy sauce)", "gluten_cereals", ByLabel, kTrade},
+                      TraitCase{"100 g butter, dairy-free", "milk", Not, kTrade},
+                      TraitCase{"100 g dairy-free, unsalted butter", "milk", Not, kTrade},
+                      TraitCase{"200 ml almond, oat or other plant milk", "milk", Not, kTrade},
+                      TraitCase{"200 ml almond milk if you like", "milk", Not, kTrade},
+                      TraitCase{"1 butternut squash (about 1 kg), peeled", "milk", Not, kTrade},
+                      TraitCase{"beef-style seitan pieces", "meat", Not, kTrade},
+                      TraitCase{"red wine vinegar", "alcohol", Not, kTrade},
+                      TraitCase{"1 flax egg (1 tbsp ground flax and 3 tbsp water)", "egg", Not, kTrade},
+                      TraitCase{"1 chicken-free stock cube (vegan)", "meat", Not, kTrade}));
+
+// Acceptable market names of the US FDA's Seafood List, and names of Regulation (EU) 1379/2013's national
+// lists, from memory.
+TEST(Seafood, OfTheListsOfMarketNamesIsTold) {
+  for (const auto* name :
+       {"sprats",      "red mullet",  "grey mullet", "turbot",     "whiting",    "John Dory",
+        "ling",        "perch",       "pike",        "carp",       "black bass", "shark steak",
+        "grouper",     "Arctic char", "brill",       "gurnard",    "mahi-mahi",  "marlin",
+        "smelt",       "shad",        "sturgeon",    "zander",     "walleye",    "rockfish",
+        "hoki",        "pangasius",   "amberjack",   "yellowtail", "sablefish",  "orange roughy",
+        "flounder",    "bluefish",    "dogfish",     "whitefish",  "lemon sole", "Dover sole",
+        "skate wings", "cobia",       "escolar",     "milkfish",   "butterfish", "croaker",
+        "cod",         "haddock",     "halibut",     "monkfish",   "pollock",    "plaice",
+        "tilapia"})
+    EXPECT_EQ(held("400 g " + std::string(name), "fish"), Certain) << name;
+  for (const auto* name : {"gambas", "crawdads", "langostinos", "squat lobster", "spider crab",
+                           "rock lobster", "krill", "crayfish", "yabbies", "brown shrimps", "tiger prawns"})
+    EXPECT_EQ(held("400 g " + std::string(name), "crustaceans"), Certain) << name;
+  for (const auto* name : {"geoduck", "quahogs", "limpets", "vongole", "razor clams", "cockles", "whelks"})
+    EXPECT_EQ(held("400 g " + std::string(name), "molluscs"), Certain) << name;
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    WheatByOtherNames, Traits,
+    ::testing::Values(TraitCase{"400 g bucatini", "gluten_cereals", Certain, kTrade},
+                      TraitCase{"gnocchetti sardi", "gluten_cereals", Certain, kTrade},
+                      TraitCase{"150 g Biscoff spread", "gluten_cereals", Certain, kTrade},
+                      TraitCase{"8 speculoos", "gluten_cereals", Certain, kTrade},
+                      TraitCase{"a pinch of asafoetida", "gluten_cereals", ByLabel, kTrade},
+                      TraitCase{"1/4 tsp hing", "gluten_cereals", ByLabel, kTrade},
+                      TraitCase{"2 tsp gravy granules", "gluten_cereals", ByLabel, kTrade},
+                      TraitCase{"100 g crisped rice", "gluten_cereals", ByLabel, kTrade},
+                      TraitCase{"4 chard leaves, charred", "fish", Not, kTrade},
+                      TraitCase{"lingonberry jam", "fish", Not, kTrade}));
+
+TEST(TraitsOfALine, AreThoseOfANameThatTheLineCutsInTwo) {
+  for (const auto& trait : food_traits("coconut milk", "200 ml coconut (full-fat) milk"))
+    EXPECT_NE(trait.subject, "milk");
+}
+
 TEST(Allergens, AreTheFourteenInTheirOrderAndTheNineOfTheUnitedStates) {
   // Regulation (EU) 1169/2011 Annex II; FD&C Act s. 201(qq): milk, egg, fish, crustacean shellfish, tree
   // nuts, wheat, peanuts, soybeans, sesame.
@@ -166,9 +260,10 @@ TEST(Allergens, NoFoodOfTheTableIsMissed) {
 }
 
 TEST(Cautions, EachHasASentenceAndItsSource) {
-  for (const auto* id : {"kidney_beans", "rice_cooling", "raw_egg", "raw_flour", "poultry", "wash_poultry",
-                         "ground_meat", "raw_fish", "garlic_oil", "honey_infant", "two_hours", "leftovers",
-                         "freezing", "thawing", "canning", "reheating"}) {
+  for (const auto* id :
+       {"kidney_beans", "rice_cooling", "raw_egg", "raw_flour", "poultry", "wash_poultry", "ground_meat",
+        "raw_fish", "garlic_oil", "honey_infant", "two_hours", "leftovers", "freezing", "thawing", "canning",
+        "reheating", "whole_cuts", "fish", "leaving_out"}) {
     EXPECT_FALSE(food_caution(id).sentence.empty()) << id;
     EXPECT_FALSE(food_caution(id).source.empty()) << id;
   }

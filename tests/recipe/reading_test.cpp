@@ -3,12 +3,15 @@
 
 #include <algorithm>
 #include <chrono>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "panslate/base/text.h"
+#include "panslate/kitchen/food_traits.h"
 
 namespace panslate {
 namespace {
@@ -24,7 +27,7 @@ std::string recipe_of(const std::string& list, const std::string& method,
   return "# Dish\n\n" + head + "\n\n## Ingredients\n\n" + list + "\n## Method\n\n" + method;
 }
 
-// Codes of the findings that are more than notes; notes too where the code asked for is one.
+// A finding of this code, of any level.
 bool has(const RecipeReading& reading, std::string_view code) {
   return std::any_of(reading.findings.begin(), reading.findings.end(),
                      [&](const ReadFinding& finding) { return finding.code == code; });
@@ -240,6 +243,85 @@ INSTANTIATE_TEST_SUITE_P(
                  "pan-without-size", true},
         FindCase{"no sign", "- 2 onions\n", "1. Simmer the onions until done.\n", "cue-missing", true}));
 
+struct CautionCase {
+  const char* id;
+  const char* list;
+  const char* method;
+  const char* head;
+};
+
+// A recipe for each row of cautions.csv; the sources are the rows' own.
+const CautionCase kCautions[] = {
+    {"kidney_beans", "- 300 g dried red kidney beans\n", "1. Soak the beans overnight.\n", "Serves 4"},
+    {"rice_cooling", "- 300 g rice\n", "1. Boil the rice and cool it.\n", "Serves 4"},
+    {"raw_egg", "- 2 egg yolks\n- 200 ml oil\n", "1. Whisk the oil into the yolks.\n", "Serves 4"},
+    {"raw_flour", "- 200 g flour\n- 100 g butter\n", "1. Rub the butter into the flour.\n", "Serves 4"},
+    {"poultry", "- 8 chicken thighs\n", "1. Fry the chicken.\n", "Serves 4"},
+    {"wash_poultry", "- 8 chicken thighs\n", "1. Rinse the chicken. Fry the chicken.\n", "Serves 4"},
+    {"ground_meat", "- 500 g beef mince\n", "1. Fry the mince.\n", "Serves 4"},
+    {"whole_cuts", "- 4 pork chops\n", "1. Fry the chops.\n", "Serves 4"},
+    {"fish", "- 400 g cod\n", "1. Fry the cod.\n", "Serves 4"},
+    {"raw_fish", "- 400 g salmon\n", "1. Slice the salmon.\n", "A ceviche. Serves 4"},
+    {"garlic_oil", "- 6 cloves garlic\n- 200 ml olive oil\n", "1. Cover the garlic with the oil.\n",
+     "Garlic oil. Serves 4"},
+    {"honey_infant", "- 2 tbsp honey\n", "1. Warm the honey.\n", "For weaning. Serves 4"},
+    {"two_hours", "- 500 g beef mince\n", "1. Fry the mince. Cool, then chill.\n", "Serves 4"},
+    {"leftovers", "- 500 g beef mince\n", "1. Fry the mince. Leftovers are good.\n", "Serves 4"},
+    {"freezing", "- 2 leeks\n", "1. Fry the leeks. Freeze the rest.\n", "Serves 4"},
+    {"thawing", "- 2 leeks\n", "1. Thaw the leeks.\n", "Serves 4"},
+    {"canning", "- 2 leeks\n", "1. Pack the leeks in sterilised jars.\n", "Serves 4"},
+    {"reheating", "- 2 leeks\n", "1. Fry the leeks and reheat.\n", "Serves 4"},
+    {"leaving_out", "- 4 pork chops\n", "1. Leave the chops to marinate for 4 hours.\n", "Serves 4"},
+};
+
+TEST(Cautions, EachRowOfTheTableIsTold) {
+  std::ifstream table(std::string(PANSLATE_SOURCE_DIR) + "/src/kitchen/data/cautions.csv");
+  std::string row;
+  std::getline(table, row);
+  std::size_t rows = 0;
+  while (std::getline(table, row)) {
+    const auto id = row.substr(0, row.find(','));
+    const auto one = std::find_if(std::begin(kCautions), std::end(kCautions),
+                                  [&](const CautionCase& caution) { return caution.id == id; });
+    ++rows;
+    if (one == std::end(kCautions)) {
+      ADD_FAILURE() << "no recipe for the caution " << id;
+      continue;
+    }
+    const auto reading = read(recipe_of(one->list, one->method, one->head));
+    EXPECT_TRUE(std::any_of(reading.findings.begin(), reading.findings.end(), [&](const auto& finding) {
+      return finding.code == "caution" && finding.message == food_caution(id).sentence;
+    })) << id;
+  }
+  EXPECT_EQ(rows, std::size(kCautions));
+}
+
+// Neither time nor memory may grow with the square of the recipe. A debug build takes 3 seconds here; it took
+// a minute before foods were looked up once.
+TEST(Reading, OfAVeryLongRecipeEnds) {
+  std::string unknown;
+  std::string flour;
+  std::string steps;
+  std::string mixing;
+  const std::vector<std::string> foods{"chicken", "cheddar", "walnuts", "prawns", "salmon", "almonds"};
+  for (int i = 0; i < 1000; ++i) {
+    const auto n = std::to_string(i + 1);
+    const std::string word{char('a' + i % 26), 'u', char('a' + i / 26 % 26), 'o', char('a' + i / 676), 'k'};
+    unknown += "- " + n + " g " + word + "\n";
+    flour += "- " + n + " g flour\n";
+    const auto at = static_cast<std::size_t>(i);
+    steps += n + ". Fry the " + foods[at % 6] + " with the " + foods[(at + 2) % 6] + ".\n";
+    mixing += n + ". Mix the flour.\n";
+  }
+  const auto before = std::chrono::steady_clock::now();
+  (void)read(recipe_of(unknown, steps));
+  const auto shared = read(recipe_of(flour, mixing));
+  EXPECT_LT(std::chrono::steady_clock::now() - before, std::chrono::seconds(30));
+  std::size_t uses = 0;
+  for (const auto& step : shared.flow.steps) uses += step.uses.size();
+  EXPECT_LT(uses, 1000U * 100U) << "not 1000 lines a step";
+}
+
 TEST(Reading, TellsLineColumnAndWhatToDo) {
   const auto reading =
       read("# Dish\n\n## Ingredients\n\n- 2 leeks\n\n## Method\n\n1. Slice the leeks, add the okra.\n");
@@ -262,40 +344,6 @@ TEST(Reading, ProposesNamesForTheTimers) {
   EXPECT_NE(found->advice.find("\"leeks, simmer\" and \"rice, boil\""), std::string::npos) << found->advice;
 }
 
-// --- her own limits -------------------------------------------------------------------------------------
-
-LimitTable limits_of(const std::string& rows) {
-  auto table = read_limits("food,amount per serving,note,source,checked on\n" + rows, "limits.csv");
-  EXPECT_TRUE(table);
-  return table ? *std::move(table) : LimitTable{};
-}
-
-TEST(Limits, AnAmountEqualToTheLimitIsWithin) {
-  const auto limits = limits_of("courgette,65 g,,,2026-01-01\n");
-  ReadOptions options;
-  options.limits = &limits;
-  options.today = std::chrono::sys_days{std::chrono::year{2026} / 6 / 1};
-  for (const auto& [grams, within] : {std::pair{"260", true}, std::pair{"261", false}}) {
-    const auto reading =
-        read(recipe_of("- " + std::string(grams) + " g courgettes\n", "1. Fry the courgettes.\n"), options);
-    ASSERT_EQ(reading.per_serving.size(), 1U);
-    EXPECT_EQ(reading.per_serving[0].within, within) << grams;
-    EXPECT_EQ(has(reading, "over-limit"), !within) << grams;
-    EXPECT_FALSE(has(reading, "limit-stale"));
-  }
-}
-
-TEST(Limits, LinesOfOneFoodCountTogether) {
-  const auto limits = limits_of("butter,20 g,,,\n");
-  ReadOptions options;
-  options.limits = &limits;
-  const auto text = recipe_of("For the base\n- 60 g butter\n\nFor the top\n- 60 g butter\n",
-                              "1. Melt the butter for the base.\n2. Melt the butter for the top.\n");
-  const auto reading = read(text, options);
-  for (const auto& serving : reading.per_serving) EXPECT_EQ(serving.within, true);
-  EXPECT_TRUE(has(reading, "over-limit")) << "15 g and 15 g of 20 g";
-}
-
 TEST(Allergens, OfWhatNoLineListsAreTold) {
   const auto reading =
       read(recipe_of("- 2 leeks\n", "1. Fry the leeks, stir in the walnuts.\n", "Nut-free. Serves 4"));
@@ -311,108 +359,6 @@ TEST(Reading, ForOtherServingsNeedsToKnowHowManyItServes) {
   const auto reading = read(recipe_of("- 2 leeks\n", "1. Fry the leeks.\n", "For a cold day."), options);
   EXPECT_FALSE(reading.scaled);
   EXPECT_TRUE(has(reading, "not-scaled"));
-}
-
-TEST(Limits, StaleDatesAreTold) {
-  const auto limits = limits_of("courgette,65 g,,dietitian,2024-01-01\n");
-  ReadOptions options;
-  options.limits = &limits;
-  options.today = std::chrono::sys_days{std::chrono::year{2026} / 6 / 1};
-  EXPECT_TRUE(
-      has(read(recipe_of("- 100 g courgettes\n", "1. Fry the courgettes.\n"), options), "limit-stale"));
-}
-
-TEST(Limits, CompareThroughADensityAndSayWhereTheyCannot) {
-  const auto limits = limits_of("honey,1 tbsp,,,\nonion,20 g,,,\n");
-  ReadOptions options;
-  options.limits = &limits;
-  // USDA SR28 NDB 19296: 21 g a tablespoon.
-  const auto reading =
-      read(recipe_of("- 100 g honey\n- 1 onion\n", "1. Warm the honey with the onion.\n"), options);
-  EXPECT_TRUE(has(reading, "over-limit"));
-  EXPECT_TRUE(has(reading, "limit-not-compared"));
-}
-
-TEST(Limits, ThatCoverEveryIngredientSettleAClaim) {
-  const auto some = limits_of("rice,100 g,,,\n");
-  const auto all = limits_of("rice,100 g,,,\nbutter,20 g,,,\n");
-  const auto text = recipe_of("- 300 g rice\n- 40 g butter\n", "1. Boil the rice, stir in the butter.\n",
-                              "Low-FODMAP. Serves 4");
-  ReadOptions options;
-  options.limits = &some;
-  EXPECT_TRUE(has(read(text, options), "claim-not-checked"));
-  options.limits = &all;
-  EXPECT_FALSE(has(read(text, options), "claim-not-checked"));
-}
-
-struct BadTable {
-  const char* text;
-  int line;
-  const char* message;
-};
-
-class BadLimits : public ::testing::TestWithParam<BadTable> {};
-
-TEST_P(BadLimits, AreRefusedWithTheirLine) {
-  const auto table = read_limits(GetParam().text, "limits.csv");
-  ASSERT_FALSE(table);
-  EXPECT_EQ(table.error().front().message, GetParam().message);
-  ASSERT_TRUE(table.error().front().place);
-  EXPECT_EQ(table.error().front().place->line, GetParam().line);
-}
-
-INSTANTIATE_TEST_SUITE_P(
-    Rows, BadLimits,
-    ::testing::Values(
-        BadTable{"", 1, "this is no table of limits"},
-        BadTable{"garlic,3 g\n", 1, "this is no table of limits"},
-        BadTable{"food,amount per serving\ngarlic,some\n", 2, "'some' is no amount for a serving"},
-        BadTable{"food,amount per serving\n,3 g\n", 2, "a limit without a food"},
-        BadTable{"food,amount per serving\ngarlic,180 C\n", 2, "'180 C' is no amount for a serving"},
-        BadTable{"food,amount per serving,checked on\ngarlic,3 g,May 2025\n", 2, "'May 2025' is no date"}));
-
-// --- other servings -------------------------------------------------------------------------------------
-
-struct ScaleCase {
-  const char* line;
-  int serves;
-  const char* exact;     // 6 or 3 over 4: exact ratios
-  const char* sensible;  // what a kitchen can measure: common practice, no source
-};
-
-class Scaled : public ::testing::TestWithParam<ScaleCase> {};
-
-TEST_P(Scaled, ExactlyAndSensibly) {
-  const auto recipe =
-      read_recipe(recipe_of("- " + std::string(GetParam().line) + "\n", "1. Mix.\n"), "dish.md");
-  ASSERT_TRUE(recipe);
-  const auto scaled = scale(*recipe, Ratio(GetParam().serves));
-  ASSERT_TRUE(scaled);
-  ASSERT_EQ(scaled->lines.size(), 1U);
-  EXPECT_EQ(scaled->lines[0].exact.value->to_string(), GetParam().exact);
-  EXPECT_EQ(to_text(scaled->lines[0].sensible), GetParam().sensible);
-}
-
-INSTANTIATE_TEST_SUITE_P(
-    Lines, Scaled,
-    ::testing::Values(ScaleCase{"200 g flour", 6, "300", "300 g"},
-                      ScaleCase{"225 g flour", 3, "675/4", "170 g"}, ScaleCase{"3 eggs", 6, "9/2", "5"},
-                      ScaleCase{"1 tsp salt", 6, "3/2", "1½ tsp"}, ScaleCase{"2 tsp salt", 6, "3", "1 tbsp"},
-                      ScaleCase{"1 cup milk", 3, "3/4", "¾ cup"}, ScaleCase{"1 onion", 6, "3/2", "1½"},
-                      ScaleCase{"500 g potatoes", 12, "1500", "1.5 kg"},
-                      ScaleCase{"2 x 400 g tins beans", 8, "4", "4 × 400 g cans"},
-                      ScaleCase{"a pinch of saffron", 8, "2", "1 pinch"}));
-
-TEST(Scaling, SaysWhatDoesNotScale) {
-  const auto recipe =
-      read_recipe(recipe_of("- 3 eggs\n", "1. Bake in a 20 cm tin for 20 minutes.\n"), "dish.md");
-  ASSERT_TRUE(recipe);
-  const auto scaled = scale(*recipe, Ratio(8));
-  ASSERT_TRUE(scaled);
-  ASSERT_EQ(scaled->remarks.size(), 2U);
-  EXPECT_NE(scaled->remarks[0].find("Times"), std::string::npos);
-  EXPECT_NE(scaled->remarks[1].find("about 28 cm"), std::string::npos) << "20 × √2";
-  EXPECT_FALSE(scale(*recipe, Ratio(100000)));
 }
 
 }  // namespace

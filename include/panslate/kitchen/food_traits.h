@@ -38,6 +38,9 @@ struct DietClaim {
   std::string_view id;  ///< "gluten-free"; empty for claims that no list of foods decides
   std::vector<std::string_view> words;
   std::vector<std::string_view> against;  ///< subjects of FoodTrait
+  std::vector<std::string_view> free_of;  ///< what it names in "without gluten", "gluten and dairy free"
+  std::vector<std::string_view> people;   ///< whom it names in "suitable for vegans"
+  std::vector<std::string_view> shorts;   ///< in capitals: "GF"
   std::string_view source;
 };
 [[nodiscard]] const std::vector<DietClaim>& all_diet_claims();

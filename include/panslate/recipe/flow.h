@@ -73,6 +73,9 @@ struct Flow {
   std::vector<FlowResult> results;
   std::vector<FlowWait> waits;  ///< in the order of the method
   std::vector<UnlistedFood> unlisted;
+  /// All foods of the method that no line covers: the unlisted, and those that are no fault of the list, as
+  /// "serve with garlic bread", "grease the tin with butter". What they hold is eaten all the same.
+  std::vector<UnlistedFood> mentioned;
   std::vector<std::vector<std::size_t>> used_in;  ///< by ingredient: the steps that use it, ascending
 };
 

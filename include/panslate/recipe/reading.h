@@ -39,7 +39,8 @@ struct AllergenFinding {
   std::vector<std::string> lists;        ///< "EU", "US"
   std::vector<std::size_t> certain;      ///< ingredients that hold it
   std::vector<std::size_t> check_label;  ///< ingredients that hold it by some makers
-  std::vector<std::size_t> in_method;    ///< indices into Flow::unlisted: foods in no line that hold it
+  std::vector<std::size_t> in_method;    ///< indices into Flow::mentioned: foods in no line that hold it
+  std::vector<std::size_t> in_method_by_label;  ///< the same, of those that hold it by some makers
 };
 
 /// What one serving gets of an ingredient.
