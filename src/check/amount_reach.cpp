@@ -107,6 +107,8 @@ int AmountReach::reaches_forward(const SpokenAmount& amount, const FoodSighting&
       return 0;
     }
     if (token.text == "of") of = true;
+    // "a can of them kidney beans"
+    if (token.text == "them" && i > begin && text_[i - 1].text == "of" && amount.scan.has_unit) continue;
     if (kOpenForward.contains(token.text) || is_descriptor(token.text)) continue;
     if (kClosed.contains(token.text) || is_food_word(token.text)) return 0;
     if (++unknown > 2) return 0;
@@ -241,8 +243,14 @@ bool AmountReach::points_back(const SpokenAmount& amount) const {
     const auto end = match_phrase(text_, amount.span.end, pointer);
     if (end == amount.span.end) return false;
     // "of that flour", "of that good flour" point forwards; "of them" stands for the food itself.
-    if (text_.is_word(end - 1, "it") || text_.is_word(end - 1, "them")) return true;
     const auto next = next_sighting(amount.span.end);
+    // "a can of them diced tomatoes": those tomatoes.
+    if (text_.is_word(end - 1, "them") && amount.scan.has_unit && next) {
+      auto named = end;
+      while (named < talk_.sightings[*next].span.begin && is_descriptor(text_[named].text)) ++named;
+      if (named == talk_.sightings[*next].span.begin) return false;
+    }
+    if (text_.is_word(end - 1, "it") || text_.is_word(end - 1, "them")) return true;
     if (!next || talk_.sightings[*next].span.begin > end + 1) return true;
     const auto food = talk_.sightings[*next].span.begin;
     return food == end + 1 && !is_descriptor(text_[end].text) && !is_food_word(text_[end].text) &&
@@ -349,6 +357,45 @@ bool AmountReach::is_written_in_kind(const FoodSighting& food, const SpokenAmoun
     const auto& units = targets_[t].units;
     return std::any_of(units.begin(), units.end(), [&](Unit u) { return dimension_of(u) == dimension; });
   });
+}
+
+// "ginger must be the old one skin very rough this is two hundred fifty grams", "the trotter you ask them
+// to chop for you I got one kilo here": what is held up is what was spoken of last.
+bool AmountReach::presents(const SpokenAmount& amount, std::size_t food) const {
+  constexpr std::array<std::string_view, 8> kHeldUp{"this is", "i got",  "i've got", "i have",
+                                                    "here is", "here's", "we got",   "we have"};
+  const auto begin = amount.span.begin;
+  const auto& named = talk_.sightings[food];
+  const bool held_up = std::any_of(kHeldUp.begin(), kHeldUp.end(), [&](const auto words) {
+    const auto first = begin - std::min<std::size_t>(begin, words.find(' ') == words.npos ? 1 : 2);
+    return match_phrase(text_, first, words) == begin;
+  });
+  const auto dimension = dimension_of(amount.scan.amount.unit);
+  const auto other = first_from(talk_.other_foods, named.span.end);
+  const auto first = first_from(talk_.amounts, named.span.end);
+  return held_up && amount.scan.has_unit &&
+         (dimension == Dimension::Mass || dimension == Dimension::Volume) &&
+         !text_.is_word(amount.span.end, "of") && is_written_in_kind(named, amount) &&
+         begin - named.span.end <= kDistantReach &&
+         text_.sentence(named.span.begin) == text_.sentence(begin) && first != talk_.amounts.end() &&
+         first->span.begin == begin && (other == talk_.other_foods.end() || other->span.begin > begin);
+}
+
+// "That's a four hundred mil tin.": of what was named last.
+bool AmountReach::points_at_last(const SpokenAmount& amount, TokenSpan sentence) const {
+  constexpr std::array<std::string_view, 4> kPointing{"that's", "thats", "it's", "they're"};
+  return amount.span.begin == sentence.begin + 1 &&
+         std::any_of(kPointing.begin(), kPointing.end(),
+                     [&](const auto word) { return text_.is_word(sentence.begin, word); });
+}
+
+// "I got it out of two lemons": where it comes from.
+bool AmountReach::comes_out_of(const SpokenAmount& amount) const {
+  const auto begin = amount.span.begin;
+  const auto unit = amount.scan.amount.unit;
+  const bool vessel = unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;  // "out of a jar"
+  return (!amount.scan.has_unit || vessel) && begin >= 2 && text_.is_word(begin - 1, "of") &&
+         text_.is_word(begin - 2, "out");
 }
 
 }  // namespace panslate

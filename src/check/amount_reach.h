@@ -51,6 +51,13 @@ class AmountReach {
   [[nodiscard]] bool is_of_its_kind(const SpokenAmount& amount, std::size_t food) const;
   /// The food is written with an amount of this kind: a weight, a volume, a count.
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const;
+  /// "I got it out of two lemons": where it comes from.
+  [[nodiscard]] bool comes_out_of(const SpokenAmount& amount) const;
+  /// "ginger must be the old one, this is two hundred fifty grams": what is held up is what was spoken of
+  /// last.
+  [[nodiscard]] bool presents(const SpokenAmount& amount, std::size_t food) const;
+  /// "That's a four hundred mil tin.": of what was named last.
+  [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const;
   /// The word is one of the food's written name.
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
 

@@ -186,6 +186,10 @@ class Asides {
     constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
     // "don't be opening it every five minutes like somebody looking for news"
+    // "sorry one minute": to somebody at the door.
+    constexpr std::array<Words, 6> kBearWithMe{"sorry",   "hang on",   "hold on",
+                                               "give me", "excuse me", "with me"};
+    if (amount.scan.amount.value == Ratio(1) && stands_before(amount, kBearWithMe, 2)) return true;
     constexpr std::array<Words, 6> kNever{"don't", "dont", "never", "do not", "stop", "no need to"};
     if (amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
         stands_before(amount, kNever, kNear))

@@ -100,7 +100,7 @@ bool is_tester(std::string_view stemmed) {
 // "softened" for soft, "crispy" for crisp; "tender" is soft.
 bool tells(const std::string& heard, const std::string& wanted) {
   if (heard == wanted || (is_tester(heard) && is_tester(wanted))) return true;
-  constexpr std::array<std::pair<Words, Words>, 13> kSame{{{"crunchi", "crisp"},
+  constexpr std::array<std::pair<Words, Words>, 14> kSame{{{"crunchi", "crisp"},
                                                            {"leav", "separ"},
                                                            {"bare", "pale"},
                                                            {"tender", "soft"},
@@ -111,6 +111,7 @@ bool tells(const std::string& heard, const std::string& wanted) {
                                                            {"smell", "fragrant"},
                                                            {"transluc", "glassi"},
                                                            {"transpar", "transluc"},
+                                                           {"togeth", "combin"},
                                                            {"puf", "risen"},
                                                            {"fallen", "collaps"}}};
   if (std::any_of(kSame.begin(), kSame.end(), [&](const auto& pair) {
@@ -168,11 +169,11 @@ bool is_likened(const SpokenText& text, std::size_t at) {
 // Does the word at a token, or it and the next as one ("bread crumbs"), tell what is wanted?
 bool is_told_at(const SpokenText& text, std::size_t at, const std::string& wanted, const CueWords& cue) {
   if (text[at].kind != TokenKind::Word) return false;
-  const bool told =
-      tells(stem(text[at].text), wanted) || (at + 1 < text.size() && text[at + 1].kind == TokenKind::Word &&
+  const auto heard = stem(text[at].text);
+  const bool told = tells(heard, wanted) || (at + 1 < text.size() && text[at + 1].kind == TokenKind::Word &&
                                              stem(text[at].text + text[at + 1].text) == wanted);
   if (!told) return false;
-  if (wanted == "togeth") return holds_together(text, at);
+  if (wanted == "togeth" || heard == "togeth") return holds_together(text, at);
   return (!cue.denied || stands_before(text, at, kDenying)) && (!cue.likened || is_likened(text, at));
 }
 

@@ -24,11 +24,12 @@ constexpr std::array<std::string_view, 30> kPuttingIn{
     "stir in",  "fold in", "whisk in", "splash",    "season",  "finish"};
 
 // Words of eating one thing with another. Common practice, no source.
-constexpr std::array<std::string_view, 26> kHavingWith{
-    "use",         "over",       "through some", "or some",    "with",        "served on",  "puts",
-    "put",         "dip",        "dips",         "swears by",  "hit it with", "handful of", "spoonful of",
-    "scoop of",    "shot of",    "dollop of",    "a few",      "cubes of",    "couple of",  "slice of",
-    "on the side", "instead of", "top it with",  "drizzle of", "i have"};
+constexpr std::array<std::string_view, 29> kHavingWith{
+    "use",        "over",        "through some", "or some",     "with",       "served on",
+    "puts",       "put",         "dip",          "dips",        "swears by",  "hit it with",
+    "handful of", "spoonful of", "scoop of",     "shot of",     "dollop of",  "a few",
+    "cubes of",   "couple of",   "slice of",     "on the side", "instead of", "top it with",
+    "drizzle of", "i have",      "using",        "and some",    "and few"};
 
 // … told after the food: "I have peas with mine", "a slice of cheese on mine".
 constexpr std::array<std::string_view, 13> kHadWithIt{
@@ -53,7 +54,8 @@ constexpr std::array<std::string_view, 13> kHers{
     "don't have to"};
 
 // Where a recipe is written; with a denial before it in one sentence: "it isn't on the card".
-constexpr std::array<std::string_view, 6> kWritten{"recipe", "card", "book", "page", "list", "paper"};
+constexpr std::array<std::string_view, 8> kWritten{"recipe", "card",  "book",     "page",
+                                                   "list",   "paper", "original", "sheet"};
 constexpr std::array<std::string_view, 9> kDenied{"not",    "isn't", "isnt",   "doesn't", "doesnt",
                                                   "wasn't", "never", "aren't", "nowhere"};
 

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "panslate/base/text.h"
+#include "panslate/kitchen/amount_scan.h"
 #include "panslate/kitchen/food.h"
 
 #include "check/amount_reading.h"
@@ -13,7 +14,6 @@
 #include "check/food_verdict.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
-#include "kitchen/unit_words.h"
 
 namespace panslate {
 
@@ -32,15 +32,9 @@ std::set<std::string> stems_of(const std::string& text) {
 std::set<std::string> telling_stems(const Ingredient& ingredient) {
   auto stems = stems_of(ingredient.text);
   const auto tokens = tokenize(ingredient.text);
-  const auto is_measured_in = [&](Unit unit) {
-    return unit != Unit::Can && unit != Unit::Jar &&
-           std::any_of(ingredient.amounts.begin(), ingredient.amounts.end(),
-                       [&](const auto& amount) { return amount.unit == unit; });
-  };
-  for (std::size_t at = 0; at < tokens.size(); ++at) {
-    const auto unit = unit_word_at(tokens, at, true);
-    if (!unit || !is_measured_in(unit->unit)) continue;
-    for (std::size_t part = at; part < unit->end; ++part) stems.erase(stem(tokens[part].text));
+  for (const auto& scan : scan_amounts(tokens, SpokenOrWritten::Written)) {
+    if (!scan.has_unit || scan.amount.unit == Unit::Can || scan.amount.unit == Unit::Jar) continue;
+    for (auto at = scan.begin; at < scan.end; ++at) stems.erase(stem(tokens[at].text));
   }
   return stems;
 }

@@ -14,6 +14,7 @@
 #include "panslate/speech/pronunciation.h"
 
 #include "check/filler_words.h"
+#include "check/made_words.h"
 #include "check/misheard.h"
 #include "check/name_words.h"
 #include "check/part_names.h"
@@ -270,29 +271,6 @@ void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& ta
     return std::any_of(words.begin(), words.end(), [&](const auto& word) { return stem(word) == joined; });
   });
   if (written) ++span.end;
-}
-
-// "Whisk in the stock and soy sauce …", "… pour on the sauce": what the method makes by the last word of a
-// written name, where it has told the food by its whole name before.
-std::set<std::string> words_for_what_is_made(const std::vector<FoodTarget>& targets, const Recipe& recipe) {
-  std::set<std::string> made;
-  for (const std::string word : {"sauce", "dressing", "paste"}) {
-    bool told_whole = false;
-    for (const auto& step : recipe.steps) {
-      const auto tokens = tokenize(step.text);
-      for (std::size_t i = 1; i < tokens.size(); ++i) {
-        if (tokens[i].text != word) continue;
-        const bool whole = std::any_of(targets.begin(), targets.end(), [&](const auto& target) {
-          const auto& words = target.words;
-          const auto at = std::find(words.begin(), words.end(), word);
-          return at != words.end() && at != words.begin() && *(at - 1) == tokens[i - 1].text;
-        });
-        if (told_whole && tokens[i - 1].text == "the") made.insert(word);
-        told_whole = told_whole || whole;
-      }
-    }
-  }
-  return made;
 }
 
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe) {

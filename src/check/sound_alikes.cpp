@@ -310,6 +310,13 @@ class Listening {
            is_english_word(words_.words[hit.begin]);
   }
 
+  // "my dad's from Paisley": where somebody is from, and no parsley.
+  [[nodiscard]] bool is_a_place(const Hit& hit) const {
+    const auto at = words_.token_of[hit.begin];
+    return hit.end == hit.begin + 1 && at > 0 && talk_.text[at].capital &&
+           (talk_.text.is_word(at - 1, "from") || talk_.text.is_word(at - 1, "near"));
+  }
+
   // Whether another food is about as near: listed, it makes the hit doubtful; of the table only, it may be
   // what was said.
   std::optional<SoundAlike> settle(const Hit& hit) {
@@ -322,6 +329,7 @@ class Listening {
                      {},
                      hit.likeness == Likeness::Doubtful};
     if (hit.misspelt) return alike;  // it is the letters that tell
+    if (is_a_place(hit)) return std::nullopt;
     const auto first = std::lower_bound(hits_.begin(), hits_.end(), hit.begin,
                                         [](const Hit& h, std::size_t begin) { return h.begin < begin; });
     for (auto it = first; it != hits_.end() && it->begin == hit.begin; ++it) {

@@ -23,9 +23,10 @@ std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
   constexpr std::size_t kReach = 4;
   std::vector<ScannedAmount> found;
   for (std::size_t i = 1; i + 1 < text.size(); ++i) {
-    const bool one =
-        text.is_word(i - 1, "the") &&
-        std::any_of(kOne.begin(), kOne.end(), [&](const auto word) { return text.is_word(i, word); });
+    // "last tablespoon of oil in the pot here" leaves the article out.
+    const bool pointed = text.is_word(i - 1, "the") || (text.is_word(i, "last") && text.is_word(i + 2, "of"));
+    const bool one = pointed && std::any_of(kOne.begin(), kOne.end(),
+                                            [&](const auto word) { return text.is_word(i, word); });
     if (!one || text.sentence(i + 1) != text.sentence(i)) continue;
     const auto end = std::min(text.size(), i + kReach);
     std::vector<Token> tokens(text.tokens().begin() + static_cast<std::ptrdiff_t>(i),
@@ -60,6 +61,26 @@ void leave_pronoun_out(const SpokenText& text, ScannedAmount& scan) {
   part->end += scan.begin + 2;
   part->begin = scan.begin + 2;
   scan = *std::move(part);
+}
+
+// "apricot jam so that's one two three tablespoons": counted up while they go in, and no two to three.
+void take_last_counted(const SpokenText& text, ScannedAmount& scan) {
+  constexpr std::array<std::string_view, 10> kCount{"one", "two",   "three", "four", "five",
+                                                    "six", "seven", "eight", "nine", "ten"};
+  const auto& first = scan.amount.value;
+  const auto& last = scan.amount.to;
+  if (!first || !last || !first->is_whole() || *last != *first->plus(1) || first->num() < 2 ||
+      first->num() > static_cast<std::int64_t>(kCount.size()))
+    return;
+  auto at = scan.begin;
+  for (auto number = first->num() - 1; number > 0; --number) {
+    while (at > 0 && text[at - 1].kind == TokenKind::Mark) --at;
+    if (at == 0 || !text.is_word(at - 1, kCount[static_cast<std::size_t>(number - 1)])) return;
+    --at;
+  }
+  scan.begin = at;
+  scan.amount.value = *last;
+  scan.amount.to.reset();
 }
 
 // "the other 40 ml", "that last cup": the rest of an amount, not one more telling of it.
@@ -244,6 +265,7 @@ void find_amounts(Talk& talk) {
   }
   for (auto& scan : with_sizes_of_tins(talk.text, std::move(scans))) {
     leave_pronoun_out(talk.text, scan);
+    take_last_counted(talk.text, scan);
     const bool parted = is_parted_in(talk.text, scan);
     // Of no food, but a loaf that is cut into twelve slices makes twelve.
     if (is_pronoun(talk.text, scan) || (parted && !counts_parts(talk.text, scan))) continue;

@@ -175,15 +175,6 @@ class Tying {
     }
   }
 
-  // "I got it out of two lemons": where it comes from.
-  [[nodiscard]] bool comes_out_of(const SpokenAmount& amount) const {
-    const auto begin = amount.span.begin;
-    const auto unit = amount.scan.amount.unit;
-    const bool vessel = unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;  // "out of a jar"
-    return (!amount.scan.has_unit || vessel) && begin >= 2 && text_.is_word(begin - 1, "of") &&
-           text_.is_word(begin - 2, "out");
-  }
-
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
     return reach_.is_written_in_kind(food, amount);
   }
@@ -213,7 +204,7 @@ class Tying {
 
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
-    if (is_vessel_or_subject(amount) || comes_out_of(amount)) return;
+    if (is_vessel_or_subject(amount) || reach_.comes_out_of(amount)) return;
     take_unsaid_unit(talk_, targets_, index);
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
@@ -275,31 +266,9 @@ class Tying {
       // Nor does "Next the freekeh. You need 180 grams."
       const bool fragment = reach_.only_tells(amount);
       tie_to(talk_, amount, *behind, fragment ? Tie::Behind : Tie::Distant);
-    } else if (behind && presents(amount, *behind)) {
+    } else if (behind && reach_.presents(amount, *behind)) {
       tie_to(talk_, amount, *behind, Tie::Distant);
     }
-  }
-
-  // "ginger must be the old one skin very rough this is two hundred fifty grams", "the trotter you ask them
-  // to chop for you I got one kilo here": what is held up is what was spoken of last.
-  [[nodiscard]] bool presents(const SpokenAmount& amount, std::size_t food) const {
-    constexpr std::array<std::string_view, 8> kHeldUp{"this is", "i got",  "i've got", "i have",
-                                                      "here is", "here's", "we got",   "we have"};
-    const auto begin = amount.span.begin;
-    const auto& named = talk_.sightings[food];
-    const bool held_up = std::any_of(kHeldUp.begin(), kHeldUp.end(), [&](const auto words) {
-      const auto first = begin - std::min<std::size_t>(begin, words.find(' ') == words.npos ? 1 : 2);
-      return match_phrase(text_, first, words) == begin;
-    });
-    const auto dimension = dimension_of(amount.scan.amount.unit);
-    const auto other = first_from(talk_.other_foods, named.span.end);
-    const auto first = first_from(talk_.amounts, named.span.end);
-    return held_up && amount.scan.has_unit &&
-           (dimension == Dimension::Mass || dimension == Dimension::Volume) &&
-           !text_.is_word(amount.span.end, "of") && is_written_in_kind(named, amount) &&
-           begin - named.span.end <= kDistantReach &&
-           text_.sentence(named.span.begin) == text_.sentence(begin) && first != talk_.amounts.end() &&
-           first->span.begin == begin && (other == talk_.other_foods.end() || other->span.begin > begin);
   }
 
   // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
@@ -444,14 +413,6 @@ class Tying {
            std::any_of(targets.begin(), targets.end(), [&](std::size_t t) { return targets_[t].counted; });
   }
 
-  // "That's a four hundred mil tin.": of what was named last.
-  [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const {
-    constexpr std::array<std::string_view, 4> kPointing{"that's", "thats", "it's", "they're"};
-    return amount.span.begin == sentence.begin + 1 &&
-           std::any_of(kPointing.begin(), kPointing.end(),
-                       [&](const auto word) { return text_.is_word(sentence.begin, word); });
-  }
-
   // "Next the freekeh. You need 180 grams." One food in the sentence before, none in this one.
   [[nodiscard]] bool may_be_distant(const SpokenAmount& amount, std::size_t behind) const {
     const auto& food = talk_.sightings[behind];
@@ -487,7 +448,7 @@ class Tying {
     // "Pepper goes in, and a handful of sugar snaps. Well, it's a hundred grams": of the one that is weighed.
     const auto& neighbour = talk_.sightings[behind == 0 ? 0 : behind - 1];
     return behind == 0 || text_.sentence(neighbour.span.begin) != text_.sentence(food.span.begin) ||
-           (points_at_last(amount, sentence) && is_written_in_kind(food, amount)) ||
+           (reach_.points_at_last(amount, sentence) && is_written_in_kind(food, amount)) ||
            neighbour.targets == food.targets ||
            (amount.scan.has_unit && is_written_in_kind(food, amount) &&
             !is_written_in_kind(neighbour, amount));

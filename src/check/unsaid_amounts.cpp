@@ -11,7 +11,6 @@
 
 #include "check/filler_words.h"
 #include "check/span_search.h"
-#include "kitchen/unit_words.h"
 
 namespace panslate {
 
@@ -27,10 +26,6 @@ class Unsaid {
     std::vector<SpokenAmount> found;
     for (std::size_t s = 0; s < talk_.sightings.size(); ++s) {
       const auto& sighting = talk_.sightings[s];
-      if (auto last = last_told_before(sighting)) {
-        tie_to(talk_, *last, s, Tie::Before);
-        found.push_back(*std::move(last));
-      }
       if (auto one = one_told_behind(sighting)) {
         tie_to(talk_, *one, s, Tie::Behind);
         found.push_back(*std::move(one));
@@ -65,25 +60,6 @@ class Unsaid {
                          std::make_move_iterator(found.end()));
     std::sort(talk_.amounts.begin(), talk_.amounts.end(),
               [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
-  }
-
-  // "last tablespoon of oil in the pot here": one more of those told before.
-  [[nodiscard]] std::optional<SpokenAmount> last_told_before(const FoodSighting& sighting) const {
-    constexpr std::array<std::string_view, 4> kLast{"last", "other", "final", "remaining"};
-    constexpr std::size_t kFewest = 3;
-    const auto food = sighting.span.begin;
-    if (food < kFewest || !text_.is_word(food - 1, "of") || text_[food - 2].text.ends_with('s') ||
-        std::none_of(kLast.begin(), kLast.end(),
-                     [&](const auto word) { return text_.is_word(food - 3, word); }))
-      return std::nullopt;
-    const auto unit = unit_word_at(text_.tokens(), food - 2, false);
-    if (!unit || unit->kind != UnitWordKind::Measure || unit->end != food - 1 ||
-        dimension_of(unit->unit) > Dimension::Volume || any_overlaps(talk_.amounts, {food - 3, food - 1}))
-      return std::nullopt;
-    auto amount = one_at(food - 3, unit->unit, unit->factor);
-    amount.span.end = amount.scan.end = food - 1;
-    amount.scan.is_more = true;
-    return amount;
   }
 
   // "Onion, one.", "Onion next. Just the one, a big one.": a lone "one" counts where a counted food is told.

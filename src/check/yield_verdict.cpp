@@ -65,11 +65,13 @@ std::size_t without_rounding(const SpokenText& text, std::size_t begin) {
 // Nothing is counted by the number: "makes eight, enough for four", "makes eight which is two each".
 bool counts_nothing(const SpokenText& text, const SpokenAmount& amount) {
   const auto end = amount.span.end;
-  return !amount.scan.has_unit && (end >= text.size() || text[end].kind == TokenKind::Mark ||
-                                   text.sentence(end) != text.sentence(amount.span.begin) ||
-                                   (text[end].kind == TokenKind::Word && is_filler(text[end].text)) ||
-                                   text[end].text == text[end - 1].text ||  // "it does six, six hungry ones"
-                                   text.is_word(end, "before") || text.is_word(end, "depending"));
+  return !amount.scan.has_unit &&
+         (end >= text.size() || text[end].kind == TokenKind::Mark ||
+          text.sentence(end) != text.sentence(amount.span.begin) ||
+          (text[end].kind == TokenKind::Word && is_filler(text[end].text)) ||
+          text[end].text == text[end - 1].text ||  // "it does six, six hungry ones"
+          text.is_word(end, "before") || text.is_word(end, "depending") || text.is_word(end, "nicely") ||
+          text.is_word(end, "easily") || text.is_word(end, "comfortably") || text.is_word(end, "happily"));
 }
 
 std::set<std::string> nouns_of(const RecipeYield& yield) {

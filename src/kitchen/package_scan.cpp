@@ -3,6 +3,8 @@
 #include <utility>
 #include <vector>
 
+#include "panslate/kitchen/food.h"
+
 #include "kitchen/not_amounts.h"
 #include "kitchen/number_words.h"
 #include "kitchen/scan_words.h"
@@ -115,12 +117,25 @@ void take_package_size(Tokens tokens, ScannedAmount& found, SpokenOrWritten how)
   found.end = end;
 }
 
+namespace {
+
+// "300 g bottle gourd": no bottle.
+bool begins_a_food(Tokens tokens, std::size_t begin, std::size_t end) {
+  if (end != begin + 1 || !is_word(tokens, end)) return false;
+  const auto* whole = find_food(tokens[begin].text + " " + tokens[end].text);
+  return whole != nullptr && whole != find_food(tokens[end].text);
+}
+
+}  // namespace
+
 void take_container(Tokens tokens, ScannedAmount& found, Article article, SpokenOrWritten how) {
   const auto size = found.amount;
   if (!size.value || size.to) return;
-  const auto container = unit_at(tokens, size_word_at(tokens, skip_unit_hyphen(tokens, found.end)).end, how);
+  const auto begin = size_word_at(tokens, skip_unit_hyphen(tokens, found.end)).end;
+  const auto container = unit_at(tokens, begin, how);
   const bool told = article == Article::Told;
   const bool fits = container && is_countable(*container) && !container->plural &&
+                    !begins_a_food(tokens, begin, container->end) &&
                     (!names_a_food_too(container->unit) || is_text(tokens, container->end, "of") || told);
   const bool thing = told && is_word(tokens, found.end) && could_be_counted(tokens, found.end, found.end);
   if (!fits && !thing) return;

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -68,17 +70,55 @@ class NameCounts {
   std::unordered_map<std::string, Count> counts_;
 };
 
+// Words of the lines and of the method: a line of which one word of its own stands in the method may be what
+// the method means by it ("potatoes, cut into chips" and "toss the chips", "sambal belacan" and "the
+// sambal").
+class OwnWords {
+ public:
+  explicit OwnWords(const Recipe& recipe) {
+    for (const auto& step : recipe.steps)
+      for (const auto& token : tokenize(step.text)) told_.insert(stem(token.text));
+    for (const auto& ingredient : recipe.ingredients)
+      for (const auto& word : words_of(ingredient)) ++lines_with_[word];
+  }
+  [[nodiscard]] bool told(const Ingredient& ingredient) const {
+    const auto words = words_of(ingredient);
+    return std::any_of(words.begin(), words.end(),
+                       [&](const auto& word) { return told_.contains(word) && lines_with_.at(word) == 1; });
+  }
+
+ private:
+  // Of its name, and what it is cut into.
+  static std::set<std::string> words_of(const Ingredient& ingredient) {
+    std::set<std::string> out;
+    const auto take = [&](const Token& token) {
+      if (token.kind == TokenKind::Word && !is_descriptor(token.text)) out.insert(stem(token.text));
+    };
+    for (const auto& token : tokenize(ingredient.name)) take(token);
+    const auto tokens = tokenize(ingredient.text);
+    for (std::size_t i = 1; i < tokens.size(); ++i)
+      if (tokens[i - 1].text == "into") take(tokens[i]);
+    return out;
+  }
+
+  std::set<std::string> told_;
+  std::map<std::string, std::size_t> lines_with_;
+};
+
 }  // namespace
 
 void find_use_faults(const ReadContext& context) {
   const auto& recipe = context.recipe;
   if (recipe.steps.empty()) return;
   const NameCounts counts(context);
+  const OwnWords own_words(recipe);
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
     const auto& ingredient = recipe.ingredients[i];
     if (needs_no_step(ingredient) || !context.flow().used_in[i].empty() || counts.named_as_often(i)) continue;
-    // A name that no table knows may be misspelt, or another word for what the method calls it.
-    const auto level = is_known(ingredient) ? ReadLevel::Warning : ReadLevel::Note;
+    // A name that no table knows may be misspelt, or another word for what the method calls it; and so may
+    // one of which the method tells a part.
+    const bool sure = is_known(ingredient) && !own_words.told(ingredient);
+    const auto level = sure ? ReadLevel::Warning : ReadLevel::Note;
     auto& finding = context.at_ingredient(i, "unused-ingredient", level,
                                           "No step of the method uses the " + ingredient.name + ".");
     finding.advice = "Say in the method where it goes, or take the line out.";

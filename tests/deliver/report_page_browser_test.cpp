@@ -72,7 +72,7 @@ std::string faults_of(const std::string& page, const Window& window) {
   const auto out = folder.path() / "dom.html";
   // The page's own policy stays; only the looker may see into a file beside it.
   const std::string command =
-      "timeout 60 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
+      "timeout 180 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
       "--disable-background-networking --disable-component-update --disable-sync "
       "--allow-file-access-from-files "
       "--enable-blink-features=ComputedAccessibilityInfo --window-size=1500,1000 " +

@@ -19,7 +19,7 @@ inline bool has_chromium() {
 inline std::string page_in_chromium(const ServedDesk& desk, const std::string& page, int runs = 4000) {
   const auto url = "http://127.0.0.1:" + std::to_string(desk.served.port()) + desk.path("#" + page);
   return shell(
-             "timeout 60 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
+             "timeout 180 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
              "--disable-background-networking --disable-component-update --disable-sync "
              "--window-size=320,640 --virtual-time-budget=" +
              std::to_string(runs) + " --user-data-dir='" +
