@@ -159,6 +159,20 @@ bool oven_before(Tokens tokens, std::size_t at) {
   return false;
 }
 
+// "Oven wants to be on now, two hundred, and …": set off by commas in a sentence that sets the oven going.
+bool oven_set_off(Tokens tokens, std::size_t at, std::size_t end) {
+  constexpr std::size_t kLookBack = 9;
+  const bool apart =
+      end >= tokens.size() || (tokens[end].kind == TokenKind::Mark && !is_text(tokens, end + 1, "of"));
+  if (!apart || !is_text(tokens, at - 1, ",")) return false;
+  bool on = false;
+  for (auto k = at - 1; k-- > 0 && at - k <= kLookBack && !is_any(tokens, k, ".|?|!");) {
+    on = on || is_text(tokens, k, "on");
+    if (is_any(tokens, k, "oven|oven's")) return on;
+  }
+  return false;
+}
+
 // "three fifty for the oven".
 bool oven_after(Tokens tokens, std::size_t at) {
   return is_any(tokens, at, "for|in|on") && is_any(tokens, at + 1, "the|your|my|our") &&
@@ -279,10 +293,10 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   // "two ten conventional": not the fan.
   const auto plain_end = skip_any(tokens, end, "conventional|static");
   const bool fan_told = in_range && (fan_first || fan > end);
-  const bool oven_told =
-      in_range && (bare == BareTemperature::Yes || plain_end > end || oven_before(tokens, at) ||
-                   oven_after(tokens, end) || is_text(tokens, end, "oven") ||
-                   fan_setting_after(tokens, end) || told_with_time(tokens, at, end));
+  const bool oven_told = in_range && (bare == BareTemperature::Yes || plain_end > end ||
+                                      oven_before(tokens, at) || (at > 0 && oven_set_off(tokens, at, end)) ||
+                                      oven_after(tokens, end) || is_text(tokens, end, "oven") ||
+                                      fan_setting_after(tokens, end) || told_with_time(tokens, at, end));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;
   if (!told && !fan_told && !oven_told && !frost) return std::nullopt;
