@@ -44,9 +44,9 @@ constexpr std::array<Words, 38> kOtherCook{
     "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
-constexpr std::array<Words, 19> kDoes{"goes",  "likes",   "takes", "insists", "has a", "made a", "makes a",
-                                      "makes", "cooks",   "uses",  "puts",    "does",  "adds",   "used",
-                                      "put",   "doubles", "had",   "did",     "swears"};
+constexpr std::array<Words, 20> kDoes{"goes",  "likes",   "takes", "insists", "has a",  "made a", "makes a",
+                                      "makes", "cooks",   "uses",  "puts",    "does",   "adds",   "used",
+                                      "put",   "doubles", "had",   "did",     "swears", "gave it"};
 // What a diet counts.
 constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
                                       "carbs",    "calories",  "of protein",   "of fibre",

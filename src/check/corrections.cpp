@@ -13,25 +13,11 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 19> kSlips{"hang on",
-                                       "nah",
-                                       "nope",
-                                       "sorry",
-                                       "no",
-                                       "actually",
-                                       "rather",
-                                       "correction",
-                                       "wait",
-                                       "oops",
-                                       "i mean",
-                                       "i meant",
-                                       "make that",
-                                       "scratch that",
-                                       "should say",
-                                       "excuse me",
-                                       "my mistake",
-                                       "that s wrong",
-                                       "let me say that again"};
+constexpr std::array<Words, 20> kSlips{
+    "hang on",    "you know what", "nah",        "nope",         "sorry",
+    "no",         "actually",      "rather",     "correction",   "wait",
+    "oops",       "i mean",        "i meant",    "make that",    "scratch that",
+    "should say", "excuse me",     "my mistake", "that s wrong", "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
 constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
@@ -129,6 +115,29 @@ bool is_stopped_at_once(const Talk& talk, std::size_t index) {
   const auto before = std::find_if(talk.sightings.begin(), talk.sightings.end(),
                                    [&](const FoodSighting& s) { return s.span.end == amount.span.begin; });
   return again != nullptr && before != talk.sightings.end() && before->targets == again->targets;
+}
+
+// "And what did I say for the potatoes, twenty minutes? Fifteen.": asked, and answered with another.
+bool is_asked_and_answered(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kQuestion = 14;
+  constexpr std::size_t kRightAfter = 2;
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const auto question = sentence_around(talk.text, amount.span.begin, kQuestion);
+  return talk.text.is_word(amount.span.end, "?") && next.span.begin - amount.span.end <= kRightAfter &&
+         comparable(amount.scan, next.scan) && amount.scan.amount.value != next.scan.amount.value &&
+         holds_phrase(talk.text, {question.begin, amount.span.begin}, std::array<Words, 1>{"what did i say"});
+}
+
+// "three minutes, no more, my mother gave it an hour": nothing is put right by that "no".
+bool holds_slip(const SpokenText& text, TokenSpan between) {
+  constexpr std::array<Words, 3> kBounds{"no more", "no less", "no longer"};
+  for (auto i = between.begin; i + 1 < between.end; ++i)
+    if (holds_phrase(text, {i, i + 1}, kBounds))
+      return holds_phrase(text, {between.begin, i}, kSlips) ||
+             holds_phrase(text, {i + 2, between.end}, kSlips);
+  return holds_phrase(text, between, kSlips);
 }
 
 // "two spoons, two tablespoons": which spoons, told right after.
@@ -249,13 +258,17 @@ void find_corrections(Talk& talk) {
       const auto words = words_in(text, between);
       // "Three teaspoons of it. Hang on, where's the card. Two. It's two teaspoons."
       const bool bare = amount.scan.has_unit && !next.scan.has_unit && stands_alone(text, next.span);
-      const bool slip = (words <= kSlipReach && holds_phrase(text, between, kSlips)) ||
+      const bool slip = (words <= kSlipReach && holds_slip(text, between)) ||
                         ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
       // "no need to measure, then another three": what comes on top replaces nothing.
       if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back(amount, talk.amounts[i + 1], bare);
+    }
+    if (is_asked_and_answered(talk, i)) {
+      take_back(amount, talk.amounts[i + 1], false);
+      continue;
     }
     if (is_stopped_at_once(talk, i) || is_told_anew(talk, i) || is_told_exactly(talk, i) ||
         is_rounded_first(talk, i))

@@ -469,7 +469,7 @@ class Tying {
     if (!measured(second)) return;
     // "a teaspoon of sugar and salt, one and a half teaspoons": the second has an amount of its own.
     const auto own = first_from(talk_.amounts, second.span.end);
-    constexpr std::size_t kRightBehind = 2;
+    constexpr std::size_t kRightBehind = 5;  // "oregano, I'm gonna do a teaspoon"
     if (own != talk_.amounts.end() && own->span.begin - second.span.end <= kRightBehind &&
         !own->scan.is_each && reach_.reaches_backward(*own, second))
       return;

@@ -223,6 +223,8 @@ YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Re
   if (unit != Unit::Piece && unit != Unit::Other)
     return is_made(text, amount, recipe) ? YieldSense::Makes : YieldSense::None;
   if (counts_those_at_home(text, amount)) return YieldSense::None;
+  // "he eats like two people"
+  if (begin > 0 && text.is_word(begin - 1, "like")) return YieldSense::None;
   for (const auto phrase : kServingAfter)
     if (match_phrase(text, amount.span.end, phrase) > amount.span.end) return YieldSense::Serves;
   // "for four" alone may count anything; with people, a meal or a clear verb it counts servings.

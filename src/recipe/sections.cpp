@@ -319,7 +319,9 @@ class Sorter {
     const auto& text = lines_[at].body.text;
     if (lines_[at].kind != LineKind::Text || starts_with_amount(text) || ends_with_amount(text)) return false;
     const bool above = at == 0 || !is_content(lines_[at - 1]) || at - 1 == title_at_;
-    const bool below = at + 1 >= lines_.size() || !is_content(lines_[at + 1]);
+    // "(smoked haddock soup)" over "Serves 4" goes on with the title.
+    const bool below = at + 1 >= lines_.size() || !is_content(lines_[at + 1]) ||
+                       (above && is_yield_line(lines_[at + 1].body.text));
     return above && below;
   }
 
