@@ -129,6 +129,11 @@ class UnlistedFinder {
   bool is_missed(std::size_t s, const StepFood& food) const {
     const auto& words = words_[s];
     if (stands_for_line(s, food)) return false;
+    // "top with the fried shallots": those of the list, fried on the way.
+    if (food.end - food.begin == 2 &&
+        words.is(food.begin, {"fried", "toasted", "roasted", "grilled", "boiled", "caramelised"}) &&
+        listed_ends_.contains(words.stems[food.begin + 1]))
+      return false;
     if (food.end - food.begin == 1 && is_made_on_the_way(words.word(food.begin))) return false;
     return !is_serving_idea(words, food) && !is_choice(words, food);
   }
