@@ -69,9 +69,23 @@ void append_faults(std::string& out, const LoggedClip& clip, const Terminal& ter
     append_item(out, "", more_words(worst.size() - kMostFaults) + " that --out saves", terminal);
 }
 
+void append_proposals(std::string& out, const FootageLog& log, const LoggedProposals& proposals,
+                      const Terminal& terminal) {
+  const auto& parts = proposals.found.parts;
+  const auto left_out = left_out_words(proposals);
+  if (parts.empty() && left_out.empty()) return;
+  out += list_heading("Proposed parts of clips", parts.size(), terminal);
+  for (const auto& part : parts)
+    append_item(out, part_moments(part),
+                log.clips[proposals.clips[part.media]].file.filename().string() + ": " +
+                    part_reason(proposals.project, part),
+                terminal);
+  for (const auto& words : left_out) append_item(out, "", words, terminal);
+}
+
 }  // namespace
 
-std::string log_text(const FootageLog& log, const Terminal& terminal) {
+std::string log_text(const FootageLog& log, const Terminal& terminal, const LoggedProposals* proposals) {
   std::vector<TableRow> rows;
   std::size_t faults = 0;
   for (const auto& clip : log.clips) {
@@ -86,6 +100,7 @@ std::string log_text(const FootageLog& log, const Terminal& terminal) {
   for (const auto& one : log.duplicates) append_item(out, "", duplicate_words(log, one), terminal);
   if (!log.warnings.empty()) out += list_heading("Please check", log.warnings.size(), terminal);
   for (const auto& one : log.warnings) append_item(out, "", warning_words(log, one), terminal);
+  if (proposals != nullptr) append_proposals(out, log, *proposals, terminal);
   return out;
 }
 

@@ -63,11 +63,6 @@ class ClipTalk {
         ++out.untold;
         continue;
       }
-      if (std::any_of(marked_.begin(), marked_.end(),
-                      [&](const TimeRange& hers) { return hers.overlaps(range); })) {
-        ++out.marked;
-        continue;
-      }
       const auto told = steps_.told_in(span_of(stretch));
       const bool after_farewell = span_of(stretch).begin >= text_.farewell();
       if (after_farewell || told.empty() || told.front().weight < kTellsEnough) {
@@ -77,6 +72,11 @@ class ClipTalk {
       const auto step = *steps_.step_at(span_of(stretch).begin);
       if (is_between(told, step)) {
         ++out.between_steps;
+        continue;
+      }
+      if (std::any_of(marked_.begin(), marked_.end(),
+                      [&](const TimeRange& hers) { return hers.overlaps(range); })) {
+        ++out.marked;
         continue;
       }
       free_from = range.end;
@@ -156,8 +156,10 @@ class ClipTalk {
       if (when(next).end - when(told).end > kLongestAside && !tells(next)) break;
       if (tells(next)) told = next;
     }
+    // What is said beside it afterwards may not outlast it.
+    const auto longest = std::min(kLongestAfterword, when(told).end - when(begin).begin);
     auto end = told + 1;
-    while (end < limit && when(end).end - when(told).end <= kLongestAfterword &&
+    while (end < limit && when(end).end - when(told).end <= longest &&
            when(end).begin - when(end - 1).end <= kLongPause && !places_.shot_starts_before(first_word(end)))
       ++end;
     return end;
@@ -228,9 +230,12 @@ PartProposals propose_parts(const Project& project, std::span<const ClipLog* con
   for (std::size_t i = 0; i < project.media.size() && i < logs.size(); ++i) {
     if (project.media[i].role != MediaRole::Camera || logs[i] == nullptr) continue;
     const auto* words = words_of(project, project.media[i].id);
+    const auto is_hers = [&](const Segment& segment) {
+      return segment.media == i && !is_unmarked(segment, logs[i]->facts.duration);
+    };
     if (words != nullptr)
       ClipTalk(project, i, *words, *logs[i]).propose(out);
-    else
+    else if (std::none_of(project.segments.begin(), project.segments.end(), is_hers))
       (logs[i]->speech.empty() ? out.without_voice : out.without_words).push_back(i);
   }
   return out;

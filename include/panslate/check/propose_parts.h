@@ -28,8 +28,9 @@ struct PartProposals {
   std::size_t untold = 0;                  ///< stretches whose words tell no step
   std::size_t between_steps = 0;           ///< where two steps are about as likely
   std::size_t marked = 0;                  ///< that lie over a part she has marked
-  std::vector<std::size_t> without_words;  ///< indices into Project::media: somebody speaks, no words yet
-  std::vector<std::size_t> without_voice;  ///< and where nobody speaks, nor are there words
+  /// Indices into Project::media, of clips that have neither words nor a part of hers: somebody speaks.
+  std::vector<std::size_t> without_words;
+  std::vector<std::size_t> without_voice;  ///< the same, and nobody speaks
 
   [[nodiscard]] std::size_t left_out() const { return untold + between_steps + marked; }
 };
