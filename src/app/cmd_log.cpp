@@ -95,8 +95,7 @@ Checked<void> accept(const FootageToLog& footage, const PartProposals& proposals
                                        "parts that were whole clips without a step");
   context.messages << "\n";
   if (accepted->held_back > 0)
-    context.messages << "left out "
-                     << count_in_words(accepted->held_back, "proposal", "proposals")
+    context.messages << "left out " << count_in_words(accepted->held_back, "proposal", "proposals")
                      << " for clips whose whole is a part with something of your own in it\n";
   return {};
 }

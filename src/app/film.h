@@ -40,9 +40,9 @@ struct Film {
   Film(const Film&) = delete;
   Film& operator=(const Film&) = delete;
 
-  std::optional<Project> project;  ///< empty when the files were named one by one
-  Store store;                     ///< of the project; keeps nothing without one
-  Footage footage;                 ///< of the project's clips
+  std::optional<Project> project;       ///< empty when the files were named one by one
+  Store store;                          ///< of the project; keeps nothing without one
+  Footage footage;                      ///< of the project's clips
   std::vector<HeardWords::Clip> heard;  ///< what `listen` found in the sound of clips, where it was run
   std::optional<Recipe> named_recipe;
   std::optional<Transcript> captions;

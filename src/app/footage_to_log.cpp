@@ -29,8 +29,7 @@ class NamedFiles {
   std::size_t add(const fs::path& file) {
     std::error_code error;
     const auto canonical = fs::weakly_canonical(file, error);
-    const auto [place, is_new] =
-        places_.emplace(error ? file.lexically_normal() : canonical, files_.size());
+    const auto [place, is_new] = places_.emplace(error ? file.lexically_normal() : canonical, files_.size());
     if (!is_new) return place->second;
     // Another name of the same file, as links make them. Two disks may give one number.
     if (const auto stamp = disk_->stamp(file)) {

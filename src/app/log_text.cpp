@@ -18,6 +18,7 @@ namespace panslate::app {
 namespace {
 
 constexpr std::size_t kMostFaults = 8;
+constexpr std::size_t kMostParts = 30;
 
 std::string moment(MediaTime time) {
   return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
@@ -75,11 +76,18 @@ void append_proposals(std::string& out, const FootageLog& log, const LoggedPropo
   const auto left_out = left_out_words(proposals);
   if (parts.empty() && left_out.empty()) return;
   out += list_heading("Proposed parts of clips", parts.size(), terminal);
-  for (const auto& part : parts)
+  for (std::size_t i = 0; i < std::min(kMostParts, parts.size()); ++i) {
+    const auto& part = parts[i];
     append_item(out, part_moments(part),
                 log.clips[proposals.clips[part.media]].file.filename().string() + ": " +
                     part_reason(proposals.project, part),
                 terminal);
+  }
+  if (parts.size() > kMostParts)
+    append_item(
+        out, "",
+        "and " + std::to_string(parts.size() - kMostParts) + " more, in the contact sheet that --out saves",
+        terminal);
   for (const auto& words : left_out) append_item(out, "", words, terminal);
 }
 

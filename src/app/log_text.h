@@ -9,8 +9,8 @@
 
 namespace panslate::app {
 
-/// The footage log for a terminal: a table of the clips, what is wrong with them, what stands out, which parts
-/// of clips are proposed.
+/// The footage log for a terminal: a table of the clips, what is wrong with them, what stands out, which
+/// parts of clips are proposed.
 [[nodiscard]] std::string log_text(const FootageLog& log, const Terminal& terminal,
                                    const LoggedProposals* proposals = nullptr);
 

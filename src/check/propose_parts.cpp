@@ -13,16 +13,21 @@ namespace panslate {
 namespace {
 
 // In units of the weight that a word known to one step alone carries (about 1).
-constexpr double kTellsStep = 0.35;   // an utterance that speaks of its step at all
-constexpr double kRatherThis = 0.6;   // of what it tells of another
-constexpr double kTellsEnough = 1.0;  // a stretch that tells it
+constexpr double kTellsStep = 0.35;        // an utterance that speaks of its step at all
+constexpr double kRatherThis = 0.6;        // of what it tells of another
+constexpr double kTellsEnough = 1.0;       // a stretch that tells it
+constexpr double kDraftTellsEnough = 1.5;  // where the words were written by ear, and one may be misheard
 // Of two steps as likely as that, neither is proposed.
 constexpr double kAboutAsLikely = 0.8;
+// Words that tell so little more of one step than of another would do for either.
+constexpr double kWouldDo = 0.35;
 
 // Talk beside the step goes along with it for so long; more is a stretch of its own.
 constexpr MediaTime kLongestAside = MediaTime::from_seconds(20);
 constexpr MediaTime kLongestAfterword = MediaTime::from_seconds(8);
 constexpr MediaTime kLongPause = MediaTime::from_seconds(4);
+
+constexpr MediaTime kNearShot = MediaTime::from_seconds(15);
 
 constexpr MediaTime kShortestPart = MediaTime::from_ms(500);
 constexpr std::size_t kQuotedTokens = 14;
@@ -55,6 +60,10 @@ class ClipTalk {
   }
 
   void propose(PartProposals& out) {
+    laid_.clear();
+    for (const auto& utterance : text_.utterances()) laid_.push_back(*steps_.step_at(utterance.begin));
+    go_on_with_shots();
+    const auto enough = draft_ ? kDraftTellsEnough : kTellsEnough;
     MediaTime free_from;
     for (const auto& stretch : stretches()) {
       const auto range = range_of(stretch);
@@ -65,11 +74,11 @@ class ClipTalk {
       }
       const auto told = steps_.told_in(span_of(stretch));
       const bool after_farewell = span_of(stretch).begin >= text_.farewell();
-      if (after_farewell || told.empty() || told.front().weight < kTellsEnough) {
+      if (after_farewell || told.empty() || told.front().weight < enough) {
         ++out.untold;
         continue;
       }
-      const auto step = *steps_.step_at(span_of(stretch).begin);
+      const auto step = laid_[stretch.begin];
       if (is_between(told, step)) {
         ++out.between_steps;
         continue;
@@ -94,13 +103,48 @@ class ClipTalk {
   static bool is_between(const std::vector<StepAlignment::Told>& told, std::size_t step) {
     double own = 0;
     double other = 0;
-    for (const auto& one : told) (one.step == step ? own : other) = std::max(one.step == step ? own : other, one.weight);
+    for (const auto& one : told)
+      (one.step == step ? own : other) = std::max(one.step == step ? own : other, one.weight);
     return other >= own * kAboutAsLikely;
   }
 
-  [[nodiscard]] std::size_t step_of(std::size_t utterance) const {
-    return *steps_.step_at(text_.utterances()[utterance].begin);
+  [[nodiscard]] bool shot_starts_before(std::size_t utterance) const {
+    return places_.shot_starts_before(first_word(utterance));
   }
+
+  // Where the talk goes on to another step near the start of a shot, and the words between the two would do
+  // for either step, it goes on with the shot.
+  void go_on_with_shots() {
+    for (std::size_t next = 1; next < laid_.size(); ++next) {
+      if (laid_[next] == laid_[next - 1] || shot_starts_before(next)) continue;
+      const auto before = laid_[next - 1];
+      const auto behind = laid_[next];
+      double lost = 0;  // by what the words between tell of the step they are laid on now
+      for (auto u = next; u > 0 && laid_[u - 1] == before && is_near(u - 1, next); --u) {
+        lost += steps_.support(u - 1, before) - steps_.support(u - 1, behind);
+        if (lost > kWouldDo) break;
+        if (!shot_starts_before(u - 1)) continue;
+        std::fill(laid_.begin() + static_cast<std::ptrdiff_t>(u - 1),
+                  laid_.begin() + static_cast<std::ptrdiff_t>(next), behind);
+        break;
+      }
+      if (laid_[next - 1] != before) continue;
+      lost = 0;
+      for (auto u = next; u + 1 < laid_.size() && laid_[u + 1] == behind && is_near(next, u); ++u) {
+        lost += steps_.support(u, behind) - steps_.support(u, before);
+        if (lost > kWouldDo) break;
+        if (!shot_starts_before(u + 1)) continue;
+        std::fill(laid_.begin() + static_cast<std::ptrdiff_t>(next),
+                  laid_.begin() + static_cast<std::ptrdiff_t>(u + 1), before);
+        break;
+      }
+    }
+  }
+  [[nodiscard]] bool is_near(std::size_t earlier, std::size_t later) const {
+    return when(later).end - when(earlier).begin <= kNearShot;
+  }
+
+  [[nodiscard]] std::size_t step_of(std::size_t utterance) const { return laid_[utterance]; }
   // Whether it speaks of the step it was laid on, and not rather of another, as a look ahead does.
   [[nodiscard]] bool tells(std::size_t utterance) const {
     const auto own = steps_.support(utterance, step_of(utterance));
@@ -108,7 +152,9 @@ class ClipTalk {
     const auto told = steps_.told_in(text_.utterances()[utterance]);
     return own >= told.front().weight * kRatherThis;
   }
-  [[nodiscard]] TimeRange when(std::size_t utterance) const { return text_.when(text_.utterances()[utterance]); }
+  [[nodiscard]] TimeRange when(std::size_t utterance) const {
+    return text_.when(text_.utterances()[utterance]);
+  }
   [[nodiscard]] TokenSpan span_of(const Stretch& stretch) const {
     return {text_.utterances()[stretch.begin].begin, text_.utterances()[stretch.end - 1].end};
   }
@@ -134,17 +180,23 @@ class ClipTalk {
   void cut_run(Stretch run, std::vector<Stretch>& out) const {
     auto begin = run.begin;
     while (begin < run.end) {
-      if (!tells(begin)) {
-        auto end = begin + 1;
-        while (end < run.end && !tells(end)) ++end;
-        out.push_back({begin, end});
-        begin = end;
-        continue;
-      }
-      const auto end = end_of_telling(begin, run.end);
+      auto telling = begin;
+      while (telling < run.end && !tells(telling)) ++telling;
+      auto end = telling;
+      if (telling == begin || leads_up(begin, telling, run.end)) end = end_of_telling(telling, run.end);
       out.push_back({begin, end});
       begin = end;
     }
+  }
+
+  // Whether what is said from the start of a shot on leads up to the words that tell its step.
+  [[nodiscard]] bool leads_up(std::size_t begin, std::size_t telling, std::size_t limit) const {
+    if (telling == limit || !shot_starts_before(begin) ||
+        when(telling).begin - when(begin).begin > kLongestAfterword)
+      return false;
+    for (auto next = begin + 1; next <= telling; ++next)
+      if (shot_starts_before(next)) return false;
+    return true;
   }
 
   // Behind the last utterance that still belongs to the one at `begin`, which tells the step.
@@ -152,15 +204,13 @@ class ClipTalk {
     auto told = begin;  // the last that tells
     for (auto next = begin + 1; next < limit; ++next) {
       const auto pause = when(next).begin - when(next - 1).end;
-      if (pause > kLongPause && places_.shot_starts_before(first_word(next))) return next;
+      if (pause > kLongPause && shot_starts_before(next)) return next;
       if (when(next).end - when(told).end > kLongestAside && !tells(next)) break;
       if (tells(next)) told = next;
     }
-    // What is said beside it afterwards may not outlast it.
-    const auto longest = std::min(kLongestAfterword, when(told).end - when(begin).begin);
     auto end = told + 1;
-    while (end < limit && when(end).end - when(told).end <= longest &&
-           when(end).begin - when(end - 1).end <= kLongPause && !places_.shot_starts_before(first_word(end)))
+    while (end < limit && when(end).end - when(told).end <= kLongestAfterword &&
+           when(end).begin - when(end - 1).end <= kLongPause && !shot_starts_before(end))
       ++end;
     return end;
   }
@@ -202,6 +252,7 @@ class ClipTalk {
   SpokenText text_;
   StepAlignment steps_;
   CutPlaces places_;
+  std::vector<std::size_t> laid_;  // by utterance: its step
   MediaTime length_;
   std::size_t word_count_;
   std::vector<TimeRange> marked_;

@@ -180,7 +180,8 @@ std::vector<StepAlignment::Told> StepAlignment::told_in(TokenSpan span) const {
   std::vector<Told> told;
   told.reserve(weights.size());
   for (const auto& [step, weight] : weights) told.push_back({step, weight});
-  std::stable_sort(told.begin(), told.end(), [](const Told& a, const Told& b) { return a.weight > b.weight; });
+  std::stable_sort(told.begin(), told.end(),
+                   [](const Told& a, const Told& b) { return a.weight > b.weight; });
   return told;
 }
 

@@ -52,7 +52,7 @@ class StepAlignment {
   std::vector<std::vector<Shared>> shared_;  ///< by utterance: the steps it shares words with
   std::vector<std::unordered_map<std::string, double>> step_words_;
   std::unordered_map<std::string, std::vector<std::size_t>> steps_with_;  ///< by word: the steps that have it
-  std::vector<std::size_t> step_of_;  ///< by utterance
+  std::vector<std::size_t> step_of_;                                      ///< by utterance
   std::vector<double> coverage_;
   std::vector<TokenSpan> best_span_;
 };

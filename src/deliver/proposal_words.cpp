@@ -1,3 +1,5 @@
+#include <string_view>
+
 #include <fmt/format.h>
 
 #include "panslate/base/text.h"
@@ -32,23 +34,23 @@ std::string part_reason(const Project& project, const ProposedPart& part) {
 std::vector<std::string> left_out_words(const LoggedProposals& proposals) {
   const auto& found = proposals.found;
   std::vector<std::string> out;
-  if (found.left_out() > 0) {
-    std::vector<std::string> reasons;
-    const auto add = [&](std::size_t count, const char* why) {
-      if (count > 0) reasons.push_back(std::to_string(count) + " " + why);
-    };
-    add(found.untold, "where the words tell no step");
-    add(found.between_steps, "where two steps are about as likely");
-    add(found.marked, "over parts that you marked");
-    out.push_back(count_in_words(found.left_out(), "stretch is", "stretches are") +
-                  " not proposed: " + join(reasons, ", "));
-  }
+  std::vector<std::string> reasons;
+  const auto add = [&](std::size_t count, std::string_view why) {
+    if (count == 0) return;
+    reasons.push_back(
+        (reasons.empty() ? count_in_words(count, "stretch", "stretches") : std::to_string(count)) + " " +
+        std::string(why));
+  };
+  add(found.untold, "where the words tell no step");
+  add(found.between_steps, "where two steps are about as likely");
+  add(found.marked, "over parts that you marked");
+  if (!reasons.empty()) out.push_back("not proposed: " + join(reasons, ", "));
   if (const auto count = found.without_words.size(); count > 0)
     out.push_back("no words yet for " + count_in_words(count, "clip", "clips") + ": give captions" +
                   (proposals.can_listen ? ", or run panslate listen" : ""));
   if (const auto count = found.without_voice.size(); count > 0)
-    out.push_back("nobody speaks in " + count_in_words(count, "clip", "clips") +
-                  ": mark the parts of " + (count == 1 ? "it" : "them") + " at the desk");
+    out.push_back("nobody speaks in " + count_in_words(count, "clip", "clips") + ": mark the parts of " +
+                  (count == 1 ? "it" : "them") + " at the desk");
   return out;
 }
 

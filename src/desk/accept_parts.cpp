@@ -48,9 +48,9 @@ class Accepting {
     });
     if (media == project_.media.end())
       return seen_otherwise("this clip stands otherwise in the project now: " + clip.id);
-    const auto step = std::find_if(
-        project_.recipe.steps.begin(), project_.recipe.steps.end(),
-        [&](const Step& one) { return one.key == seen_.recipe.steps[part.step].key; });
+    const auto step =
+        std::find_if(project_.recipe.steps.begin(), project_.recipe.steps.end(),
+                     [&](const Step& one) { return one.key == seen_.recipe.steps[part.step].key; });
     if (step == project_.recipe.steps.end()) return seen_otherwise("the recipe has other steps now");
     const auto index = static_cast<std::size_t>(media - project_.media.begin());
     const auto& facts = footage_.clips[index];
@@ -76,8 +76,12 @@ class Accepting {
         {"out", part_time(part.range.end)},
         {"step",
          name_of_step(project_.recipe, static_cast<std::size_t>(step - project_.recipe.steps.begin()))}};
-    edits_.push_back({"segments", {}, project_.segments.size() + accepted_.written, std::nullopt,
-                      line_of_json(entry), false});
+    edits_.push_back({"segments",
+                      {},
+                      project_.segments.size() + accepted_.written,
+                      std::nullopt,
+                      line_of_json(entry),
+                      false});
     ++accepted_.written;
     return {};
   }

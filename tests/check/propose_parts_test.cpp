@@ -81,8 +81,9 @@ struct Line {
 Transcript words_of(const std::vector<Line>& lines, bool exact = true) {
   std::string subrip;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    subrip += std::to_string(i + 1) + "\n" + format_timestamp(at(lines[i].begin), TimestampStyle::Comma) + " --> " +
-              format_timestamp(at(lines[i].end), TimestampStyle::Comma) + "\n" + lines[i].text + "\n\n";
+    subrip += std::to_string(i + 1) + "\n" + format_timestamp(at(lines[i].begin), TimestampStyle::Comma) +
+              " --> " + format_timestamp(at(lines[i].end), TimestampStyle::Comma) + "\n" + lines[i].text +
+              "\n\n";
   auto words = read_captions(subrip, "pan.srt");
   EXPECT_TRUE(words);
   if (!words) return {};
@@ -142,11 +143,37 @@ TEST(ProposedParts, AreCutAtShotsAndPauses) {
     const auto found = proposals_for(project, log_of(one.length, one.voice, one.shots));
     std::vector<std::string> parts;
     for (const auto& part : found.parts)
-      parts.push_back(fmt::format("{:.1f} {:.1f} {}", seconds(part.range.begin), seconds(part.range.end),
-                                  part.step + 1));
+      parts.push_back(
+          fmt::format("{:.1f} {:.1f} {}", seconds(part.range.begin), seconds(part.range.end), part.step + 1));
     EXPECT_EQ(parts, one.parts) << one.what;
     EXPECT_EQ(found.untold, 1U) << one.what << ": the chat";
     EXPECT_EQ(found.left_out(), 1U) << one.what;
+  }
+}
+
+// Words that would do for either step go with the shot that begins before them.
+TEST(ProposedParts, GoOnToTheNextStepWithAShot) {
+  const std::vector<Line> talk{{2, 4, "First slice the onions thinly."},
+                               {7, 8.5, "Look at that, lovely."},
+                               {10, 12, "Now melt the butter and fry until golden."},
+                               {14, 15, "Look at that, lovely."},
+                               {17, 19, "Pour in the stock and let it simmer."}};
+  const Ranges voice{{2, 4}, {7, 8.5}, {10, 12}, {14, 15}, {17, 19}};
+  struct Case {
+    std::vector<double> shots;
+    std::vector<double> begins;
+  };
+  const std::vector<Case> cases{
+      {{}, {1.7, 9.7, 16.7}}, {{5.5}, {1.7, 5.5, 16.7}}, {{13}, {1.7, 9.7, 13}}, {{5.5, 16}, {1.7, 5.5, 16}}};
+  for (const auto& one : cases) {
+    auto project = project_of(recipe_of(kSoup));
+    add_words(project, words_of(talk));
+    const auto found = proposals_for(project, log_of(20, voice, one.shots));
+    ASSERT_EQ(found.parts.size(), 3U);
+    for (std::size_t i = 0; i < 3; ++i) {
+      EXPECT_EQ(found.parts[i].step, i);
+      EXPECT_NEAR(seconds(found.parts[i].range.begin), one.begins[i], 0.001);
+    }
   }
 }
 
@@ -161,7 +188,9 @@ TEST(ProposedParts, TellWhatIsSaidThere) {
   EXPECT_EQ(found.parts[1].said.media, "pan");
   EXPECT_FALSE(found.parts[1].draft);
   project.captions.front().text.draft = true;
-  EXPECT_TRUE(proposals_for(project, log).parts[1].draft);
+  found = proposals_for(project, log);
+  ASSERT_EQ(found.parts.size(), 3U);
+  EXPECT_TRUE(found.parts[1].draft);
 }
 
 // Captions spread words over their time: only the sound knows where the pause is.
@@ -276,8 +305,12 @@ TEST(ProposedParts, NeedWords) {
 // Captions as a broken program writes them: over each other, backwards, past the clip.
 TEST(ProposedParts, OfOddCaptionsNeitherOverlapNorLeaveTheClip) {
   const std::vector<std::vector<Line>> odd{
-      {{2, 70, "Slice the onions thinly."}, {3, 60, "Melt the butter and fry until golden."}, {4, 500, "Pour in the stock."}},
-      {{2, 2, "Slice the onions thinly."}, {2, 2, "Melt the butter and fry until golden."}, {2, 2, "Pour in the stock."}},
+      {{2, 70, "Slice the onions thinly."},
+       {3, 60, "Melt the butter and fry until golden."},
+       {4, 500, "Pour in the stock."}},
+      {{2, 2, "Slice the onions thinly."},
+       {2, 2, "Melt the butter and fry until golden."},
+       {2, 2, "Pour in the stock."}},
       {{500, 600, "Slice the onions thinly."}, {700, 800, "Melt the butter and fry until golden."}},
   };
   for (const auto& lines : odd)
@@ -311,7 +344,8 @@ std::optional<fs::path> file_of(const fs::path& folder, const std::string& stem)
 int step_at(const std::vector<Labelled>& truth, const TimeRange& range) {
   std::map<int, double> share;
   for (const auto& one : truth)
-    share[one.step] += std::max(0.0, std::min(one.end, seconds(range.end)) - std::max(one.begin, seconds(range.begin)));
+    share[one.step] +=
+        std::max(0.0, std::min(one.end, seconds(range.end)) - std::max(one.begin, seconds(range.begin)));
   return std::max_element(share.begin(), share.end(),
                           [](const auto& a, const auto& b) { return a.second < b.second; })
       ->first;
@@ -363,7 +397,8 @@ TEST(PartsOfTalks, AreTiedToTheStepThatAPersonHeardThere) {
     for (const auto& part : proposals_for(exact, log_of(truth.back().end, speech)).parts)
       EXPECT_FALSE(cuts_a_word(part.range, *words)) << folder << ": " << part.said.text;
     std::map<int, int> by_step;
-    std::cout << folder << ": left out " << found.untold << " untold, " << found.between_steps << " between\n";
+    std::cout << folder << ": left out " << found.untold << " untold, " << found.between_steps
+              << " between\n";
     for (const auto& part : found.parts) {
       const auto step = static_cast<int>(part.step) + 1;
       const auto heard = step_at(truth, part.range);
@@ -374,8 +409,9 @@ TEST(PartsOfTalks, AreTiedToTheStepThatAPersonHeardThere) {
           in_right_parts += std::max(0.0, std::min(one.end, seconds(part.range.end)) -
                                               std::max(one.begin, seconds(part.range.begin)));
       if (step == heard) ++by_step[step];
-      std::cout << (step == heard ? "  " : "! ") << seconds(part.range.begin) << " to " << seconds(part.range.end)
-                << " step " << step << " (" << heard << "): " << part.said.text << "\n";
+      std::cout << (step == heard ? "  " : "! ") << seconds(part.range.begin) << " to "
+                << seconds(part.range.end) << " step " << step << " (" << heard << "): " << part.said.text
+                << "\n";
     }
     std::map<int, int> wanted;
     for (const auto& one : truth)
@@ -383,8 +419,9 @@ TEST(PartsOfTalks, AreTiedToTheStepThatAPersonHeardThere) {
     steps += static_cast<int>(wanted.size());
     steps_found += static_cast<int>(by_step.size());
   }
-  std::cout << right << " parts tied to the right step, " << wrong << " to another; " << steps_found << " of " << steps
-            << " steps have one; " << in_right_parts << " of " << in_parts << " s in them are of their step\n";
+  std::cout << right << " parts tied to the right step, " << wrong << " to another; " << steps_found << " of "
+            << steps << " steps have one; " << in_right_parts << " of " << in_parts
+            << " s in them are of their step\n";
   // What was measured when the rules were settled; the last two talks were told apart afterwards.
   EXPECT_GE(right, 51);
   EXPECT_LE(wrong, 3);

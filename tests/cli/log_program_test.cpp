@@ -150,10 +150,12 @@ TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
   const auto line = [](const std::string& words, double whole) {
     return "flite=voice=slt:text=" + words + ",aresample=48000,apad=whole_dur=" + std::to_string(whole);
   };
-  draw("testsrc2=s=160x90:r=25:d=5.4[a];mandelbrot=s=160x90:r=25,trim=duration=8.6,setsar=1[b];[a][b]concat=n=2",
-       line("first slice the onions thinly", 6) + "[x];" +
-           line("now melt the butter and fry them until golden", 8) + "[y];[x][y]concat=n=2:v=0:a=1",
-       "soup.mp4");
+  draw(
+      "testsrc2=s=160x90:r=25:d=5.4[a];mandelbrot=s=160x90:r=25,trim=duration=8.6,setsar=1[b];[a][b]concat=n="
+      "2",
+      line("first slice the onions thinly", 6) + "[x];" +
+          line("now melt the butter and fry them until golden", 8) + "[y];[x][y]concat=n=2:v=0:a=1",
+      "soup.mp4");
   write("recipe.md",
         "# Soup\n\n## Ingredients\n\n- 2 onions\n- 30 g butter\n- 1 litre stock\n\n## Method\n\n"
         "1. Slice the onions thinly.\n2. Melt the butter and fry until golden.\n"
@@ -207,7 +209,8 @@ TEST_F(LogProgram, PartsTakeThePlaceOfWhatANewProjectBeginsWith) {
   fs::create_directory(folder_ / "card");
   fs::rename(folder_ / "clips/pan.mp4", folder_ / "card/pan.mp4");
   write("card/pan.srt",
-        "1\n00:00:00,100 --> 00:00:04,000\nWarm the oil in a wide pan and add two onions with a little salt.\n");
+        "1\n00:00:00,100 --> 00:00:04,000\nWarm the oil in a wide pan and add two onions with a little "
+        "salt.\n");
   write("recipe.md",
         "# Onions\n\n## Ingredients\n\n- 2 onions\n- 1 tbsp oil\n- 1 tsp sugar\n\n## Method\n\n"
         "1. Warm the oil in a wide pan and add the onions.\n2. Scatter over the sugar and serve.\n");
@@ -215,7 +218,8 @@ TEST_F(LogProgram, PartsTakeThePlaceOfWhatANewProjectBeginsWith) {
   const auto before = Json::parse(read("film/recipe.json"), nullptr, false);
   ASSERT_EQ(before["segments"].size(), 1U);
   const auto accepted = run("log film/recipe.json --accept").out;
-  EXPECT_THAT(accepted, HasSubstr("wrote 1 part into recipe.json, in the place of 1 part that was a whole clip"));
+  EXPECT_THAT(accepted,
+              HasSubstr("wrote 1 part into recipe.json, in the place of 1 part that was a whole clip"));
   auto after = Json::parse(read("film/recipe.json"), nullptr, false);
   ASSERT_EQ(after["segments"].size(), 1U) << after;
   EXPECT_EQ(after["segments"][0]["id"], "pan-1");

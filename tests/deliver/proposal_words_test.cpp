@@ -63,19 +63,19 @@ TEST_F(Proposals, TellWhatIsLeftOut) {
   found_.untold = 4;
   found_.marked = 1;
   found_.without_words = {0, 1};
-  EXPECT_THAT(left_out_words(logged()),
-              ElementsAre("5 stretches are not proposed: 4 where the words tell no step, 1 over parts that you marked",
-                          "no words yet for 2 clips: give captions, or run panslate listen"));
+  EXPECT_THAT(
+      left_out_words(logged()),
+      ElementsAre("not proposed: 4 stretches where the words tell no step, 1 over parts that you marked",
+                  "no words yet for 2 clips: give captions, or run panslate listen"));
   found_ = {};
   found_.between_steps = 1;
   found_.without_words = {0};
   found_.without_voice = {1};
   auto told = logged();
   told.can_listen = false;
-  EXPECT_THAT(left_out_words(told),
-              ElementsAre("1 stretch is not proposed: 1 where two steps are about as likely",
-                          "no words yet for 1 clip: give captions",
-                          "nobody speaks in 1 clip: mark the parts of it at the desk"));
+  EXPECT_THAT(left_out_words(told), ElementsAre("not proposed: 1 stretch where two steps are about as likely",
+                                                "no words yet for 1 clip: give captions",
+                                                "nobody speaks in 1 clip: mark the parts of it at the desk"));
 }
 
 TEST_F(Proposals, StandInTheJson) {
@@ -85,17 +85,16 @@ TEST_F(Proposals, StandInTheJson) {
   const auto json = Json::parse(footage_log_json(log_, Stills::NotSaved, &told), nullptr, false);
   ASSERT_TRUE(json.is_object());
   const auto key = project_.recipe.steps[1].key;
-  EXPECT_EQ(json["proposals"],
-            Json::array({{{"media", "pan"},
-                          {"in", 42.4},
-                          {"out", 75.25},
-                          {"step", 2},
-                          {"key", key},
-                          {"reason", part_reason(project_, found_.parts.front())},
-                          {"said", "now the onions\ngo in"},
-                          {"said_at", {{"start", 43.0}, {"end", 45.0}}},
-                          {"refs", {"c7", "c8"}},
-                          {"draft", false}}}));
+  EXPECT_EQ(json["proposals"], Json::array({{{"media", "pan"},
+                                             {"in", 42.4},
+                                             {"out", 75.25},
+                                             {"step", 2},
+                                             {"key", key},
+                                             {"reason", part_reason(project_, found_.parts.front())},
+                                             {"said", "now the onions\ngo in"},
+                                             {"said_at", {{"start", 43.0}, {"end", 45.0}}},
+                                             {"refs", {"c7", "c8"}},
+                                             {"draft", false}}}));
   EXPECT_EQ(json["not_proposed"], Json({{"no_step", 0},
                                         {"two_steps", 2},
                                         {"marked", 0},
@@ -108,8 +107,9 @@ TEST_F(Proposals, StandInTheJson) {
 TEST_F(Proposals, StandInTheRowOfTheirClip) {
   const auto told = logged();
   const auto page = contact_sheet(log_, "results", &told);
-  const auto part = page.find("#t=42.4,75.25\"><span class=\"when\">0:42–1:15</span></a> "
-                              "&quot;now the onions go in&quot; is said: step 2, Fry the onions &amp; stir");
+  const auto part = page.find(
+      "#t=42.4,75.25\"><span class=\"when\">0:42–1:15</span></a> "
+      "&quot;now the onions go in&quot; is said: step 2, Fry the onions &amp; stir");
   EXPECT_NE(part, std::string::npos) << page.substr(page.find("<main>"));
   EXPECT_LT(part, page.find(">quiet.mp4<"));
   EXPECT_EQ(page.find("Proposed parts"), page.rfind("Proposed parts")) << "only where there are some";

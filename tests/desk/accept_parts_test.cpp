@@ -43,9 +43,7 @@ class AcceptParts : public ::testing::Test {
     proposals.parts = parts;
     return accept_parts(real_file_system(), folder_.path() / "project.json", folder_.work(), seen, proposals);
   }
-  Checked<AcceptedParts> accept_two() {
-    return accept(read(), {part(500, 3500, 0), part(3500, 9250, 2)});
-  }
+  Checked<AcceptedParts> accept_two() { return accept(read(), {part(500, 3500, 0), part(3500, 9250, 2)}); }
 
   DeskFolder folder_;
 };
@@ -61,11 +59,9 @@ TEST_F(AcceptParts, LeavesAllElseByteForByte) {
     std::string before, after;
     std::size_t gave_way, held_back;
   };
-  const std::string hers =
-      R"({"id": "s1", "clip": "pan", "in": "0:12",   "out": "0:19", "step": "Stir in"})";
+  const std::string hers = R"({"id": "s1", "clip": "pan", "in": "0:12",   "out": "0:19", "step": "Stir in"})";
   const std::string whole = R"({"id": "s1", "clip": "pan", "in": "00:00:00.000", "out": "00:00:20.000"})";
-  const std::string whole_hers =
-      R"({"id": "s1", "clip": "pan", "in": "0:00", "out": "0:20", "mine": true})";
+  const std::string whole_hers = R"({"id": "s1", "clip": "pan", "in": "0:00", "out": "0:20", "mine": true})";
   const auto list = [](const std::vector<std::string>& entries) {
     std::string out = "  \"segments\": [\n";
     for (std::size_t i = 0; i < entries.size(); ++i)
@@ -110,7 +106,8 @@ TEST_F(AcceptParts, WritesNothingWhereOneNoLongerFits) {
       "  \"media\": [ {\"id\": \"pan\", \"file\": \"other.mp4\", \"role\": \"camera\"} ],\n";
   const std::vector<Case> cases{
       {"a part was marked there meanwhile",
-       "  \"segments\": [{\"id\": \"a\", \"clip\": \"pan\", \"in\": \"0:09\", \"out\": \"0:10\"}],\n", "", kBegin},
+       "  \"segments\": [{\"id\": \"a\", \"clip\": \"pan\", \"in\": \"0:09\", \"out\": \"0:10\"}],\n", "",
+       kBegin},
       {"the recipe has other steps", "", recipe, kBegin},
       {"the id is another clip's", "", "", renamed},
   };

@@ -25,9 +25,9 @@ struct ProposedPart {
 struct PartProposals {
   /// By the order of the clips, then of time; those of one clip do not overlap.
   std::vector<ProposedPart> parts;
-  std::size_t untold = 0;                  ///< stretches whose words tell no step
-  std::size_t between_steps = 0;           ///< where two steps are about as likely
-  std::size_t marked = 0;                  ///< that lie over a part she has marked
+  std::size_t untold = 0;         ///< stretches whose words tell no step
+  std::size_t between_steps = 0;  ///< where two steps are about as likely
+  std::size_t marked = 0;         ///< that lie over a part she has marked
   /// Indices into Project::media, of clips that have neither words nor a part of hers: somebody speaks.
   std::vector<std::size_t> without_words;
   std::vector<std::size_t> without_voice;  ///< the same, and nobody speaks

@@ -25,7 +25,7 @@ struct LoggedProposals {
 /// it may name them.
 enum class Stills : std::uint8_t { NotSaved, Saved };
 [[nodiscard]] std::string footage_log_json(const FootageLog& log, Stills stills,
-                                          const LoggedProposals* proposals = nullptr);
+                                           const LoggedProposals* proposals = nullptr);
 
 /// How such a table begins.
 inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,detail";
@@ -35,7 +35,7 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 /// A page with a row for each clip: its stills, its sound, what is wrong with it. `folder`: where it will
 /// lie, so that clips can be played from there.
 [[nodiscard]] std::string contact_sheet(const FootageLog& log, const std::filesystem::path& folder,
-                                       const LoggedProposals* proposals = nullptr);
+                                        const LoggedProposals* proposals = nullptr);
 
 /// The stills of all shots as pictures of their own.
 [[nodiscard]] std::vector<OutputFile> footage_stills(const FootageLog& log);
