@@ -46,8 +46,7 @@ struct Stretch {
 class ClipTalk {
  public:
   ClipTalk(const Project& project, std::size_t media, const Transcript& words, const ClipLog& log)
-      : project_(project),
-        media_(media),
+      : media_(media),
         draft_(words.draft),
         sources_{{&words, project.media[media].id}},
         text_(sources_, TextKind::Speech),
@@ -148,9 +147,7 @@ class ClipTalk {
   // Whether it speaks of the step it was laid on, and not rather of another, as a look ahead does.
   [[nodiscard]] bool tells(std::size_t utterance) const {
     const auto own = steps_.support(utterance, step_of(utterance));
-    if (own < kTellsStep) return false;
-    const auto told = steps_.told_in(text_.utterances()[utterance]);
-    return own >= told.front().weight * kRatherThis;
+    return own >= kTellsStep && own >= steps_.most_support(utterance) * kRatherThis;
   }
   [[nodiscard]] TimeRange when(std::size_t utterance) const {
     return text_.when(text_.utterances()[utterance]);
@@ -245,7 +242,6 @@ class ClipTalk {
     return text_.mention(best);
   }
 
-  const Project& project_;
   std::size_t media_;
   bool draft_;
   std::vector<TimedText> sources_;

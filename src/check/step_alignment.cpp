@@ -170,6 +170,12 @@ double StepAlignment::support(std::size_t utterance, std::size_t step) const {
   return 0.0;
 }
 
+double StepAlignment::most_support(std::size_t utterance) const {
+  double most = 0.0;
+  for (const auto& shared : shared_[utterance]) most = std::max(most, shared.weight);
+  return most;
+}
+
 std::vector<StepAlignment::Told> StepAlignment::told_in(TokenSpan span) const {
   std::map<std::size_t, double> weights;
   for (const auto& word : telling_stems(text_.tokens(), span)) {

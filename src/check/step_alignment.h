@@ -23,6 +23,8 @@ class StepAlignment {
   [[nodiscard]] std::optional<std::size_t> step_at(std::size_t token) const;
   /// How much of an utterance speaks of a step: the weight of the words they share, 0 when none.
   [[nodiscard]] double support(std::size_t utterance, std::size_t step) const;
+  /// The same for the step that it speaks of most.
+  [[nodiscard]] double most_support(std::size_t utterance) const;
   /// A step, and how much a stretch of the talk tells of it: the weight of the words they share.
   struct Told {
     std::size_t step = 0;

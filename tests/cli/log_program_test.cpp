@@ -204,6 +204,25 @@ TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
   EXPECT_EQ(run("log clips/soup.mp4 --accept").status, 2);
 }
 
+// Words that nobody wrote down: what listening found of them serves.
+TEST_F(LogProgram, ProposesPartsByEar) {
+  write("recipe.md",
+        "# Onions\n\n## Ingredients\n\n- 2 onions\n- 1 tbsp oil\n- 1 tsp salt\n- 1 tsp sugar\n\n## Method\n\n"
+        "1. Warm the oil in a wide pan and add the onions and the salt. Stir until they are soft.\n"
+        "2. Scatter over the sugar and serve.\n");
+  write("p.json", R"({"panslate_project": 1, "recipe": "recipe.md",
+"media": [{"id": "pan", "file": "clips/pan.mp4", "role": "camera"}]})");
+  EXPECT_THAT(run("log p.json").out,
+              HasSubstr("no words yet for 1 clip: give captions, or run panslate listen"));
+  EXPECT_LE(run("listen p.json").status, 1);
+  const auto log = report("p.json");
+  ASSERT_TRUE(log.is_object());
+  ASSERT_EQ(log["proposals"].size(), 1U) << log["proposals"] << log["not_proposed"];
+  EXPECT_EQ(log["proposals"][0]["step"], 1);
+  EXPECT_EQ(log["proposals"][0]["draft"], true);
+  EXPECT_TRUE(log["not_proposed"]["without_words"].empty());
+}
+
 // As she begins: every clip whole, tied to nothing.
 TEST_F(LogProgram, PartsTakeThePlaceOfWhatANewProjectBeginsWith) {
   fs::create_directory(folder_ / "card");
