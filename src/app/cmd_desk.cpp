@@ -1,7 +1,5 @@
 #include <chrono>
 #include <memory>
-#include <mutex>
-#include <optional>
 #include <string>
 #include <thread>
 
@@ -9,14 +7,13 @@
 #include <spawn.h>
 #include <sys/wait.h>
 
-#include "panslate/check/pickup.h"
 #include "panslate/deliver/escape.h"
 #include "panslate/desk/desk.h"
 #include "panslate/desk/desk_lock.h"
 #include "panslate/desk/desk_server.h"
 
+#include "app/checked_films.h"
 #include "app/commands.h"
-#include "app/film.h"
 #include "app/help.h"
 #include "app/interrupt.h"
 
@@ -30,55 +27,6 @@ struct DeskOptions {
   std::string project;
   int port = 0;
   bool open = false;
-};
-
-/// The film, read and checked as `panslate check` does it.
-class CheckedFilms final : public DeskWork {
- public:
-  CheckedFilms(const DeskOptions& options, Context& context)
-      : options_(options), context_(context), stills_(context.disk, options.project) {}
-
-  Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) override {
-    FilmOptions named;
-    named.project = options_.project;
-    NoProgress quiet;
-    auto read =
-        read_film(named, disk, first_ ? static_cast<Progress&>(context_.progress) : quiet, context_.footage);
-    first_ = false;
-    if (!read) return tl::unexpected(std::move(read).error());
-    const std::shared_ptr<Film> film = *std::move(read);
-    auto check = check_and_compare(*film, named.on);
-    auto out = std::make_shared<DeskFilm>();
-    out->project = &*film->project;
-    out->footage = &film->footage;
-    out->pickups = pickups_of(check.report, film->recipe(), check.input.said);
-    out->input = std::move(check.input);
-    out->report = std::move(check.report);
-    out->looked_in = std::move(check.looked_in);
-    out->owner = film;
-    return out;
-  }
-
-  std::optional<Still> kept_still(const std::string& content, MediaTime time, int longest_side) override {
-    const std::lock_guard lock(stills_mutex_);
-    return stills_.still(content, time, longest_side);
-  }
-
-  Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int longest_side) override {
-    return context_.footage.still(file, time, longest_side);
-  }
-
-  void keep_still(const std::string& content, MediaTime time, int longest_side, const Still& still) override {
-    const std::lock_guard lock(stills_mutex_);
-    stills_.keep_still(content, time, longest_side, still);
-  }
-
- private:
-  const DeskOptions& options_;
-  Context& context_;
-  bool first_ = true;  // only then is anybody looking at the terminal; looks come one at a time
-  std::mutex stills_mutex_;
-  Store stills_;
 };
 
 // In her browser, by the desktop's own way; where there is none, she has the address.
@@ -98,7 +46,7 @@ bool open_in_browser(const std::string& address) {
 }
 
 ExitStatus run_desk(const DeskOptions& options, Context& context) {
-  CheckedFilms films(options, context);
+  CheckedFilms films(options.project, context);
   // What cannot be read is told here, not on a page.
   if (const auto film = films.look(context.disk); !film)
     return film.error().size() == 1 ? context.give_up(film.error().front()) : context.give_up(film.error());

@@ -1,16 +1,24 @@
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <CLI/CLI.hpp>
 
+#include "panslate/check/propose_parts.h"
 #include "panslate/deliver/check_digest.h"
+#include "panslate/deliver/escape.h"
 #include "panslate/deliver/footage_log_files.h"
+#include "panslate/desk/accept_parts.h"
+#include "panslate/desk/desk_lock.h"
 #include "panslate/project/log_footage.h"
 
+#include "app/checked_films.h"
+#include "app/clips_to_hear.h"
 #include "app/commands.h"
 #include "app/footage_to_log.h"
+#include "app/heard_words.h"
 #include "app/help.h"
 #include "app/log_text.h"
 #include "app/output_options.h"
@@ -21,14 +29,16 @@ namespace {
 
 struct LogOptions {
   std::vector<std::string> named;
+  bool accept = false;  // write the proposed parts into the project
   OutputOptions output;
 };
 
-std::vector<OutputFile> results_of(const FootageLog& log, const LogOptions& options) {
+std::vector<OutputFile> results_of(const FootageLog& log, const LoggedProposals* proposals,
+                                   const LogOptions& options) {
   if (options.output.out.empty()) return {};
   std::vector<OutputFile> files{
-      {"contact-sheet.html", contact_sheet(log, options.output.out), std::string(kPageMark)},
-      {"log.json", footage_log_json(log, Stills::Saved), R"("panslate_log": )"},
+      {"contact-sheet.html", contact_sheet(log, options.output.out, proposals), std::string(kPageMark)},
+      {"log.json", footage_log_json(log, Stills::Saved, proposals), R"("panslate_log": )"},
       {"log.csv", footage_log_csv(log), std::string(kFootageCsvMark)}};
   return files;
 }
@@ -50,23 +60,83 @@ ExitStatus status_of(const FootageLog& log) {
   return std::all_of(log.clips.begin(), log.clips.end(), sound) ? ExitStatus::Ok : ExitStatus::Attention;
 }
 
+PartProposals proposals_for(const FootageToLog& footage, const FootageLog& log) {
+  std::vector<const ClipLog*> logs;
+  for (const auto file : footage.file_of_media)
+    logs.push_back(log.clips[file].log ? &*log.clips[file].log : nullptr);
+  return propose_parts(*footage.project, logs);
+}
+
+bool listening_helps(const FootageToLog& footage, const PartProposals& proposals) {
+  const auto heard = clips_to_hear(*footage.project, footage.footage);
+  return std::any_of(heard.begin(), heard.end(), [&](const ProjectClipToHear& clip) {
+    const auto& silent = proposals.without_words;
+    return std::find(silent.begin(), silent.end(), clip.media) != silent.end();
+  });
+}
+
+Checked<void> accept(const FootageToLog& footage, const PartProposals& proposals, const LogOptions& options,
+                     Context& context) {
+  const auto& file = footage.project->file;
+  const auto lock = lock_desk(file);
+  if (!lock) return tl::unexpected(std::vector<Error>{lock.error()});
+  CheckedFilms films(file.string(), context);
+  const auto accepted = accept_parts(context.disk, file, films, *footage.project, proposals);
+  if (!accepted) return tl::unexpected(accepted.error());
+  if (options.output.quiet) return {};
+  context.progress.clear();
+  context.messages << (accepted->written == 0
+                           ? "nothing to write into "
+                           : "wrote " + count_in_words(accepted->written, "part", "parts") + " into ")
+                   << escape_terminal(file.filename().string());
+  if (accepted->gave_way > 0)
+    context.messages << ", in the place of "
+                     << count_in_words(accepted->gave_way, "part that was a whole clip without a step",
+                                       "parts that were whole clips without a step");
+  context.messages << "\n";
+  if (accepted->held_back > 0)
+    context.messages << "left out " << count_in_words(accepted->held_back, "proposal", "proposals")
+                     << " for clips whose whole is a part with something of your own in it\n";
+  return {};
+}
+
 ExitStatus run_log(const LogOptions& options, Context& context) {
   apply(options.output, context);
   auto footage = footage_to_log(options.named, context);
   if (!footage) return context.give_up(footage.error());
+  if (options.accept && !footage->project)
+    return context.give_up(Error{ErrorCode::Usage, "--accept is for a project", std::nullopt,
+                                 "parts of clips are written into its file"});
+  if (options.accept && !footage->footage.mistakes.empty()) return context.give_up(footage->footage.mistakes);
   auto clips = log_footage(footage->files, context.footage, footage->store, context.progress);
   if (!clips) return context.give_up(clips.error());
   const auto compared = compare_clips(*std::move(clips), context.progress);
   if (!compared) return context.give_up(compared.error());
   const auto& log = *compared;
-  if (const auto saved = save(options.output, results_of(log, options), context); !saved)
+  PartProposals proposals;
+  std::optional<LoggedProposals> logged;
+  if (footage->project) {
+    static_cast<void>(use_listening(*footage->project, footage->footage, footage->store));
+    proposals = proposals_for(*footage, log);
+    logged.emplace(LoggedProposals{*footage->project, proposals, footage->file_of_media,
+                                   listening_helps(*footage, proposals)});
+  }
+  const auto* told = logged ? &*logged : nullptr;
+  if (const auto saved = save(options.output, results_of(log, told, options), context); !saved)
     return context.give_up(saved.error());
   if (const auto saved = save_stills(log, options, context); !saved) return context.give_up(saved.error());
+  if (context.progress.cancelled()) return context.give_up(Error{ErrorCode::Cancelled, "stopped"});
+  if (options.accept)
+    if (const auto accepted = accept(*footage, proposals, options, context); !accepted)
+      return context.give_up(accepted.error());
   context.progress.clear();
   if (options.output.json)
-    context.out << footage_log_json(log, options.output.out.empty() ? Stills::NotSaved : Stills::Saved);
+    context.out << footage_log_json(log, options.output.out.empty() ? Stills::NotSaved : Stills::Saved, told);
   else if (!options.output.quiet)
-    context.out << log_text(log, context.out_terminal);
+    context.out << log_text(log, context.out_terminal, told);
+  if (!options.accept && !proposals.parts.empty() && !options.output.json && !options.output.quiet)
+    context.messages << "--accept writes the proposed parts into "
+                     << escape_terminal(footage->project->file.filename().string()) << "\n";
   return status_of(log);
 }
 
@@ -79,11 +149,14 @@ void add_log(CLI::App& root, Action& chosen) {
   set_help(*command, "  panslate log PROJECT.json\n  panslate log FOLDER\n  panslate log CLIP...");
   command->add_option("named", options->named, "A project file, a folder with clips, or clips")
       ->type_name("PROJECT|FOLDER|CLIP");
+  command->add_flag("--accept", options->accept, "Write the proposed parts into the project file");
   add_output_options(*command, options->output, Overwritable::No);
   command->footer(
       "Each clip is decoded once, from start to end; what was found is kept in .panslate\n"
       "beside the project (or the clips), so that the next time only what changed is\n"
       "read. Ctrl-C keeps the clips that are done.\n"
+      "Of a project's clips with words (captions, or what panslate listen found), parts\n"
+      "are proposed, each with its step of the recipe. What you marked stays.\n"
       "--out: contact-sheet.html, log.json, log.csv, and a still of each shot.\n"
       "Ends with 1 when something is wrong with a clip, 3 when none can be read.\n"
       "For example: panslate log footage --out footage-log");

@@ -5,13 +5,9 @@
 
 #include <CLI/CLI.hpp>
 
-#include "panslate/check/listen.h"
 #include "panslate/check/use_listening.h"
 #include "panslate/deliver/check_record.h"
-#include "panslate/deliver/listening_record.h"
 #include "panslate/media/footage_workers.h"
-
-#include "app/clips_to_hear.h"
 
 namespace panslate::app {
 
@@ -67,39 +63,6 @@ Status read_files(Film& film, const FilmOptions& options, const FileSystem& disk
   return {};
 }
 
-// What was heard in the sound: words of captions stand where they are spoken; where there are no captions,
-// what is heard of the script, or the draft, serves as them.
-void use_listening(Film& film) {
-  auto& project = *film.project;
-  for (const auto& [media, clip] : clips_to_hear(project, film.footage)) {
-    const auto key = clip.script ? script_key(*clip.script) : std::string(kDraftKey);
-    const auto record = film.store.heard(film.footage.contents[media], key);
-    auto listening = record ? listening_from(*record, clip, std::nullopt) : std::nullopt;
-    const auto& id = project.media[media].id;
-    if (!listening) {
-      if (film.store.was_heard(film.footage.contents[media]))
-        film.warnings.push_back({"sound-changed", WarningLevel::Note,
-                                 "clip " + id +
-                                     " was listened to when its words were others: run panslate listen "
-                                     "again, and the check goes by its sound again",
-                                 std::nullopt, std::nullopt});
-      continue;
-    }
-    if (clip.script_is_draft) leave_to_a_person(*listening);
-    if (!clip.script_is_captions) {
-      auto captions = captions_of(*listening);
-      if (captions.cues.empty()) continue;
-      project.captions.push_back({std::move(captions), id, {}});
-    } else
-      for (auto& captions : project.captions)
-        if (captions.clock == id && script_key(script_of(captions.text)) == key)
-          put_in_place(captions.text, *listening);
-    if (!listening->draft)
-      film.heard.push_back(
-          {id, clip.script_is_captions ? WordsFrom::Captions : WordsFrom::Script, *std::move(listening)});
-  }
-}
-
 }  // namespace
 
 void add_film_options(CLI::App& command, FilmOptions& options) {
@@ -129,7 +92,9 @@ Checked<std::unique_ptr<Film>> read_film(const FilmOptions& options, FileSystem&
   if (!footage) return tl::unexpected(Errors{std::move(footage).error()});
   film->footage = *std::move(footage);
   if (!film->footage.mistakes.empty()) return tl::unexpected(film->footage.mistakes);
-  use_listening(*film);
+  auto heard = use_listening(*film->project, film->footage, film->store);
+  film->heard = std::move(heard.clips);
+  film->warnings.insert(film->warnings.end(), heard.warnings.begin(), heard.warnings.end());
   return film;
 }
 

@@ -8,12 +8,13 @@
 #include "panslate/base/file_system.h"
 #include "panslate/base/progress.h"
 #include "panslate/check/check.h"
-#include "panslate/check/listening.h"
 #include "panslate/check/pickup.h"
 #include "panslate/check/use_listening.h"
 #include "panslate/deliver/report_change.h"
 #include "panslate/project/project.h"
 #include "panslate/project/store.h"
+
+#include "app/heard_words.h"
 
 namespace CLI {
 class App;
@@ -39,15 +40,10 @@ struct Film {
   Film(const Film&) = delete;
   Film& operator=(const Film&) = delete;
 
-  std::optional<Project> project;  ///< empty when the files were named one by one
-  Store store;                     ///< of the project; keeps nothing without one
-  Footage footage;                 ///< of the project's clips
-  struct Heard {
-    std::string media;  ///< id of the clip
-    WordsFrom from = WordsFrom::Captions;
-    Listening listening;
-  };
-  std::vector<Heard> heard;  ///< what `listen` found in the sound of clips, where it was run
+  std::optional<Project> project;       ///< empty when the files were named one by one
+  Store store;                          ///< of the project; keeps nothing without one
+  Footage footage;                      ///< of the project's clips
+  std::vector<HeardWords::Clip> heard;  ///< what `listen` found in the sound of clips, where it was run
   std::optional<Recipe> named_recipe;
   std::optional<Transcript> captions;
   std::optional<Transcript> text;

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
-#include <set>
 #include <system_error>
 #include <utility>
 
@@ -26,27 +25,31 @@ bool is_project(const fs::path& file) {
 class NamedFiles {
  public:
   explicit NamedFiles(const FileSystem& disk) : disk_(&disk) {}
-  void add(const fs::path& file) {
+  // Its index among the files.
+  std::size_t add(const fs::path& file) {
     std::error_code error;
-    const auto place = fs::weakly_canonical(file, error);
-    if (!places_.insert(error ? file.lexically_normal() : place).second) return;
+    const auto canonical = fs::weakly_canonical(file, error);
+    const auto [place, is_new] = places_.emplace(error ? file.lexically_normal() : canonical, files_.size());
+    if (!is_new) return place->second;
     // Another name of the same file, as links make them. Two disks may give one number.
     if (const auto stamp = disk_->stamp(file)) {
       auto& same = by_node_[stamp->node];
-      if (std::any_of(same.begin(), same.end(),
-                      [&](const fs::path& other) { return fs::equivalent(file, other, error); }))
-        return;
-      same.push_back(file);
+      const auto known = std::find_if(same.begin(), same.end(), [&](std::size_t other) {
+        return fs::equivalent(file, files_[other], error);
+      });
+      if (known != same.end()) return place->second = *known;
+      same.push_back(files_.size());
     }
     files_.push_back(file);
+    return place->second;
   }
   [[nodiscard]] std::vector<fs::path> take() && { return std::move(files_); }
 
  private:
   const FileSystem* disk_;
   std::vector<fs::path> files_;
-  std::set<fs::path> places_;
-  std::map<std::uint64_t, std::vector<fs::path>> by_node_;
+  std::map<fs::path, std::size_t> places_;
+  std::map<std::uint64_t, std::vector<std::size_t>> by_node_;
 };
 
 Checked<FootageToLog> of_project(const fs::path& file, Context& context) {
@@ -59,9 +62,10 @@ Checked<FootageToLog> of_project(const fs::path& file, Context& context) {
   if (!footage) return tl::unexpected(Errors{footage.error()});
   for (const auto& moved : footage->moved) context.tell(moved);
   NamedFiles files(context.disk);
-  for (const auto& media : project->media) files.add(media.file);
+  for (const auto& media : project->media) found.file_of_media.push_back(files.add(media.file));
   found.files = std::move(files).take();
   found.project = *std::move(project);
+  found.footage = *std::move(footage);
   if (found.files.empty())
     return tl::unexpected(
         Errors{{ErrorCode::Usage, "the project has no clips", Place{file}, "add them to \"media\" in it"}});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -15,7 +16,9 @@ namespace panslate::app {
 /// What `log` was asked to read.
 struct FootageToLog {
   std::vector<std::filesystem::path> files;
-  std::optional<Project> project;  ///< then files are its media, in their order, each once
+  std::optional<Project> project;          ///< then files are its media, in their order, each once
+  Footage footage;                         ///< of the project
+  std::vector<std::size_t> file_of_media;  ///< by index of Project::media: index into files
   Store store;
 };
 

@@ -18,6 +18,7 @@ namespace panslate::app {
 namespace {
 
 constexpr std::size_t kMostFaults = 8;
+constexpr std::size_t kMostParts = 30;
 
 std::string moment(MediaTime time) {
   return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
@@ -69,9 +70,30 @@ void append_faults(std::string& out, const LoggedClip& clip, const Terminal& ter
     append_item(out, "", more_words(worst.size() - kMostFaults) + " that --out saves", terminal);
 }
 
+void append_proposals(std::string& out, const FootageLog& log, const LoggedProposals& proposals,
+                      const Terminal& terminal) {
+  const auto& parts = proposals.found.parts;
+  const auto left_out = left_out_words(proposals);
+  if (parts.empty() && left_out.empty()) return;
+  out += list_heading("Proposed parts of clips", parts.size(), terminal);
+  for (std::size_t i = 0; i < std::min(kMostParts, parts.size()); ++i) {
+    const auto& part = parts[i];
+    append_item(out, part_moments(part),
+                log.clips[proposals.clips[part.media]].file.filename().string() + ": " +
+                    part_reason(proposals.project, part),
+                terminal);
+  }
+  if (parts.size() > kMostParts)
+    append_item(
+        out, "",
+        "and " + std::to_string(parts.size() - kMostParts) + " more, in the contact sheet that --out saves",
+        terminal);
+  for (const auto& words : left_out) append_item(out, "", words, terminal);
+}
+
 }  // namespace
 
-std::string log_text(const FootageLog& log, const Terminal& terminal) {
+std::string log_text(const FootageLog& log, const Terminal& terminal, const LoggedProposals* proposals) {
   std::vector<TableRow> rows;
   std::size_t faults = 0;
   for (const auto& clip : log.clips) {
@@ -86,6 +108,7 @@ std::string log_text(const FootageLog& log, const Terminal& terminal) {
   for (const auto& one : log.duplicates) append_item(out, "", duplicate_words(log, one), terminal);
   if (!log.warnings.empty()) out += list_heading("Please check", log.warnings.size(), terminal);
   for (const auto& one : log.warnings) append_item(out, "", warning_words(log, one), terminal);
+  if (proposals != nullptr) append_proposals(out, log, *proposals, terminal);
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <set>
 
 #include "panslate/kitchen/food.h"
@@ -45,15 +46,14 @@ StepAlignment::StepAlignment(const Recipe& recipe, const SpokenText& text) : tex
 void StepAlignment::weigh(const Recipe& recipe, const SpokenText& text) {
   const std::size_t steps = recipe.steps.size();
   step_words_.resize(steps);
-  std::unordered_map<std::string, std::vector<std::size_t>> steps_with;
   for (std::size_t s = 0; s < steps; ++s) {
     auto whole = recipe.steps[s].text + ' ' + recipe.steps[s].part;
     for (const auto use : recipe.steps[s].uses) whole += ' ' + recipe.ingredients[use].name;
     const auto tokens = tokenize(whole);
-    for (const auto& word : telling_stems(tokens, {0, tokens.size()})) steps_with[word].push_back(s);
+    for (const auto& word : telling_stems(tokens, {0, tokens.size()})) steps_with_[word].push_back(s);
   }
   // A word that one step alone has tells most; one that all have tells nothing.
-  for (const auto& [word, with] : steps_with) {
+  for (const auto& [word, with] : steps_with_) {
     const double weight = std::log(1.0 + static_cast<double>(steps) / static_cast<double>(with.size())) /
                           std::log(1.0 + static_cast<double>(steps));
     for (const auto s : with) step_words_[s][word] = weight;
@@ -62,8 +62,8 @@ void StepAlignment::weigh(const Recipe& recipe, const SpokenText& text) {
   std::vector<std::size_t> touched;
   for (std::size_t u = 0; u < shared_.size(); ++u) {
     for (const auto& word : telling_stems(text.tokens(), text.utterances()[u])) {
-      const auto found = steps_with.find(word);
-      if (found == steps_with.end()) continue;
+      const auto found = steps_with_.find(word);
+      if (found == steps_with_.end()) continue;
       for (const auto s : found->second) {
         if (weight_of[s] == 0.0) touched.push_back(s);
         weight_of[s] += step_words_[s].at(word);
@@ -168,6 +168,34 @@ double StepAlignment::support(std::size_t utterance, std::size_t step) const {
   for (const auto& [s, weight] : shared_[utterance])
     if (s == step) return weight;
   return 0.0;
+}
+
+double StepAlignment::most_support(std::size_t utterance) const {
+  double most = 0.0;
+  for (const auto& shared : shared_[utterance]) most = std::max(most, shared.weight);
+  return most;
+}
+
+std::vector<StepAlignment::Told> StepAlignment::told_in(TokenSpan span) const {
+  std::map<std::size_t, double> weights;
+  for (const auto& word : telling_stems(text_.tokens(), span)) {
+    const auto found = steps_with_.find(word);
+    if (found == steps_with_.end()) continue;
+    for (const auto step : found->second) weights[step] += step_words_[step].at(word);
+  }
+  std::vector<Told> told;
+  told.reserve(weights.size());
+  for (const auto& [step, weight] : weights) told.push_back({step, weight});
+  std::stable_sort(told.begin(), told.end(),
+                   [](const Told& a, const Told& b) { return a.weight > b.weight; });
+  return told;
+}
+
+double StepAlignment::word_weight(std::size_t token, std::size_t step) const {
+  const auto words = telling_stems(text_.tokens(), {token, token + 1});
+  if (words.empty()) return 0.0;
+  const auto found = step_words_[step].find(*words.begin());
+  return found == step_words_[step].end() ? 0.0 : found->second;
 }
 
 bool StepAlignment::is_grounded(std::size_t utterance) const {

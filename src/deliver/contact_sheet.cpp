@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -42,8 +43,12 @@ std::vector<std::uint8_t> bars_of(const std::string& levels) {
 
 class ClipRow {
  public:
-  ClipRow(const LoggedClip& clip, const std::filesystem::path& folder, std::size_t number)
-      : clip_(clip), url_(relative_url(path_seen_from(folder, clip.file))), number_(number) {}
+  ClipRow(const FootageLog& log, std::size_t index, const std::filesystem::path& folder,
+          const LoggedProposals* proposals)
+      : clip_(log.clips[index]),
+        url_(relative_url(path_seen_from(folder, clip_.file))),
+        number_(index + 1),
+        proposals_(proposals) {}
 
   [[nodiscard]] PageData data() const {
     PageData data;
@@ -68,6 +73,7 @@ class ClipRow {
     set_list(data, "speech", stretches(log, sounding));
     set_list(data, "faults", faults(log));
     set_more(data, "more_faults", log.faults.size(), kMostFaults);
+    set_list(data, "parts", parts());
     return data;
   }
 
@@ -153,9 +159,24 @@ class ClipRow {
     return list;
   }
 
+  [[nodiscard]] PageData parts() const {
+    PageData list(PageData::type::list);
+    if (proposals_ == nullptr) return list;
+    for (const auto& part : proposals_->found.parts) {
+      if (proposals_->clips[part.media] + 1 != number_) continue;
+      PageData data;
+      set_moment(data, part.range);
+      data.set("moments", part_moments(part));
+      data.set("reason", page_text(part_reason(proposals_->project, part)));
+      list.push_back(data);
+    }
+    return list;
+  }
+
   const LoggedClip& clip_;
   std::string url_;
   std::size_t number_;
+  const LoggedProposals* proposals_;
 };
 
 PageData sentences(const std::vector<std::string>& texts) {
@@ -186,17 +207,20 @@ std::string summary_of(const FootageLog& log) {
 
 }  // namespace
 
-std::string contact_sheet(const FootageLog& log, const std::filesystem::path& folder) {
+std::string contact_sheet(const FootageLog& log, const std::filesystem::path& folder,
+                          const LoggedProposals* proposals) {
   PageData page;
   page.set("css", std::string(embedded::page_css) + std::string(embedded::contact_sheet_css));
   page.set("summary", summary_of(log));
   std::vector<std::string> notes;
   for (const auto& one : log.duplicates) notes.push_back(duplicate_words(log, one));
   for (const auto& one : log.warnings) notes.push_back(warning_words(log, one));
+  if (proposals != nullptr)
+    for (auto& words : left_out_words(*proposals)) notes.push_back(std::move(words));
   set_list(page, "notes", sentences(notes));
   PageData clips(PageData::type::list);
   for (std::size_t i = 0; i < log.clips.size(); ++i)
-    clips.push_back(ClipRow(log.clips[i], folder, i + 1).data());
+    clips.push_back(ClipRow(log, i, folder, proposals).data());
   set_list(page, "clips", clips);
   return fill_template(embedded::contact_sheet_mustache, page);
 }

@@ -105,9 +105,43 @@ Json clip_json(const FootageLog& log, std::size_t index, Stills stills) {
   return json;
 }
 
+Json proposals_json(const LoggedProposals& proposals) {
+  Json list = Json::array();
+  for (const auto& part : proposals.found.parts) {
+    Json one;
+    one["media"] = proposals.project.media[part.media].id;
+    one["in"] = seconds_json(part.range.begin);
+    one["out"] = seconds_json(part.range.end);
+    one["step"] = part.step + 1;
+    one["key"] = proposals.project.recipe.steps[part.step].key;
+    one["reason"] = part_reason(proposals.project, part);
+    one["said"] = part.said.text;
+    set_range(one["said_at"], part.said.when);
+    one["refs"] = part.said.refs;
+    one["draft"] = part.draft;
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+// What is not proposed, by the reason.
+Json not_proposed_json(const LoggedProposals& proposals) {
+  const auto ids = [&](const std::vector<std::size_t>& media) {
+    Json list = Json::array();
+    for (const auto index : media) list.push_back(proposals.project.media[index].id);
+    return list;
+  };
+  const auto& found = proposals.found;
+  return {{"no_step", found.untold},
+          {"two_steps", found.between_steps},
+          {"marked", found.marked},
+          {"without_words", ids(found.without_words)},
+          {"without_voice", ids(found.without_voice)}};
+}
+
 }  // namespace
 
-std::string footage_log_json(const FootageLog& log, Stills stills) {
+std::string footage_log_json(const FootageLog& log, Stills stills, const LoggedProposals* proposals) {
   Json json;
   json["panslate_log"] = kReportVersion;
   json["clips"] = Json::array();
@@ -124,6 +158,8 @@ std::string footage_log_json(const FootageLog& log, Stills stills) {
   json["warnings"] = Json::array();
   for (const auto& one : log.warnings)
     json["warnings"].push_back({{"code", spelling_of(one.kind)}, {"message", warning_words(log, one)}});
+  json["proposals"] = proposals != nullptr ? proposals_json(*proposals) : Json::array();
+  if (proposals != nullptr) json["not_proposed"] = not_proposed_json(*proposals);
   return report_text(json);
 }
 

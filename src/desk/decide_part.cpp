@@ -2,14 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include <nlohmann/json.hpp>
 
 #include "panslate/base/lasting_key.h"
-#include "panslate/base/text.h"
-#include "panslate/base/timestamp.h"
 
+#include "desk/part_entry.h"
 #include "desk/requests.h"
 
 namespace panslate {
@@ -28,66 +26,12 @@ std::optional<MediaTime> time_of(const RequestFields& fields, const char* name) 
   return MediaTime::from_ms(std::llround(*seconds * 1000.0));
 }
 
-// The fewest first words that no other step has: what she would write herself.
-std::string name_of_step(const Recipe& recipe, std::size_t index) {
-  const auto& step = recipe.steps[index];
-  const auto words = split(collapse_spaces(step.text), ' ');
-  std::string name;
-  for (std::size_t i = 0; i < words.size() && i < 8; ++i) {
-    name += (i > 0 ? " " : "") + words[i];
-    const auto folded = fold_accents(name);
-    const auto has = [&](const Step& other) {
-      return fold_accents(collapse_spaces(other.text)).find(folded) != std::string::npos;
-    };
-    const bool enough = i > 1 || i + 1 == words.size();
-    if (enough && std::count_if(recipe.steps.begin(), recipe.steps.end(), has) == 1) return name;
-  }
-  return step.key;
-}
-
-std::string name_of_food(const Recipe& recipe, std::size_t index) {
-  const auto& ingredient = recipe.ingredients[index];
-  const auto same = std::count_if(
-      recipe.ingredients.begin(), recipe.ingredients.end(),
-      [&](const Ingredient& other) { return fold_accents(other.name) == fold_accents(ingredient.name); });
-  return same == 1 && !ingredient.name.empty() ? ingredient.name : ingredient.key;
-}
-
 template <class Things>
 std::optional<std::size_t> index_of(const Things& things, const std::string& key) {
   const auto found =
       std::find_if(things.begin(), things.end(), [&](const auto& one) { return one.key == key; });
   if (found == things.end()) return std::nullopt;
   return static_cast<std::size_t>(found - things.begin());
-}
-
-// On one line, as people write it.
-std::string line_of_json(const ordered_json& entry) {
-  std::string out;
-  for (const auto& [name, value] : entry.items()) {
-    out += (out.empty() ? "{" : ", ") + in_json_quotes(name) + ": ";
-    if (!value.is_array()) {
-      out += value.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
-      continue;
-    }
-    out += "[";
-    for (std::size_t i = 0; i < value.size(); ++i)
-      out += (i > 0 ? ", " : "") + value[i].dump(-1, ' ', false, ordered_json::error_handler_t::replace);
-    out += "]";
-  }
-  return out + "}";
-}
-
-std::string clock(MediaTime time) {
-  return format_timestamp(time, TimestampStyle::Clock);
-}
-
-std::string new_id(const Project& project, const std::string& clip) {
-  std::set<std::string> taken;
-  for (const auto& segment : project.segments) taken.insert(segment.id);
-  int count = 1;
-  while (taken.contains(clip + "-" + std::to_string(count))) ++count;
-  return clip + "-" + std::to_string(count);
 }
 
 bool same_moment(MediaTime a, MediaTime b) {
@@ -180,7 +124,7 @@ Result<DecisionBook::Edits> edits_of(const PartRequest& request, const DeskFilm&
   if (!entry.is_object()) return seen_otherwise("the project file was changed just now");
   if (is_new) {
     if (project.find_media(request.clip) == nullptr) return no_request();
-    entry["id"] = new_id(project, request.clip);
+    entry["id"] = new_part_id(project, request.clip, {});
     entry["clip"] = request.clip;
   }
   if (is_new || !same_moment(found->range.begin, request.in)) {
@@ -190,11 +134,11 @@ Result<DecisionBook::Edits> edits_of(const PartRequest& request, const DeskFilm&
       if (at < MediaTime())
         entry.erase("at");
       else
-        entry["at"] = clock(at);
+        entry["at"] = part_time(at);
     }
-    entry["in"] = clock(request.in);
+    entry["in"] = part_time(request.in);
   }
-  if (is_new || !same_moment(found->range.end, request.out)) entry["out"] = clock(request.out);
+  if (is_new || !same_moment(found->range.end, request.out)) entry["out"] = part_time(request.out);
 
   std::vector<std::string> steps;
   for (const auto& key : request.steps) {

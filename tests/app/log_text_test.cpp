@@ -43,5 +43,26 @@ TEST(LogText, CallsWhatHoldsTimecodeAloneWhatItIs) {
   EXPECT_THAT(log_text(log_with(0, {}), Terminal{200, false}), HasSubstr("timecode only"));
 }
 
+TEST(LogText, ListsProposedPartsUpToAScreenfull) {
+  Project project;
+  project.recipe.steps.emplace_back();
+  project.recipe.steps.back().text = "Fry the onions.";
+  project.media.push_back({"a", "a.mov", MediaRole::Camera, {}, {}});
+  PartProposals found;
+  for (int i = 0; i < 32; ++i) {
+    found.parts.emplace_back();
+    found.parts.back().range = {MediaTime::from_seconds(i), MediaTime::from_seconds(i + 1)};
+    found.parts.back().said.text = "now the onions go in";
+  }
+  const LoggedProposals told{project, found, {0}, false};
+  const auto text = log_text(log_with(0, {}), Terminal{200, false}, &told);
+  EXPECT_THAT(text, HasSubstr("Proposed parts of clips (32)"));
+  EXPECT_THAT(text, HasSubstr("0:29–0:30"));
+  EXPECT_THAT(text, HasSubstr("a.mov: \"now the onions go in\" is said: step 1, Fry the onions."));
+  EXPECT_THAT(text, Not(HasSubstr("0:30–0:31")));
+  EXPECT_THAT(text, HasSubstr("and 2 more, in the contact sheet"));
+  EXPECT_THAT(log_text(log_with(0, {}), Terminal{200, false}), Not(HasSubstr("Proposed")));
+}
+
 }  // namespace
 }  // namespace panslate::app

@@ -145,6 +145,108 @@ TEST_F(LogProgram, TakesAFileOnceHoweverItIsNamed) {
               HasSubstr("card/pan.mp4 and clips/pan.mp4 are the same clip"));
 }
 
+// From clips to parts in the project file: three lines spoken with pauses, a shot that begins in one of them.
+TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
+  const auto line = [](const std::string& words, double whole) {
+    return "flite=voice=slt:text=" + words + ",aresample=48000,apad=whole_dur=" + std::to_string(whole);
+  };
+  draw(
+      "testsrc2=s=160x90:r=25:d=5.4[a];mandelbrot=s=160x90:r=25,trim=duration=8.6,setsar=1[b];[a][b]concat=n="
+      "2",
+      line("first slice the onions thinly", 6) + "[x];" +
+          line("now melt the butter and fry them until golden", 8) + "[y];[x][y]concat=n=2:v=0:a=1",
+      "soup.mp4");
+  write("recipe.md",
+        "# Soup\n\n## Ingredients\n\n- 2 onions\n- 30 g butter\n- 1 litre stock\n\n## Method\n\n"
+        "1. Slice the onions thinly.\n2. Melt the butter and fry until golden.\n"
+        "3. Pour in the stock and let it simmer.\n");
+  write("soup.srt",
+        "1\n00:00:00,000 --> 00:00:02,200\nFirst slice the onions thinly.\n\n"
+        "2\n00:00:06,000 --> 00:00:09,000\nNow melt the butter and fry them until golden.\n");
+  const std::string begin =
+      "{ \"panslate_project\": 1,   \"recipe\": \"recipe.md\",\n"
+      "  \"media\": [{\"id\": \"soup\", \"file\": \"clips/soup.mp4\", \"role\": \"camera\"},\n"
+      "            {\"id\": \"pan\", \"file\": \"clips/pan.mp4\", \"role\": \"camera\"}],\n";
+  const std::string end =
+      "  \"captions\": [{\"file\": \"soup.srt\", \"clock\": \"soup\"}], \"hers\": [1,  2]}\n";
+  write("p.json", begin + "  \"segments\": [],\n" + end);
+  const auto log = report("p.json");
+  ASSERT_TRUE(log.is_object());
+  ASSERT_EQ(log["proposals"].size(), 2U) << log["proposals"];
+  const auto& second = log["proposals"][1];
+  EXPECT_EQ(second["media"], "soup");
+  EXPECT_EQ(second["step"], 2);
+  EXPECT_EQ(second["refs"], Json({"c2"}));
+  EXPECT_NEAR(second["in"].get<double>(), 5.4, 0.04) << "where the shot starts";
+  EXPECT_EQ(log["not_proposed"]["without_words"], Json({"pan"}));
+  EXPECT_EQ(read("p.json"), begin + "  \"segments\": [],\n" + end) << "nothing is written unasked";
+  const auto told = run("log p.json --out results").out;
+  EXPECT_THAT(told, HasSubstr("Proposed parts of clips (2)"));
+  EXPECT_THAT(told, HasSubstr("no words yet for 1 clip"));
+  EXPECT_THAT(read("results/contact-sheet.html"), HasSubstr("is said: step 2, Melt the butter"));
+
+  const auto accepted = run("log p.json --accept");
+  EXPECT_LE(accepted.status, 1);
+  EXPECT_THAT(accepted.out, HasSubstr("wrote 2 parts into p.json"));
+  const auto written = read("p.json");
+  EXPECT_TRUE(written.starts_with(begin)) << written;
+  EXPECT_TRUE(written.ends_with(end)) << written;
+  const auto project = Json::parse(written, nullptr, false);
+  ASSERT_EQ(project["segments"].size(), 2U) << written;
+  EXPECT_EQ(project["segments"][1]["step"], "Melt the butter");
+  EXPECT_EQ(project["segments"][0]["out"], project["segments"][1]["in"]);
+  EXPECT_LE(run("check p.json").status, 1) << "the project is as good as before";
+  // A second time adds nothing.
+  EXPECT_THAT(run("log p.json --accept").out, HasSubstr("nothing to write into p.json"));
+  EXPECT_EQ(read("p.json"), written);
+  EXPECT_EQ(report("p.json")["not_proposed"]["marked"], 2);
+  // What only a project has.
+  EXPECT_EQ(run("log clips/soup.mp4 --accept").status, 2);
+}
+
+// Words that nobody wrote down: what listening found of them serves.
+TEST_F(LogProgram, ProposesPartsByEar) {
+  write("recipe.md",
+        "# Onions\n\n## Ingredients\n\n- 2 onions\n- 1 tbsp oil\n- 1 tsp salt\n- 1 tsp sugar\n\n## Method\n\n"
+        "1. Warm the oil in a wide pan and add the onions and the salt. Stir until they are soft.\n"
+        "2. Scatter over the sugar and serve.\n");
+  write("p.json", R"({"panslate_project": 1, "recipe": "recipe.md",
+"media": [{"id": "pan", "file": "clips/pan.mp4", "role": "camera"}]})");
+  EXPECT_THAT(run("log p.json").out,
+              HasSubstr("no words yet for 1 clip: give captions, or run panslate listen"));
+  EXPECT_LE(run("listen p.json").status, 1);
+  const auto log = report("p.json");
+  ASSERT_TRUE(log.is_object());
+  ASSERT_EQ(log["proposals"].size(), 1U) << log["proposals"] << log["not_proposed"];
+  EXPECT_EQ(log["proposals"][0]["step"], 1);
+  EXPECT_EQ(log["proposals"][0]["draft"], true);
+  EXPECT_TRUE(log["not_proposed"]["without_words"].empty());
+}
+
+// As she begins: every clip whole, tied to nothing.
+TEST_F(LogProgram, PartsTakeThePlaceOfWhatANewProjectBeginsWith) {
+  fs::create_directory(folder_ / "card");
+  fs::rename(folder_ / "clips/pan.mp4", folder_ / "card/pan.mp4");
+  write("card/pan.srt",
+        "1\n00:00:00,100 --> 00:00:04,000\nWarm the oil in a wide pan and add two onions with a little "
+        "salt.\n");
+  write("recipe.md",
+        "# Onions\n\n## Ingredients\n\n- 2 onions\n- 1 tbsp oil\n- 1 tsp sugar\n\n## Method\n\n"
+        "1. Warm the oil in a wide pan and add the onions.\n2. Scatter over the sugar and serve.\n");
+  ASSERT_EQ(run("new film --recipe recipe.md --footage card").status, 0);
+  const auto before = Json::parse(read("film/recipe.json"), nullptr, false);
+  ASSERT_EQ(before["segments"].size(), 1U);
+  const auto accepted = run("log film/recipe.json --accept").out;
+  EXPECT_THAT(accepted,
+              HasSubstr("wrote 1 part into recipe.json, in the place of 1 part that was a whole clip"));
+  auto after = Json::parse(read("film/recipe.json"), nullptr, false);
+  ASSERT_EQ(after["segments"].size(), 1U) << after;
+  EXPECT_EQ(after["segments"][0]["id"], "pan-1");
+  EXPECT_EQ(after["segments"][0]["step"], "Warm the oil");
+  after["segments"] = before["segments"];
+  EXPECT_EQ(after, before);
+}
+
 TEST_F(LogProgram, FailsOnlyWhereNothingCanBeRead) {
   EXPECT_EQ(run("log clips/broken.mp4").status, 3);
   EXPECT_EQ(run("log clips/broken.mp4 clips/pan.mp4").status, 1);

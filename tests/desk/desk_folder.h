@@ -31,6 +31,7 @@ class DeskFolder {
   [[nodiscard]] std::string project_text() const;
   void write(const std::string& name, const std::string& bytes) const;
   [[nodiscard]] Desk& desk() { return *desk_; }
+  [[nodiscard]] DeskWork& work() { return *work_; }
   /// As after the program was ended.
   void open_again();
 

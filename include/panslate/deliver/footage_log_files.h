@@ -6,16 +6,26 @@
 #include <string_view>
 #include <vector>
 
+#include "panslate/check/propose_parts.h"
 #include "panslate/deliver/output_folder.h"
 #include "panslate/project/log_footage.h"
 
 /// The footage log for programs, spreadsheets and people.
 namespace panslate {
 
+/// What is proposed for the clips of a project, told with the log of them.
+struct LoggedProposals {
+  const Project& project;
+  const PartProposals& found;
+  std::vector<std::size_t> clips;  ///< by index of Project::media: index into FootageLog::clips
+  bool can_listen = false;         ///< whether `panslate listen` would find words in clips without
+};
+
 /// Form: contracts/log-report.md. `stills`: whether the stills are saved beside it (footage_stills), so that
 /// it may name them.
 enum class Stills : std::uint8_t { NotSaved, Saved };
-[[nodiscard]] std::string footage_log_json(const FootageLog& log, Stills stills);
+[[nodiscard]] std::string footage_log_json(const FootageLog& log, Stills stills,
+                                           const LoggedProposals* proposals = nullptr);
 
 /// How such a table begins.
 inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,detail";
@@ -24,7 +34,8 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 
 /// A page with a row for each clip: its stills, its sound, what is wrong with it. `folder`: where it will
 /// lie, so that clips can be played from there.
-[[nodiscard]] std::string contact_sheet(const FootageLog& log, const std::filesystem::path& folder);
+[[nodiscard]] std::string contact_sheet(const FootageLog& log, const std::filesystem::path& folder,
+                                        const LoggedProposals* proposals = nullptr);
 
 /// The stills of all shots as pictures of their own.
 [[nodiscard]] std::vector<OutputFile> footage_stills(const FootageLog& log);
@@ -45,6 +56,15 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 
 /// "The clips have different frame rates: most have 25 a second; 50 a second in b.mov"
 [[nodiscard]] std::string warning_words(const FootageLog& log, const FootageWarning& warning);
+
+/// "0:42–1:15"
+[[nodiscard]] std::string part_moments(const ProposedPart& part);
+
+/// Why a part is proposed: "now the onions go in" is said: step 3, "Add the onions and fry them …".
+[[nodiscard]] std::string part_reason(const Project& project, const ProposedPart& part);
+
+/// What is not proposed, and what would help, a sentence each; empty where all is proposed.
+[[nodiscard]] std::vector<std::string> left_out_words(const LoggedProposals& proposals);
 
 /// What a clip holds: "1920 × 1080, HDR, 25 a second", "sound only", "timecode only".
 [[nodiscard]] std::string kind_words(const ClipFacts& facts);

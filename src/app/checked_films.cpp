@@ -1,0 +1,50 @@
+#include "app/checked_films.h"
+
+#include <utility>
+
+#include "panslate/check/pickup.h"
+
+#include "app/film.h"
+
+namespace panslate::app {
+
+CheckedFilms::CheckedFilms(std::string project, Context& context)
+    : project_(std::move(project)), context_(context), stills_(context.disk, project_) {}
+
+Checked<std::shared_ptr<const DeskFilm>> CheckedFilms::look(FileSystem& disk) {
+  FilmOptions named;
+  named.project = project_;
+  NoProgress quiet;
+  auto read =
+      read_film(named, disk, first_ ? static_cast<Progress&>(context_.progress) : quiet, context_.footage);
+  first_ = false;
+  if (!read) return tl::unexpected(std::move(read).error());
+  const std::shared_ptr<Film> film = *std::move(read);
+  auto check = check_and_compare(*film, named.on);
+  auto out = std::make_shared<DeskFilm>();
+  out->project = &*film->project;
+  out->footage = &film->footage;
+  out->pickups = pickups_of(check.report, film->recipe(), check.input.said);
+  out->input = std::move(check.input);
+  out->report = std::move(check.report);
+  out->looked_in = std::move(check.looked_in);
+  out->owner = film;
+  return out;
+}
+
+std::optional<Still> CheckedFilms::kept_still(const std::string& content, MediaTime time, int longest_side) {
+  const std::lock_guard lock(stills_mutex_);
+  return stills_.still(content, time, longest_side);
+}
+
+Result<Still> CheckedFilms::take_still(const std::filesystem::path& file, MediaTime time, int longest_side) {
+  return context_.footage.still(file, time, longest_side);
+}
+
+void CheckedFilms::keep_still(const std::string& content, MediaTime time, int longest_side,
+                              const Still& still) {
+  const std::lock_guard lock(stills_mutex_);
+  stills_.keep_still(content, time, longest_side, still);
+}
+
+}  // namespace panslate::app
