@@ -328,7 +328,15 @@ class Listening {
                      phrase.foods,
                      {},
                      hit.likeness == Likeness::Doubtful};
-    if (hit.misspelt) return alike;  // it is the letters that tell
+    if (hit.misspelt) {  // it is the letters that tell
+      // "lobio" may be a dish of its own beside lobia.
+      const auto& said_word = words_.words[hit.end - 1];
+      const auto& meant_word = phrase.words.back();
+      alike.doubtful = alike.doubtful || (said_word.size() == meant_word.size() &&
+                                          said_word.substr(0, said_word.size() - 1) ==
+                                              meant_word.substr(0, meant_word.size() - 1));
+      return alike;
+    }
     if (is_a_place(hit)) return std::nullopt;
     const auto first = std::lower_bound(hits_.begin(), hits_.end(), hit.begin,
                                         [](const Hit& h, std::size_t begin) { return h.begin < begin; });

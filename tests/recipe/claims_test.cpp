@@ -148,7 +148,7 @@ TEST_P(MethodFoods, GiveTheirAllergens) {
     return;
   }
   const auto found = std::find_if(reading.allergens.begin(), reading.allergens.end(),
-                                  [&](const auto& one) { return one.id == allergen; });
+                                  [id = allergen](const auto& one) { return one.id == id; });
   ASSERT_NE(found, reading.allergens.end()) << step;
   EXPECT_FALSE((certain ? found->in_method : found->in_method_by_label).empty()) << step;
   EXPECT_NE(level_of(reading, certain ? "claim-contradicted" : "claim-needs-label"), "") << step;
