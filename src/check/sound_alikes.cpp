@@ -328,15 +328,13 @@ class Listening {
                      phrase.foods,
                      {},
                      hit.likeness == Likeness::Doubtful};
-    if (hit.misspelt) {  // it is the letters that tell
-      // "lobio" may be a dish of its own beside lobia.
-      const auto& said_word = words_.words[hit.end - 1];
-      const auto& meant_word = phrase.words.back();
-      alike.doubtful = alike.doubtful || (said_word.size() == meant_word.size() &&
-                                          said_word.substr(0, said_word.size() - 1) ==
-                                              meant_word.substr(0, meant_word.size() - 1));
-      return alike;
-    }
+    // "lobio" may be a dish of its own beside lobia.
+    const auto& heard = words_.words[hit.end - 1];
+    const auto& written = phrase.words.back();
+    if (hit.end == hit.begin + 1 && heard.size() == written.size() &&
+        std::equal(heard.begin(), heard.end() - 1, written.begin()))
+      alike.doubtful = true;
+    if (hit.misspelt) return alike;  // it is the letters that tell
     if (is_a_place(hit)) return std::nullopt;
     const auto first = std::lower_bound(hits_.begin(), hits_.end(), hit.begin,
                                         [](const Hit& h, std::size_t begin) { return h.begin < begin; });

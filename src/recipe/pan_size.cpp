@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <optional>
+#include <string>
+#include <string_view>
 
 #include "panslate/kitchen/token.h"
 
@@ -94,8 +97,12 @@ std::string pan_remark(const Recipe& recipe, const Ratio& factor) {
         before += side->raw;
         now += std::to_string(std::llround(side->value.value() * std::sqrt(factor.value())));
       }
-      return "A " + before + " " + size->unit + " " + vessel->text + " becomes one of about " + now + " " +
-             size->unit + ", so that the food stands as high in it.";
+      std::string remark = "A ";
+      for (const std::string_view part : std::initializer_list<std::string_view>{
+               before, " ", size->unit, " ", vessel->text, " becomes one of about ", now, " ", size->unit,
+               ", so that the food stands as high in it."})
+        remark += part;
+      return remark;
     }
   }
   return {};
