@@ -243,9 +243,9 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
   // Some others for each recipe: all pairs take long, and grow with the square of the cases. Few where all
   // takes four times as long.
 #ifdef PANSLATE_SANITIZED
-  const std::vector<std::size_t> others{1, 8, 31};
+  const std::vector<std::size_t> others{1, 31};
 #else
-  const std::vector<std::size_t> others{1, 3, 8, 13, 21, 31, 44, 58};
+  const std::vector<std::size_t> others{1, 3, 13, 31, 58};
 #endif
   for (std::size_t r = 0; r < cases.size(); ++r)
     for (const auto apart : others) {
