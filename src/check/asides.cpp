@@ -57,10 +57,10 @@ constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "puddin
                                         "scones",  "trifle",    "jam",   "chutney",  "pickle", "biscuits",
                                         "cookies", "pancakes",  "roast", "omelette", "quiche", "dal"};
 // From here on she speaks of this pot again.
-constexpr std::array<Words, 23> kHere{"this one", "this one's", "then",      "i ve got", "i've got", "i have",
-                                      "but",      "today",      "here",      "now",      "we re",    "we're",
-                                      "we need",  "i use",      "i'm using", "i need",   "you need", "we use",
-                                      "so i",     "for this",   "so half",   "so just",  "so today"};
+constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve got", "i've got",
+                                      "i have",   "but",        "today",   "here",     "now",
+                                      "we re",    "we're",      "we need", "i use",    "i'm using",
+                                      "i need",   "you need",   "we use",  "so i",     "for this"};
 
 class Asides {
  public:
@@ -81,6 +81,7 @@ class Asides {
       const bool other_pot = is_of_another_pot(amount);
       amount.beside =
           other_pot || is_a_wait(amount) || is_of_a_story(amount) || is_left_open(amount) ||
+          is_likened_first(amount) ||
           (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_a_price(amount) ||
                                            is_of_a_diet(amount) || is_a_vessel(amount) || is_drunk(amount)));
     }
@@ -92,7 +93,10 @@ class Asides {
   template <class Phrases>
   [[nodiscard]] bool stands_before(const SpokenAmount& amount, const Phrases& phrases,
                                    std::size_t reach) const {
-    for (std::size_t back = 1; back <= reach && back <= amount.span.begin; ++back) {
+    // "I burned myself like that last time so half a teaspoon"
+    const std::size_t first =
+        amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "so") ? reach + 1 : 1;
+    for (std::size_t back = first; back <= reach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
       if (holds_phrase(text_, {at, at + 1}, phrases) && !is_how_it_is_measured(at) && !is_over(at))
@@ -215,21 +219,25 @@ class Asides {
     constexpr std::array<Words, 17> kMoney{"dollars",   "dollar", "bucks", "pounds", "quid",  "euros",
                                            "euro",      "cents",  "pence", "rupees", "rupee", "naira",
                                            "shillings", "rand",   "pesos", "yen",    "francs"};
+    // "two pounds, a head of garlic" is none.
     return amount.span.begin > 0 && text_.is_word(amount.span.begin, "a") &&
+           !text_.is_word(amount.span.end, "of") &&
            std::any_of(kMoney.begin(), kMoney.end(),
                        [&](const auto word) { return text_.is_word(amount.span.begin - 1, word); });
   }
 
   // "taste it, and you could add another tablespoon": it may be, and so it is none of what goes in.
   [[nodiscard]] bool is_left_open(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 10> kMay{"could add",  "can add",       "might add", "may add",
-                                         "could put",  "can put",       "could do",  "may need",
-                                         "might need", "can always add"};
+    constexpr std::array<Words, 8> kMay{"could add", "might add", "may add",    "could put",
+                                        "could do",  "may need",  "might need", "can always add"};
     const auto begin = amount.span.begin;
     const bool more = amount.scan.is_more || text_.is_word(begin, "another") ||
                       (begin > 0 && text_.is_word(begin - 1, "another"));
-    if (more && stands_before(amount, kMay, 4)) return true;
-    // "toor dal, just half of that, fifty grams": told again in numbers.
+    return more && stands_before(amount, kMay, 4);
+  }
+
+  // "toor dal, just half of that, fifty grams": the numbers follow.
+  [[nodiscard]] bool is_likened_first(const SpokenAmount& amount) const {
     const bool that = text_.is_word(amount.span.end, "that") ||
                       (text_.is_word(amount.span.end, "of") && text_.is_word(amount.span.end + 1, "that"));
     const auto after = amount.span.end + (text_.is_word(amount.span.end, "of") ? 2 : 1);

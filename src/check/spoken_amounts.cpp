@@ -78,6 +78,8 @@ void take_last_counted(const SpokenText& text, ScannedAmount& scan) {
     if (at == 0 || !text.is_word(at - 1, kCount[static_cast<std::size_t>(number - 1)])) return;
     --at;
   }
+  // "and onion one, two three tablespoons of oil": the one is the onion's.
+  if (at > 0 && is_food_word(text[at - 1].text)) return;
   scan.begin = at;
   scan.amount.value = *last;
   scan.amount.to.reset();

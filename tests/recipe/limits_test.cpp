@@ -10,25 +10,10 @@
 
 #include "panslate/recipe/reading.h"
 
+#include "recipe/small_recipe.h"
+
 namespace panslate {
 namespace {
-
-RecipeReading read(const std::string& text, const ReadOptions& options = {}) {
-  const auto recipe = read_recipe(text, "dish.md");
-  EXPECT_TRUE(recipe) << text;
-  return recipe ? read_through(*recipe, options) : RecipeReading{};
-}
-
-std::string recipe_of(const std::string& list, const std::string& method,
-                      const std::string& head = "Serves 4") {
-  return "# Dish\n\n" + head + "\n\n## Ingredients\n\n" + list + "\n## Method\n\n" + method;
-}
-
-// A finding of this code, of any level.
-bool has(const RecipeReading& reading, std::string_view code) {
-  return std::any_of(reading.findings.begin(), reading.findings.end(),
-                     [&](const ReadFinding& finding) { return finding.code == code; });
-}
 
 LimitTable limits_of(const std::string& rows) {
   auto table = read_limits("food,amount per serving,note,source,checked on\n" + rows, "limits.csv");

@@ -13,25 +13,10 @@
 #include "panslate/base/text.h"
 #include "panslate/kitchen/food_traits.h"
 
+#include "recipe/small_recipe.h"
+
 namespace panslate {
 namespace {
-
-RecipeReading read(const std::string& text, const ReadOptions& options = {}) {
-  const auto recipe = read_recipe(text, "dish.md");
-  EXPECT_TRUE(recipe) << text;
-  return recipe ? read_through(*recipe, options) : RecipeReading{};
-}
-
-std::string recipe_of(const std::string& list, const std::string& method,
-                      const std::string& head = "Serves 4") {
-  return "# Dish\n\n" + head + "\n\n## Ingredients\n\n" + list + "\n## Method\n\n" + method;
-}
-
-// A finding of this code, of any level.
-bool has(const RecipeReading& reading, std::string_view code) {
-  return std::any_of(reading.findings.begin(), reading.findings.end(),
-                     [&](const ReadFinding& finding) { return finding.code == code; });
-}
 
 struct FindCase {
   const char* what;

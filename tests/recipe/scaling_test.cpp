@@ -7,13 +7,10 @@
 
 #include "panslate/recipe/recipe.h"
 
+#include "recipe/small_recipe.h"
+
 namespace panslate {
 namespace {
-
-std::string recipe_of(const std::string& list, const std::string& method,
-                      const std::string& head = "Serves 4") {
-  return "# Dish\n\n" + head + "\n\n## Ingredients\n\n" + list + "\n## Method\n\n" + method;
-}
 
 struct ScaleCase {
   const char* line;
