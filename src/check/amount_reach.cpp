@@ -173,6 +173,9 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
         std::any_of(kTellsOn.begin(), kTellsOn.end(),
                     [&](const auto word) { return text_.is_word(i + 1, word); }))
       continue;
+    // "the ginger is done I am measuring": done with.
+    if (token.text == "done" && i > begin && (text_.is_word(i - 1, "is") || text_.is_word(i - 1, "are")))
+      return false;
     if (!kOpenBackward.contains(token.text) && !is_descriptor(token.text) &&
         !is_written_with(food, token.text))
       return false;
@@ -285,12 +288,9 @@ bool AmountReach::sums_up(const SpokenAmount& amount, std::size_t food) const {
     return false;
   // "oregano, the Mexican kind, that's different from the spaghetti kind, one teaspoon"
   const auto is_likened = [&](std::size_t at) {
-    constexpr std::array<std::string_view, 4> kLikening{"from", "than", "unlike", "like"};
-    const auto stands_at = [&](std::size_t back) {
-      return at >= back && std::any_of(kLikening.begin(), kLikening.end(),
-                                       [&](const auto word) { return text_.is_word(at - back, word); });
-    };
-    return stands_at(1) || (text_.is_word(at - 1, "the") && stands_at(2));
+    const auto first = text_.is_word(at - 1, "the") ? at - 1 : at;
+    return text_.is_word(first - 1, "than") || text_.is_word(first - 1, "unlike") ||
+           (text_.is_word(first - 1, "from") && text_.is_word(first - 2, "different"));
   };
   for (auto other = first_from(talk_.other_foods, named.span.end);
        other != talk_.other_foods.end() && other->span.begin < begin; ++other)
@@ -373,6 +373,13 @@ bool AmountReach::presents(const SpokenAmount& amount, std::size_t food) const {
   const auto dimension = dimension_of(amount.scan.amount.unit);
   const auto other = first_from(talk_.other_foods, named.span.end);
   const auto first = first_from(talk_.amounts, named.span.end);
+  // "ginger must be fresh and in the other bowl I have 250 grams": of what is named next.
+  constexpr std::array<std::string_view, 5> kElse{"other", "another", "next", "and", "over"};
+  for (auto at = named.span.end; at < begin; ++at)
+    if (std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(at, word); }))
+      return false;
+  const auto ahead = next_sighting(amount.span.end);
+  if (ahead && talk_.sightings[*ahead].span.begin - amount.span.end <= kForwardReach) return false;
   return held_up && amount.scan.has_unit &&
          (dimension == Dimension::Mass || dimension == Dimension::Volume) &&
          !text_.is_word(amount.span.end, "of") && is_written_in_kind(named, amount) &&

@@ -109,13 +109,14 @@ class Asides {
   // "this is the bottle I used to measure it"
   [[nodiscard]] bool is_how_it_is_measured(std::size_t at) const {
     return text_.is_word(at, "used") && text_.is_word(at + 1, "to") &&
-           (text_.is_word(at + 2, "measure") || text_.is_word(at + 2, "weigh"));
+           (text_.is_word(at + 2, "measure") || text_.is_word(at + 2, "weigh")) &&
+           text_.is_word(at + 3, "it");
   }
 
   // "you'll forget and I did forget the last time spuds six hundred grams": the food begins another matter.
   [[nodiscard]] bool is_over(std::size_t at) const {
-    if (at == 0 || !text_.is_word(at - 1, "the") || !text_.is_word(at, "last") ||
-        !text_.is_word(at + 1, "time"))
+    if (at < 2 || !text_.is_word(at - 1, "the") || !text_.is_word(at, "last") ||
+        !text_.is_word(at + 1, "time") || text_.sentence(at - 2) != text_.sentence(at))
       return false;
     const auto next = first_from(talk_.sightings, at + 2);
     return next != talk_.sightings.end() && next->span.begin == at + 2;
@@ -190,10 +191,14 @@ class Asides {
     constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
     // "don't be opening it every five minutes like somebody looking for news"
-    // "sorry one minute": to somebody at the door.
-    constexpr std::array<Words, 6> kBearWithMe{"sorry",   "hang on",   "hold on",
-                                               "give me", "excuse me", "with me"};
-    if (amount.scan.amount.value == Ratio(1) && stands_before(amount, kBearWithMe, 2)) return true;
+    // "sorry one minute": to somebody at the door; after another time it puts that right.
+    constexpr std::array<Words, 5> kBearWithMe{"sorry", "hang on", "hold on", "excuse me", "with me"};
+    if (amount.scan.amount.value == Ratio(1) && stands_before(amount, kBearWithMe, 2) &&
+        !follows_a_time(amount))
+      return true;
+    // "if yours are small then twenty minutes again is too long"
+    constexpr std::array<Words, 3> kTooMuch{"is too long", "is too much", "would be too long"};
+    if (stands_after(amount, kTooMuch, 2)) return true;
     constexpr std::array<Words, 6> kNever{"don't", "dont", "never", "do not", "stop", "no need to"};
     if (amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
         stands_before(amount, kNever, kNear))
@@ -214,6 +219,14 @@ class Asides {
            !text_.is_word(amount.span.end, "of");
   }
 
+  [[nodiscard]] bool follows_a_time(const SpokenAmount& amount) const {
+    constexpr std::size_t kReach = 15;
+    return std::any_of(talk_.amounts.begin(), talk_.amounts.end(), [&](const SpokenAmount& other) {
+      return other.span.end <= amount.span.begin && amount.span.begin - other.span.end <= kReach &&
+             dimension_of(other.scan.amount.unit) == Dimension::Time;
+    });
+  }
+
   // "six dollars a head"
   [[nodiscard]] bool is_a_price(const SpokenAmount& amount) const {
     constexpr std::array<Words, 17> kMoney{"dollars",   "dollar", "bucks", "pounds", "quid",  "euros",
@@ -228,12 +241,16 @@ class Asides {
 
   // "taste it, and you could add another tablespoon": it may be, and so it is none of what goes in.
   [[nodiscard]] bool is_left_open(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 8> kMay{"could add", "might add", "may add",    "could put",
-                                        "could do",  "may need",  "might need", "can always add"};
+    constexpr std::array<Words, 6> kMay{"could add", "might add",  "may add",
+                                        "could put", "might need", "can always add"};
+    // "now you can add another three tablespoons" goes in.
+    constexpr std::array<Words, 4> kDepends{"if", "taste", "like", "fancy"};
+    constexpr std::size_t kSentence = 18;
     const auto begin = amount.span.begin;
     const bool more = amount.scan.is_more || text_.is_word(begin, "another") ||
                       (begin > 0 && text_.is_word(begin - 1, "another"));
-    return more && stands_before(amount, kMay, 4);
+    return more && stands_before(amount, kMay, 4) &&
+           holds_phrase(text_, {sentence_around(text_, begin, kSentence).begin, begin}, kDepends);
   }
 
   // "toor dal, just half of that, fifty grams": the numbers follow.

@@ -13,11 +13,25 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 20> kSlips{
-    "hang on",    "you know what", "nah",        "nope",         "sorry",
-    "no",         "actually",      "rather",     "correction",   "wait",
-    "oops",       "i mean",        "i meant",    "make that",    "scratch that",
-    "should say", "excuse me",     "my mistake", "that s wrong", "let me say that again"};
+constexpr std::array<Words, 19> kSlips{"hang on",
+                                       "nah",
+                                       "nope",
+                                       "sorry",
+                                       "no",
+                                       "actually",
+                                       "rather",
+                                       "correction",
+                                       "wait",
+                                       "oops",
+                                       "i mean",
+                                       "i meant",
+                                       "make that",
+                                       "scratch that",
+                                       "should say",
+                                       "excuse me",
+                                       "my mistake",
+                                       "that s wrong",
+                                       "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
 constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
@@ -94,40 +108,6 @@ bool is_told_anew(const Talk& talk, std::size_t index) {
       return true;
   }
   return false;
-}
-
-// "salt one teaspoon sorry no the cubes have salt already so half a teaspoon of salt": taken back at once,
-// and told anew once it is said why.
-bool is_stopped_at_once(const Talk& talk, std::size_t index) {
-  constexpr std::size_t kReach = 20;  // words
-  constexpr std::size_t kAtOnce = 2;
-  constexpr std::array<Words, 6> kStops{"sorry no", "no no", "no wait", "oops", "scratch that", "no sorry"};
-  if (index + 1 >= talk.amounts.size()) return false;
-  const auto& amount = talk.amounts[index];
-  const auto& next = talk.amounts[index + 1];
-  const TokenSpan between{amount.span.end, next.span.begin};
-  if (!amount.scan.has_unit || !next.scan.has_unit || next.scan.is_more ||
-      dimension_of(amount.scan.amount.unit) != dimension_of(next.scan.amount.unit) ||
-      words_in(talk.text, between) > kReach ||
-      !holds_phrase(talk.text, {between.begin, std::min(between.end, between.begin + kAtOnce)}, kStops))
-    return false;
-  const auto* again = food_after(talk, next);
-  const auto before = std::find_if(talk.sightings.begin(), talk.sightings.end(),
-                                   [&](const FoodSighting& s) { return s.span.end == amount.span.begin; });
-  return again != nullptr && before != talk.sightings.end() && before->targets == again->targets;
-}
-
-// "And what did I say for the potatoes, twenty minutes? Fifteen.": asked, and answered with another.
-bool is_asked_and_answered(const Talk& talk, std::size_t index) {
-  constexpr std::size_t kQuestion = 14;
-  constexpr std::size_t kRightAfter = 2;
-  if (index + 1 >= talk.amounts.size()) return false;
-  const auto& amount = talk.amounts[index];
-  const auto& next = talk.amounts[index + 1];
-  const auto question = sentence_around(talk.text, amount.span.begin, kQuestion);
-  return talk.text.is_word(amount.span.end, "?") && next.span.begin - amount.span.end <= kRightAfter &&
-         comparable(amount.scan, next.scan) && amount.scan.amount.value != next.scan.amount.value &&
-         holds_phrase(talk.text, {question.begin, amount.span.begin}, std::array<Words, 1>{"what did i say"});
 }
 
 // "three minutes, no more, my mother gave it an hour": nothing is put right by that "no".
@@ -219,6 +199,41 @@ bool stands_alone(const SpokenText& text, TokenSpan span) {
   };
   const auto end = span.end < text.size() && text[span.end].kind == TokenKind::Mark ? span.end + 1 : span.end;
   return (span.begin == 0 || apart(span.begin, span.begin - 1)) && apart(span.begin, end);
+}
+
+// "salt one teaspoon sorry no the cubes have salt already so half a teaspoon of salt": taken back at once,
+// and told anew once it is said why.
+bool is_stopped_at_once(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 20;  // words
+  constexpr std::size_t kAtOnce = 2;
+  constexpr std::array<Words, 4> kStops{"sorry no", "no wait", "scratch that", "no sorry"};
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const TokenSpan between{amount.span.end, next.span.begin};
+  if (!talk.text.is_word(next.span.begin - 1, "so") || !amount.scan.has_unit || !next.scan.has_unit ||
+      next.scan.is_more || dimension_of(amount.scan.amount.unit) != dimension_of(next.scan.amount.unit) ||
+      words_in(talk.text, between) > kReach ||
+      !holds_phrase(talk.text, {between.begin, std::min(between.end, between.begin + kAtOnce)}, kStops))
+    return false;
+  const auto* again = food_after(talk, next);
+  const auto before = std::find_if(talk.sightings.begin(), talk.sightings.end(),
+                                   [&](const FoodSighting& s) { return s.span.end == amount.span.begin; });
+  return again != nullptr && before != talk.sightings.end() && before->targets == again->targets;
+}
+
+// "And what did I say for the potatoes, twenty minutes? Fifteen.": asked, and answered with another.
+bool is_asked_and_answered(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kQuestion = 14;
+  constexpr std::size_t kRightAfter = 2;
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  const auto question = sentence_around(talk.text, amount.span.begin, kQuestion);
+  return talk.text.is_word(amount.span.end, "?") && next.span.begin - amount.span.end <= kRightAfter &&
+         stands_alone(talk.text, next.span) && comparable(amount.scan, next.scan) &&
+         amount.scan.amount.value != next.scan.amount.value &&
+         holds_phrase(talk.text, {question.begin, amount.span.begin}, std::array<Words, 1>{"what did i say"});
 }
 
 // "seven minutes, sorry, six": the second is of the same kind.

@@ -173,6 +173,10 @@ bool is_told_at(const SpokenText& text, std::size_t at, const std::string& wante
   const bool told = tells(heard, wanted) || (at + 1 < text.size() && text[at + 1].kind == TokenKind::Word &&
                                              stem(text[at].text + text[at + 1].text) == wanted);
   if (!told) return false;
+  // "a transparent bowl"
+  if (heard == "transpar" && at + 1 < text.size() &&
+      (text.is_word(at + 1, "bowl") || text.is_word(at + 1, "dish") || text.is_word(at + 1, "lid")))
+    return false;
   if (wanted == "togeth" || heard == "togeth") return holds_together(text, at);
   return (!cue.denied || stands_before(text, at, kDenying)) && (!cue.likened || is_likened(text, at));
 }

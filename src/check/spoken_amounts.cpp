@@ -72,10 +72,15 @@ void take_last_counted(const SpokenText& text, ScannedAmount& scan) {
   if (!first || !last || !first->is_whole() || *last != *first->plus(1) || first->num() < 2 ||
       first->num() > static_cast<std::int64_t>(kCount.size()))
     return;
+  // "one, two to three": a range.
+  for (auto k = scan.begin; k < scan.end; ++k)
+    if (text.is_word(k, "to") || text.is_word(k, "or") || text.is_word(k, "-")) return;
   auto at = scan.begin;
   for (auto number = first->num() - 1; number > 0; --number) {
-    while (at > 0 && text[at - 1].kind == TokenKind::Mark) --at;
-    if (at == 0 || !text.is_word(at - 1, kCount[static_cast<std::size_t>(number - 1)])) return;
+    while (at > 0 && text.is_word(at - 1, ",")) --at;
+    if (at == 0 || text.sentence(at - 1) != text.sentence(scan.begin) ||
+        !text.is_word(at - 1, kCount[static_cast<std::size_t>(number - 1)]))
+      return;
     --at;
   }
   // "and onion one, two three tablespoons of oil": the one is the onion's.
@@ -247,16 +252,6 @@ std::vector<ScannedAmount> with_amounts_told_again(const SpokenText& text, std::
 
 }  // namespace
 
-namespace {
-
-// "twenty minutes then you turn them over and then twenty minutes again"
-bool is_told_again(const SpokenText& text, const ScannedAmount& scan) {
-  return dimension_of(scan.amount.unit) == Dimension::Time && scan.begin > 0 &&
-         text.is_word(scan.begin - 1, "then") && text.is_word(scan.end, "again");
-}
-
-}  // namespace
-
 void find_amounts(Talk& talk) {
   auto scans = scan_amounts(talk.text.tokens(), SpokenOrWritten::Spoken);
   scans = with_amounts_told_again(talk.text, std::move(scans));
@@ -271,7 +266,7 @@ void find_amounts(Talk& talk) {
     const bool parted = is_parted_in(talk.text, scan);
     // Of no food, but a loaf that is cut into twelve slices makes twelve.
     if (is_pronoun(talk.text, scan) || (parted && !counts_parts(talk.text, scan))) continue;
-    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin) || is_told_again(talk.text, scan);
+    scan.is_more = scan.is_more || is_rest(talk.text, scan.begin);
     scan.is_total = scan.is_total || is_summed_up(talk.text, scan);
     SpokenAmount amount;
     amount.span = {scan.begin, scan.end};

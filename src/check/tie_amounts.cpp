@@ -423,19 +423,23 @@ class Tying {
     const auto other = first_from(talk_.other_foods, food.span.end);
     // "Stock's in the billy. One litre, beef.": which of the food named is told after it.
     const auto told_after = [&](TokenSpan span) {
-      return text_.is_word(amount.span.end, ",") && span.begin > amount.span.end &&
-             reach_.is_written_with(food, text_[span.begin].text);
+      return text_.is_word(amount.span.end, ",") && span.begin == amount.span.end + 1 &&
+             span.end == span.begin + 1 && reach_.is_written_with(food, text_[span.begin].text);
     };
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end && !told_after(other->span))
       return false;
     const auto next = reach_.next_sighting(amount.span.begin);
-    // "Oil. Two tablespoons for the egg.": what it is for.
+    // "Oil. Two tablespoons for the egg.": what it is for, where the food alone was said.
+    constexpr std::size_t kAlone = 3;
+    const auto own = sentence_around(text_, food.span.begin, 2 * kAlone);
     const auto is_purpose = [&](TokenSpan span) {
-      return text_.is_word(amount.span.end, "for") && span.begin == amount.span.end + 2 &&
+      return own.end - own.begin <= kAlone && text_.is_word(amount.span.end, "for") &&
+             span.begin == amount.span.end + 2 &&
              (text_.is_word(span.begin - 1, "the") || text_.is_word(span.begin - 1, "my"));
     };
     if (next && talk_.sightings[*next].span.begin < sentence.end &&
-        !told_after(talk_.sightings[*next].span) && !is_purpose(talk_.sightings[*next].span))
+        !(told_after(talk_.sightings[*next].span) && talk_.sightings[*next].targets == food.targets) &&
+        !is_purpose(talk_.sightings[*next].span))
       return false;
     if (text_.sentence(food.span.begin) == text_.sentence(amount.span.begin)) {
       // In one sentence without punctuation only when nothing else is done in between.

@@ -159,17 +159,16 @@ bool oven_before(Tokens tokens, std::size_t at) {
   return false;
 }
 
-// "Oven wants to be on now, two hundred, and …": set off by commas in a sentence that sets the oven going.
+// "Oven wants to be on now, two hundred, and …": set off by commas, right after it is put on.
 bool oven_set_off(Tokens tokens, std::size_t at, std::size_t end) {
-  constexpr std::size_t kLookBack = 9;
+  constexpr std::size_t kLookBack = 4;
   const bool apart =
       end >= tokens.size() || (tokens[end].kind == TokenKind::Mark && !is_text(tokens, end + 1, "of"));
-  if (!apart || !is_text(tokens, at - 1, ",")) return false;
-  bool on = false;
-  for (auto k = at - 1; k-- > 0 && at - k <= kLookBack && !is_any(tokens, k, ".|?|!");) {
-    on = on || is_text(tokens, k, "on");
-    if (is_any(tokens, k, "oven|oven's")) return on;
-  }
+  if (!apart || at < 3 || !is_text(tokens, at - 1, ",")) return false;
+  const auto on = is_any(tokens, at - 2, "now|first|please|then") ? at - 3 : at - 2;
+  if (!is_text(tokens, on, "on")) return false;
+  for (auto k = on; k-- > 0 && on - k <= kLookBack && tokens[k].kind != TokenKind::Mark;)
+    if (is_any(tokens, k, "oven|oven's")) return true;
   return false;
 }
 

@@ -270,6 +270,25 @@ class Changes {
     return risen > 3 * kFlatSpread ? std::abs(i - at) : 0;
   }
 
+  // Where a flat stretch is dark: once, or on both sides of a picture that is nearly flat and brighter.
+  [[nodiscard]] std::vector<std::pair<std::int64_t, std::int64_t>> dark_runs(std::int64_t begin,
+                                                                             std::int64_t end) const {
+    constexpr float kDarker = 4;
+    constexpr std::int64_t kShortestBetween = 8;
+    float darkest = note(begin).mean;
+    for (auto k = begin; k < end; ++k) darkest = std::min(darkest, note(k).mean);
+    std::vector<std::pair<std::int64_t, std::int64_t>> runs;
+    for (auto k = begin; k < end; ++k) {
+      if (note(k).mean > darkest + kDarker) continue;
+      if (!runs.empty() && k - runs.back().second < kShortestBetween)
+        runs.back().second = k + 1;
+      else
+        runs.emplace_back(k, k + 1);
+    }
+    if (runs.size() == 1) runs.front() = {begin, end};
+    return runs;
+  }
+
   void find_fades() {
     for (std::int64_t i = 0; i < count_; ++i) {
       if (note(i).spread >= kFlatSpread) continue;
@@ -277,10 +296,19 @@ class Changes {
       while (end < count_ && note(end).spread < kFlatSpread) ++end;
       const auto before = i > 0 ? slope_from(i, -1) : 0;
       const auto after = end < count_ ? slope_from(end - 1, 1) : 0;
-      if (i > 0 && end < count_ && (before >= 5 || after >= 5) && !is_taken(i - before, end + after))
-        found_.push_back({ShotStart::Fade, (i + end) / 2, i - before, end + after});
-      else if (before >= 5 || after >= 5)
+      const auto runs = dark_runs(i, end);
+      if (i > 0 && end < count_ && (before >= 5 || after >= 5) && !is_taken(i - before, end + after)) {
+        if (runs.size() == 2) {
+          found_.push_back(
+              {ShotStart::Fade, (runs[0].first + runs[0].second) / 2, i - before, runs[0].second});
+          found_.push_back(
+              {ShotStart::Fade, (runs[1].first + runs[1].second) / 2, runs[1].first, end + after});
+        } else {
+          found_.push_back({ShotStart::Fade, (i + end) / 2, i - before, end + after});
+        }
+      } else if (before >= 5 || after >= 5) {
         ends_.push_back({ShotStart::Fade, 0, i - before, end + after});
+      }
       i = end;
     }
   }
