@@ -198,6 +198,23 @@ class LineExcuses {
            (opener == SegmentOpener::Also || opener == SegmentOpener::Choice);
   }
 
+  [[nodiscard]] bool names_a_food(std::size_t s) const {
+    const auto& segment = line_.segments[s];
+    for (auto at = segment.begin; at < segment.end; ++at)
+      if (const auto& word = line_.words[at];
+          is_food_word(word) || is_food_word(word + "s") || find_food(word) != nullptr)
+        return true;
+    return false;
+  }
+  // "100 g walnuts, chocolate chips (nut-free)": said of the chips.
+  [[nodiscard]] bool is_of_another(std::size_t claim, std::size_t first, std::size_t last) const {
+    const auto begin = claim > last ? last + 1 : claim + 1;
+    const auto end = claim > last ? claim : first;
+    for (auto s = begin; s < end; ++s)
+      if (!pure_[s] && names_a_food(s)) return true;
+    return false;
+  }
+
   [[nodiscard]] bool pure_beside(std::size_t rule, std::size_t first, std::size_t last) const {
     auto begin = first;
     while (begin > 0 && !starts_food(begin)) --begin;
@@ -205,7 +222,8 @@ class LineExcuses {
     while (end < line_.segments.size() && !starts_food(end)) ++end;
     return std::any_of(phrases_.begin(), phrases_.end(), [&](const Phrases::Found& phrase) {
       const auto at = line_.segment_index(phrase.begin);
-      return phrase.rule == rule && pure_[at] && begin <= at && at < end && is_claim_phrase(phrase.phrase);
+      return phrase.rule == rule && pure_[at] && begin <= at && at < end && is_claim_phrase(phrase.phrase) &&
+             !is_of_another(at, first, last);
     });
   }
 

@@ -147,6 +147,9 @@ INSTANTIATE_TEST_SUITE_P(
         TraitCase{"200 g prawns in crab boil", "crustaceans", Certain, kTrade},
         TraitCase{"2 tbsp tahini (sesame free: use sunflower butter)", "sesame", Certain, kTrade},
         TraitCase{"200 g chicken, or use tofu", "meat", Certain, kTrade},
+        TraitCase{"100 g walnuts, chocolate chips (nut-free)", "tree_nuts", Certain, kTrade},
+        TraitCase{"50 g butter, milk (dairy-free)", "milk", Certain, kTrade},
+        TraitCase{"200 g flour with baking powder (gluten-free)", "gluten_cereals", Certain, kTrade},
         TraitCase{"dairy-free butter if you like", "milk", ByLabel, kTrade}));
 
 // ... and what is said of the food itself does.

@@ -54,6 +54,10 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values(
         ClaimCase{"Cake", "These gluten-free brownies are easy to make.", kFlour, "error"},
         ClaimCase{"Cake", "You only need one bowl for this gluten-free cake.", kFlour, "error"},
+        ClaimCase{"Cake", "You would not believe this vegan cake.", "- 2 eggs", "error"},
+        ClaimCase{"Cake", "Easy to make gluten-free brownies.", kFlour, "error"},
+        ClaimCase{"Sunday cake", "This is the vegan chocolate cake I bake every week.", "- 2 eggs", "note"},
+        ClaimCase{"Cake", "It is the gluten-free bread of my dreams.", kFlour, "note"},
         ClaimCase{"Cake", "A vegan cake you can freeze.", "- 2 eggs", "error"},
         ClaimCase{"Cake", "A nut-free treat for school, made in one bowl or two.", "- 50 g walnuts", "error"},
         ClaimCase{"Cake", "Use a big bowl. This gluten-free cake keeps well.", kFlour, "error"},
