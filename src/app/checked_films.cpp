@@ -21,6 +21,8 @@ Checked<std::shared_ptr<const DeskFilm>> CheckedFilms::look(FileSystem& disk) {
   if (!read) return tl::unexpected(std::move(read).error());
   const std::shared_ptr<Film> film = *std::move(read);
   auto check = check_and_compare(*film, named.on);
+  if (context_.progress.cancelled())
+    return tl::unexpected(std::vector<Error>{{ErrorCode::Cancelled, "stopped; nothing was changed"}});
   auto out = std::make_shared<DeskFilm>();
   out->project = &*film->project;
   out->footage = &film->footage;

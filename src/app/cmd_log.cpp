@@ -67,9 +67,9 @@ PartProposals proposals_for(const FootageToLog& footage, const FootageLog& log) 
   return propose_parts(*footage.project, logs);
 }
 
-bool listening_helps(const FootageToLog& footage, const PartProposals& proposals) {
-  const auto heard = clips_to_hear(*footage.project, footage.footage);
-  return std::any_of(heard.begin(), heard.end(), [&](const ProjectClipToHear& clip) {
+// Asked before what was heard stands among the captions.
+bool listening_helps(const std::vector<ProjectClipToHear>& to_hear, const PartProposals& proposals) {
+  return std::any_of(to_hear.begin(), to_hear.end(), [&](const ProjectClipToHear& clip) {
     const auto& silent = proposals.without_words;
     return std::find(silent.begin(), silent.end(), clip.media) != silent.end();
   });
@@ -78,8 +78,6 @@ bool listening_helps(const FootageToLog& footage, const PartProposals& proposals
 Checked<void> accept(const FootageToLog& footage, const PartProposals& proposals, const LogOptions& options,
                      Context& context) {
   const auto& file = footage.project->file;
-  const auto lock = lock_desk(file);
-  if (!lock) return tl::unexpected(std::vector<Error>{lock.error()});
   CheckedFilms films(file.string(), context);
   const auto accepted = accept_parts(context.disk, file, films, *footage.project, proposals);
   if (!accepted) return tl::unexpected(accepted.error());
@@ -93,7 +91,7 @@ Checked<void> accept(const FootageToLog& footage, const PartProposals& proposals
     context.messages << ", in the place of "
                      << count_in_words(accepted->gave_way, "part that was a whole clip without a step",
                                        "parts that were whole clips without a step");
-  context.messages << "\n";
+  context.messages << (accepted->written > 0 ? "; the desk can take them back\n" : "\n");
   if (accepted->held_back > 0)
     context.messages << "left out " << count_in_words(accepted->held_back, "proposal", "proposals")
                      << " for clips whose whole is a part with something of your own in it\n";
@@ -106,8 +104,15 @@ ExitStatus run_log(const LogOptions& options, Context& context) {
   if (!footage) return context.give_up(footage.error());
   if (options.accept && !footage->project)
     return context.give_up(Error{ErrorCode::Usage, "--accept is for a project", std::nullopt,
-                                 "parts of clips are written into its file"});
+                                 "name the project file: panslate log PROJECT.json --accept"});
   if (options.accept && !footage->footage.mistakes.empty()) return context.give_up(footage->footage.mistakes);
+  // A desk that has the project open is told of before everything is read.
+  Descriptor desk;
+  if (options.accept) {
+    auto lock = lock_desk(footage->project->file);
+    if (!lock) return context.give_up(lock.error());
+    desk = *std::move(lock);
+  }
   auto clips = log_footage(footage->files, context.footage, footage->store, context.progress);
   if (!clips) return context.give_up(clips.error());
   const auto compared = compare_clips(*std::move(clips), context.progress);
@@ -116,25 +121,30 @@ ExitStatus run_log(const LogOptions& options, Context& context) {
   PartProposals proposals;
   std::optional<LoggedProposals> logged;
   if (footage->project) {
-    static_cast<void>(use_listening(*footage->project, footage->footage, footage->store));
+    const auto to_hear = clips_to_hear(*footage->project, footage->footage);
+    const auto heard = use_listening(*footage->project, footage->footage, footage->store);
+    context.progress.clear();
+    for (const auto& changed : heard.warnings) context.messages << escape_terminal(changed.message) << "\n";
     proposals = proposals_for(*footage, log);
     logged.emplace(LoggedProposals{*footage->project, proposals, footage->file_of_media,
-                                   listening_helps(*footage, proposals)});
+                                   listening_helps(to_hear, proposals)});
   }
   const auto* told = logged ? &*logged : nullptr;
   if (const auto saved = save(options.output, results_of(log, told, options), context); !saved)
     return context.give_up(saved.error());
   if (const auto saved = save_stills(log, options, context); !saved) return context.give_up(saved.error());
   if (context.progress.cancelled()) return context.give_up(Error{ErrorCode::Cancelled, "stopped"});
-  if (options.accept)
-    if (const auto accepted = accept(*footage, proposals, options, context); !accepted)
-      return context.give_up(accepted.error());
   context.progress.clear();
   if (options.output.json)
     context.out << footage_log_json(log, options.output.out.empty() ? Stills::NotSaved : Stills::Saved, told);
   else if (!options.output.quiet)
     context.out << log_text(log, context.out_terminal, told);
-  if (!options.accept && !proposals.parts.empty() && !options.output.json && !options.output.quiet)
+  if (options.accept)
+    if (const auto accepted = accept(*footage, proposals, options, context); !accepted)
+      return context.give_up(accepted.error());
+  const bool can_accept = footage->footage.mistakes.empty();
+  if (!options.accept && can_accept && !proposals.parts.empty() && !options.output.json &&
+      !options.output.quiet)
     context.messages << "--accept writes the proposed parts into "
                      << escape_terminal(footage->project->file.filename().string()) << "\n";
   return status_of(log);

@@ -73,7 +73,7 @@ void append_faults(std::string& out, const LoggedClip& clip, const Terminal& ter
 void append_proposals(std::string& out, const FootageLog& log, const LoggedProposals& proposals,
                       const Terminal& terminal) {
   const auto& parts = proposals.found.parts;
-  const auto left_out = left_out_words(proposals);
+  const auto left_out = left_out_words(log, proposals);
   if (parts.empty() && left_out.empty()) return;
   out += list_heading("Proposed parts of clips", parts.size(), terminal);
   for (std::size_t i = 0; i < std::min(kMostParts, parts.size()); ++i) {

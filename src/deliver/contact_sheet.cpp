@@ -216,7 +216,7 @@ std::string contact_sheet(const FootageLog& log, const std::filesystem::path& fo
   for (const auto& one : log.duplicates) notes.push_back(duplicate_words(log, one));
   for (const auto& one : log.warnings) notes.push_back(warning_words(log, one));
   if (proposals != nullptr)
-    for (auto& words : left_out_words(*proposals)) notes.push_back(std::move(words));
+    for (auto& words : left_out_words(log, *proposals)) notes.push_back(std::move(words));
   set_list(page, "notes", sentences(notes));
   PageData clips(PageData::type::list);
   for (std::size_t i = 0; i < log.clips.size(); ++i)

@@ -1,37 +1,17 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <set>
 
 #include <fmt/format.h>
 
 #include "panslate/base/text.h"
 #include "panslate/deliver/footage_log_files.h"
 
+#include "deliver/clip_names.h"
+
 namespace panslate {
 
 namespace {
-
-// The names of clips; with their folders where two of them have one name.
-std::vector<std::string> names_of(const FootageLog& log, const std::vector<std::size_t>& clips) {
-  std::vector<std::string> names;
-  names.reserve(clips.size());
-  std::set<std::string> seen;
-  for (const auto clip : clips) names.push_back(log.clips[clip].file.filename().string());
-  for (const auto& name : names) seen.insert(name);
-  if (seen.size() == names.size()) return names;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    names[i] = log.clips[clips[i]].file.lexically_normal().string();
-  return names;
-}
-
-// "a.mp4, b.mp4, c.mp4 and 3 more"
-std::string list_words(std::vector<std::string> names) {
-  constexpr std::size_t kNamed = 3;
-  const auto rest = names.size() > kNamed ? names.size() - kNamed : 0;
-  names.resize(names.size() - rest);
-  return join(names, ", ") + (rest > 0 ? " and " + std::to_string(rest) + " more" : "");
-}
 
 std::string opening_words(FootageWarning::Kind kind) {
   switch (kind) {
@@ -98,7 +78,7 @@ std::string more_words(std::size_t left_out) {
 }
 
 std::string duplicate_words(const FootageLog& log, const Duplicate& duplicate) {
-  const auto names = names_of(log, duplicate.clips);
+  const auto names = names_of_clips(log, duplicate.clips);
   if (duplicate.kind == Duplicate::Kind::SameFile) {
     const std::vector<std::string> firsts(names.begin(), names.end() - 1);
     return join(firsts, ", ") + " and " + names.back() + " are the same clip";
@@ -113,7 +93,7 @@ std::string warning_words(const FootageLog& log, const FootageWarning& warning) 
   const auto facts = [&](std::size_t clip) -> const ClipFacts& { return log.clips[clip].log->facts; };
   if (warning.kind == FootageWarning::Kind::Odd) {
     const auto clip = warning.groups.front().front();
-    return names_of(log, {clip}).front() + ": " + join(facts(clip).warnings, "; ");
+    return names_of_clips(log, {clip}).front() + ": " + join(facts(clip).warnings, "; ");
   }
   std::size_t all = 0;
   for (const auto& group : warning.groups) all += group.size();
@@ -121,7 +101,8 @@ std::string warning_words(const FootageLog& log, const FootageWarning& warning) 
   for (const auto& group : warning.groups) {
     const auto value = value_words(warning.kind, *facts(group.front()).picture);
     out += out.empty() ? opening_words(warning.kind) + ": " : "; ";
-    out += group.size() * 2 > all ? "most have " + value : value + " in " + list_words(names_of(log, group));
+    out += group.size() * 2 > all ? "most have " + value
+                                  : value + " in " + list_words(names_of_clips(log, group));
   }
   return out;
 }

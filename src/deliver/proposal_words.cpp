@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include "panslate/base/text.h"
-#include "panslate/base/timestamp.h"
 #include "panslate/deliver/check_digest.h"
 #include "panslate/deliver/footage_log_files.h"
 #include "panslate/deliver/plain_text.h"
+
+#include "deliver/clip_names.h"
+#include "deliver/page_marks.h"
 
 namespace panslate {
 
@@ -14,14 +16,10 @@ namespace {
 
 constexpr std::size_t kStepCharacters = 60;
 
-std::string moment(MediaTime time) {
-  return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
-}
-
 }  // namespace
 
 std::string part_moments(const ProposedPart& part) {
-  return moment(part.range.begin) + "–" + moment(part.range.end);
+  return spoken(part.range.begin) + "–" + spoken(part.range.end);
 }
 
 std::string part_reason(const Project& project, const ProposedPart& part) {
@@ -31,7 +29,7 @@ std::string part_reason(const Project& project, const ProposedPart& part) {
                      shortened(collapse_spaces(step.text), kStepCharacters));
 }
 
-std::vector<std::string> left_out_words(const LoggedProposals& proposals) {
+std::vector<std::string> left_out_words(const FootageLog& log, const LoggedProposals& proposals) {
   const auto& found = proposals.found;
   std::vector<std::string> out;
   std::vector<std::string> reasons;
@@ -43,14 +41,19 @@ std::vector<std::string> left_out_words(const LoggedProposals& proposals) {
   };
   add(found.untold, "where the words tell no step");
   add(found.between_steps, "where two steps are about as likely");
-  add(found.marked, "over parts that you marked");
+  add(found.marked, "over parts already in the project");
   if (!reasons.empty()) out.push_back("not proposed: " + join(reasons, ", "));
-  if (const auto count = found.without_words.size(); count > 0)
-    out.push_back("no words yet for " + count_in_words(count, "clip", "clips") + ": give captions" +
+  const auto named = [&](const std::vector<std::size_t>& media) {
+    std::vector<std::size_t> clips;
+    for (const auto index : media) clips.push_back(proposals.clips[index]);
+    return list_words(names_of_clips(log, clips));
+  };
+  if (!found.without_words.empty())
+    out.push_back("no words yet for " + named(found.without_words) + ": give captions" +
                   (proposals.can_listen ? ", or run panslate listen" : ""));
-  if (const auto count = found.without_voice.size(); count > 0)
-    out.push_back("nobody speaks in " + count_in_words(count, "clip", "clips") + ": mark the parts of " +
-                  (count == 1 ? "it" : "them") + " at the desk");
+  if (!found.without_voice.empty())
+    out.push_back("nobody speaks in " + named(found.without_voice) + ": mark the parts of " +
+                  (found.without_voice.size() == 1 ? "it" : "them") + " at the desk");
   return out;
 }
 

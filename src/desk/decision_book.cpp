@@ -132,7 +132,11 @@ tl::expected<DecisionBook::Edits, DecisionBook::Refusal> DecisionBook::save(cons
   }
   // Her editor may have saved while the check ran.
   if (const auto now = disk_.read(file_, kTextFileLimit); !now || *now != *bytes) return saved_meanwhile();
-  if (auto saved = save_atomically(disk_, file_, text->bytes()); !saved)
+  // A link stays one: what it leads to is saved.
+  std::error_code no_link;
+  const auto itself =
+      std::filesystem::is_symlink(file_, no_link) ? std::filesystem::canonical(file_, no_link) : file_;
+  if (auto saved = save_atomically(disk_, no_link ? file_ : itself, text->bytes()); !saved)
     return refused(std::move(saved).error(), true);
   remember(*std::move(film), watched);
   remember_saved(text->bytes());

@@ -182,7 +182,7 @@ TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
   EXPECT_EQ(read("p.json"), begin + "  \"segments\": [],\n" + end) << "nothing is written unasked";
   const auto told = run("log p.json --out results").out;
   EXPECT_THAT(told, HasSubstr("Proposed parts of clips (2)"));
-  EXPECT_THAT(told, HasSubstr("no words yet for 1 clip"));
+  EXPECT_THAT(told, HasSubstr("no words yet for pan.mp4"));
   EXPECT_THAT(read("results/contact-sheet.html"), HasSubstr("is said: step 2, Melt the butter"));
 
   const auto accepted = run("log p.json --accept");
@@ -200,6 +200,19 @@ TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
   EXPECT_THAT(run("log p.json --accept").out, HasSubstr("nothing to write into p.json"));
   EXPECT_EQ(read("p.json"), written);
   EXPECT_EQ(report("p.json")["not_proposed"]["marked"], 2);
+  // Through a link it is the project that is written, and the link stays one.
+  write("q.json", begin + "  \"segments\": [],\n" + end);
+  fs::create_symlink(folder_ / "q.json", folder_ / "link.json");
+  EXPECT_THAT(run("log link.json --accept").out, HasSubstr("wrote 2 parts"));
+  EXPECT_TRUE(fs::is_symlink(folder_ / "link.json"));
+  EXPECT_EQ(read("q.json"), written);
+  // A desk that has it open is told of before anything is read, by flock(1).
+  shell_ok("touch .panslate/q-desk.lock");
+  const auto held = testing::shell("cd '" + folder_.string() + "' && flock .panslate/q-desk.lock '" +
+                                   std::string(PANSLATE_PROGRAM) + "' log q.json --accept --out held 2>&1");
+  EXPECT_EQ(held.status, 3);
+  EXPECT_THAT(held.out, HasSubstr("open at a desk already"));
+  EXPECT_FALSE(fs::exists(folder_ / "held"));
   // What only a project has.
   EXPECT_EQ(run("log clips/soup.mp4 --accept").status, 2);
 }
@@ -213,7 +226,7 @@ TEST_F(LogProgram, ProposesPartsByEar) {
   write("p.json", R"({"panslate_project": 1, "recipe": "recipe.md",
 "media": [{"id": "pan", "file": "clips/pan.mp4", "role": "camera"}]})");
   EXPECT_THAT(run("log p.json").out,
-              HasSubstr("no words yet for 1 clip: give captions, or run panslate listen"));
+              HasSubstr("no words yet for pan.mp4: give captions, or run panslate listen"));
   EXPECT_LE(run("listen p.json").status, 1);
   const auto log = report("p.json");
   ASSERT_TRUE(log.is_object());

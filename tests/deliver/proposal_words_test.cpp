@@ -59,23 +59,25 @@ TEST_F(Proposals, GiveTheReasonInHerWords) {
 }
 
 TEST_F(Proposals, TellWhatIsLeftOut) {
-  EXPECT_THAT(left_out_words(logged()), IsEmpty());
+  EXPECT_THAT(left_out_words(log_, logged()), IsEmpty());
   found_.untold = 4;
   found_.marked = 1;
   found_.without_words = {0, 1};
   EXPECT_THAT(
-      left_out_words(logged()),
-      ElementsAre("not proposed: 4 stretches where the words tell no step, 1 over parts that you marked",
-                  "no words yet for 2 clips: give captions, or run panslate listen"));
+      left_out_words(log_, logged()),
+      ElementsAre(
+          "not proposed: 4 stretches where the words tell no step, 1 over parts already in the project",
+          "no words yet for pan.mp4, quiet.mp4: give captions, or run panslate listen"));
   found_ = {};
   found_.between_steps = 1;
   found_.without_words = {0};
   found_.without_voice = {1};
   auto told = logged();
   told.can_listen = false;
-  EXPECT_THAT(left_out_words(told), ElementsAre("not proposed: 1 stretch where two steps are about as likely",
-                                                "no words yet for 1 clip: give captions",
-                                                "nobody speaks in 1 clip: mark the parts of it at the desk"));
+  EXPECT_THAT(left_out_words(log_, told),
+              ElementsAre("not proposed: 1 stretch where two steps are about as likely",
+                          "no words yet for pan.mp4: give captions",
+                          "nobody speaks in quiet.mp4: mark the parts of it at the desk"));
 }
 
 TEST_F(Proposals, StandInTheJson) {

@@ -25,10 +25,27 @@ TEST(DeskLock, IsHeldByOneDeskAtATime) {
     EXPECT_EQ(testing::shell(tried).status, 1) << "flock(1): 1 where the lock is held";
     // Another project in the same folder is another's business.
     folder.write("other.json", "{}");
-    EXPECT_TRUE(lock_desk(folder.path() / "other.json"));
+    const auto other = lock_desk(folder.path() / "other.json");
+    ASSERT_TRUE(other);
+    EXPECT_GE(other->get(), 0);
   }
   EXPECT_EQ(testing::shell(tried).status, 0);
-  EXPECT_TRUE(lock_desk(project));
+  const auto again = lock_desk(project);
+  ASSERT_TRUE(again);
+  EXPECT_GE(again->get(), 0);
+}
+
+// By whatever name it is opened, it is one project.
+TEST(DeskLock, IsOneForAProjectAndALinkToIt) {
+  testing::DeskFolder folder;
+  const auto link = folder.path() / "elsewhere" / "link.json";
+  std::filesystem::create_directories(link.parent_path());
+  std::filesystem::create_symlink(folder.path() / "project.json", link);
+  const auto first = lock_desk(folder.path() / "project.json");
+  ASSERT_TRUE(first);
+  const auto second = lock_desk(link);
+  ASSERT_FALSE(second);
+  EXPECT_EQ(second.error().code, ErrorCode::Exists);
 }
 
 TEST(DeskLock, MakesNothingWhereThereIsNoProject) {

@@ -31,8 +31,6 @@ struct PartProposals {
   /// Indices into Project::media, of clips that have neither words nor a part of hers: somebody speaks.
   std::vector<std::size_t> without_words;
   std::vector<std::size_t> without_voice;  ///< the same, and nobody speaks
-
-  [[nodiscard]] std::size_t left_out() const { return untold + between_steps + marked; }
 };
 
 /// Whether a part is one that a project begins with: the whole clip, tied to no step, with nothing else said

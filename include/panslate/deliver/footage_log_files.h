@@ -64,7 +64,8 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 [[nodiscard]] std::string part_reason(const Project& project, const ProposedPart& part);
 
 /// What is not proposed, and what would help, a sentence each; empty where all is proposed.
-[[nodiscard]] std::vector<std::string> left_out_words(const LoggedProposals& proposals);
+[[nodiscard]] std::vector<std::string> left_out_words(const FootageLog& log,
+                                                      const LoggedProposals& proposals);
 
 /// What a clip holds: "1920 × 1080, HDR, 25 a second", "sound only", "timecode only".
 [[nodiscard]] std::string kind_words(const ClipFacts& facts);
