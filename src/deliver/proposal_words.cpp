@@ -45,6 +45,7 @@ std::vector<std::string> left_out_words(const FootageLog& log, const LoggedPropo
   if (!reasons.empty()) out.push_back("not proposed: " + join(reasons, ", "));
   const auto named = [&](const std::vector<std::size_t>& media) {
     std::vector<std::size_t> clips;
+    clips.reserve(media.size());
     for (const auto index : media) clips.push_back(proposals.clips[index]);
     return list_words(names_of_clips(log, clips));
   };
