@@ -199,8 +199,11 @@ std::string summary_of(const FootageLog& log) {
     if (clip.log) whole += clip.log->facts.duration;
   }
   auto out = spoken(whole) + " of footage in " + count_in_words(log.clips.size(), "clip", "clips") + ". ";
-  out += faulty == 0 ? "Nothing is wrong with what could be read."
-                     : "Something is wrong with " + std::to_string(faulty) + " of them.";
+  if (faulty == 0)
+    out += "Nothing is wrong with what could be read.";
+  else
+    out +=
+        "Something is wrong with " + (log.clips.size() == 1 ? "it." : std::to_string(faulty) + " of them.");
   if (unread > 0) out += " " + count_in_words(unread, "clip", "clips") + " cannot be read.";
   return out;
 }
