@@ -11,6 +11,7 @@
 #include "panslate/desk/desk.h"
 #include "panslate/desk/desk_lock.h"
 #include "panslate/desk/desk_server.h"
+#include "panslate/desk/home_network.h"
 
 #include "app/checked_films.h"
 #include "app/commands.h"
@@ -27,6 +28,7 @@ struct DeskOptions {
   std::string project;
   int port = 0;
   bool open = false;
+  bool share = false;
 };
 
 // In her browser, by the desktop's own way; where there is none, she has the address.
@@ -45,7 +47,23 @@ bool open_in_browser(const std::string& address) {
   return true;
 }
 
+void tell_of_phone(const Desk& desk, Context& context) {
+  const auto code = desk.phone_code();
+  context.out << "On your phone, in the same network: " << desk.phone_address() << " with the code "
+              << code.substr(0, 3) << " " << code.substr(3) << "\n"
+              << std::flush;
+  context.messages << "The code is good once and for ten minutes; the desk makes a new one, at the stove.\n"
+                      "What goes to the phone is not encrypted: share it at home only.\n"
+                      "Ctrl-C closes the desk; everything you decide is saved at once.\n";
+}
+
 ExitStatus run_desk(const DeskOptions& options, Context& context) {
+  std::string home;
+  if (options.share) {
+    const auto found = home_address();
+    if (!found) return context.give_up(found.error());
+    home = *found;
+  }
   CheckedFilms films(options.project, context);
   // What cannot be read is told here, not on a page.
   if (const auto film = films.look(context.disk); !film)
@@ -57,11 +75,16 @@ ExitStatus run_desk(const DeskOptions& options, Context& context) {
   std::unique_ptr<Desk> desk;
   DeskServing serving;
   serving.port = options.port;
-  serving.listening = [&](int port) {
-    desk = std::make_unique<Desk>(context.disk, films, Desk::Setup{options.project, new_desk_token(), port});
+  serving.home = home;
+  serving.listening = [&](const DeskPorts& ports) {
+    desk = std::make_unique<Desk>(
+        context.disk, films, Desk::Setup{options.project, new_desk_token(), ports.here, home, ports.home});
     context.out << "The desk is open: " << desk->address() << "\n" << std::flush;
-    context.messages
-        << "It is for this machine alone. Ctrl-C closes it; everything you decide is saved at once.\n";
+    if (options.share)
+      tell_of_phone(*desk, context);
+    else
+      context.messages
+          << "It is for this machine alone. Ctrl-C closes it; everything you decide is saved at once.\n";
     if (options.open && !open_in_browser(desk->opening_address()))
       context.messages << "No browser could be opened from here: open the address yourself.\n";
   };
@@ -83,13 +106,15 @@ void add_desk(CLI::App& root, Action& chosen) {
   set_help(*command, "  panslate desk PROJECT.json [--open]");
   command->add_option("project", options->project, "The project file")->type_name("PROJECT.json")->required();
   command->add_flag("--open", options->open, "Open the page in the browser");
+  command->add_flag("--share", options->share, "Also for your phone, in your own network");
   command->add_option("--port", options->port, "Serve it there, not at a free port")
       ->type_name("N")
       ->check(CLI::Range(1024, 65535).description(""));
   command->footer(
-      "Serves the page on this machine alone, until Ctrl-C. Each answer, and each part\n"
-      "of a clip that you mark, is saved in the project file at once; the rest of the\n"
-      "file stays as it is.");
+      "Serves the page on this machine alone, until Ctrl-C; with --share also for a\n"
+      "phone in your own network that has the code told here. Each answer, and each\n"
+      "part of a clip that you mark, is saved in the project file at once; the rest of\n"
+      "the file stays as it is.");
   command->callback(
       [options, &chosen] { chosen = [options](Context& context) { return run_desk(*options, context); }; });
 }

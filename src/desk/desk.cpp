@@ -1,18 +1,15 @@
 #include "panslate/desk/desk.h"
 
 #include <algorithm>
-#include <array>
 #include <atomic>
 #include <charconv>
 #include <map>
 #include <set>
 #include <string_view>
-#include <system_error>
 #include <utility>
 
 #include <fcntl.h>
 #include <nlohmann/json.hpp>
-#include <sys/random.h>
 #include <sys/stat.h>
 
 #include "panslate/base/text.h"
@@ -26,6 +23,7 @@
 #include "desk/doubts.h"
 #include "desk/guard.h"
 #include "desk/page_files.h"
+#include "desk/phone_entrance.h"
 #include "desk/requests.h"
 
 namespace panslate {
@@ -90,31 +88,15 @@ std::string DeskRequest::parameter(std::string_view name) const {
   return found == query.end() ? std::string() : found->second;
 }
 
-std::string new_desk_token() {
-  std::array<unsigned char, 32> bytes{};
-  std::size_t have = 0;
-  while (have < bytes.size()) {
-    const auto got = ::getrandom(bytes.data() + have, bytes.size() - have, 0);
-    if (got < 0 && errno != EINTR)
-      throw std::system_error(errno, std::generic_category(), "the system gives no random numbers");
-    if (got > 0) have += static_cast<std::size_t>(got);
-  }
-  static constexpr std::string_view kDigits = "0123456789abcdef";
-  std::string token;
-  for (const auto byte : bytes) {
-    token += kDigits[byte >> 4U];
-    token += kDigits[byte & 15U];
-  }
-  return token;
-}
-
 class Desk::Routes {
  public:
   Routes(FileSystem& disk, DeskWork& work, Setup setup)
-      : work_(work), address_{setup.token, setup.port}, book_(disk, std::move(setup.project), work) {}
+      : work_(work), address_{setup.token, setup.port, {}}, book_(disk, std::move(setup.project), work) {
+    if (!setup.home.empty()) phone_.emplace(std::move(setup.home), setup.home_port);
+  }
 
   [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const {
-    auto refused = admit(request, address_).refusal;
+    auto refused = request.from_home ? refused_at_home(request) : admit(request, address_).refusal;
     return refused ? std::optional(with_common_headers(*std::move(refused))) : std::nullopt;
   }
 
@@ -137,17 +119,46 @@ class Desk::Routes {
     return "http://127.0.0.1:" + std::to_string(address_.port) + "/" + opening_ + "/";
   }
 
+  [[nodiscard]] const std::optional<PhoneEntrance>& phone() const { return phone_; }
+
  private:
   std::optional<DeskReply> open_once(const DeskRequest& request) {
-    const auto [name, refusal] = admit(request, {opening_, address_.port});
+    const auto [name, refusal] = admit(request, {opening_, address_.port, {}});
     if (refusal || !name.empty() || request.method != "GET" || opened_.exchange(true)) return std::nullopt;
     return DeskReply{303, {}, {}, {}, {{"Location", "/" + address_.token + "/"}}};
   }
 
+  [[nodiscard]] std::optional<DeskReply> refused_at_home(const DeskRequest& request) const {
+    return phone_ ? phone_->refusal(request) : plain_reply(403, "This desk is for its own machine alone.");
+  }
+
+  // A phone is let in by its code, and has the same page then.
+  DeskReply route_at_home(const DeskRequest& request) {
+    if (auto refused = refused_at_home(request)) return *std::move(refused);
+    if (auto entered = phone_->enter(request)) return *std::move(entered);
+    auto [name, refusal] = admit(request, phone_->address());
+    if (refusal) return *std::move(refusal);
+    return request.method == "POST" ? change(name, request) : show(name, request);
+  }
+
+  // For whoever sits at this machine: how a phone is let in, and a new code for it.
+  std::optional<DeskReply> about_phone(const std::string& name, const DeskRequest& request) {
+    if (name != "phone" && name != "phone/again") return std::nullopt;
+    const bool again = name == "phone/again";
+    if (again != (request.method == "POST")) return plain_reply(404, "There is nothing here.");
+    if (!phone_) return json_reply(200, "null");
+    if (again) phone_->new_code();
+    const auto [code, left] = phone_->code();
+    return json_reply(
+        200, text_of({{"address", phone_->shown_address()}, {"code", code}, {"seconds", left.count()}}));
+  }
+
   DeskReply route(const DeskRequest& request) {
+    if (request.from_home) return route_at_home(request);
     if (auto opened = open_once(request)) return *std::move(opened);
     auto [name, refusal] = admit(request, address_);
     if (refusal) return *std::move(refusal);
+    if (auto told = about_phone(name, request)) return *std::move(told);
     return request.method == "POST" ? change(name, request) : show(name, request);
   }
 
@@ -300,6 +311,7 @@ class Desk::Routes {
   DeskAddress address_;
   std::string opening_ = new_desk_token();
   std::atomic<bool> opened_{false};
+  std::optional<PhoneEntrance> phone_;  ///< where she shares it
   DecisionBook book_;
 };
 
@@ -321,6 +333,14 @@ const std::vector<std::pair<std::string, std::string>>& Desk::headers() {
 
 std::string Desk::address() const {
   return routes_->address();
+}
+
+std::string Desk::phone_address() const {
+  return routes_->phone() ? routes_->phone()->shown_address() : std::string();
+}
+
+std::string Desk::phone_code() const {
+  return routes_->phone() ? routes_->phone()->code().code : std::string();
 }
 
 std::string Desk::opening_address() const {

@@ -1,14 +1,16 @@
 #include "desk/guard.h"
 
-#include <algorithm>
-#include <array>
+#include <utility>
+
+#include "desk/secret.h"
 
 namespace panslate {
 
 namespace {
 
-bool is_ours(std::string_view host, int port) {
-  const auto colon_port = ":" + std::to_string(port);
+bool is_ours(std::string_view host, const DeskAddress& address) {
+  const auto colon_port = ":" + std::to_string(address.port);
+  if (!address.home.empty()) return host == address.home + colon_port;
   return host == "127.0.0.1" + colon_port || host == "localhost" + colon_port;
 }
 
@@ -17,13 +19,6 @@ bool is_our_origin(std::string_view origin, std::string_view host) {
 }
 
 }  // namespace
-
-bool same_secret(std::string_view a, std::string_view b) {
-  unsigned difference = a.size() == b.size() ? 0U : 1U;
-  for (std::size_t i = 0; i < a.size(); ++i)
-    difference |= static_cast<unsigned char>(a[i]) ^ static_cast<unsigned char>(i < b.size() ? b[i] : '\0');
-  return difference == 0;
-}
 
 DeskReply plain_reply(int status, std::string_view words) {
   return {status, "text/plain; charset=utf-8", std::string(words) + "\n", {}, {}};
@@ -44,29 +39,37 @@ const std::vector<std::pair<std::string, std::string>>& common_headers() {
   return kHeaders;
 }
 
-Admission admit(const DeskRequest& request, const DeskAddress& address) {
-  const auto refuse = [](int status, std::string_view words) {
-    return Admission{{}, plain_reply(status, words)};
-  };
+std::optional<DeskReply> asked_by_another(const DeskRequest& request, const DeskAddress& address) {
   const auto host = request.header("host");
-  if (!is_ours(host, address.port))
-    return refuse(403, "This desk answers only to its own address on this machine.");
+  if (!is_ours(host, address)) return plain_reply(403, "This desk answers only to its own address.");
   const auto origin = request.header("origin");
   const auto site = request.header("sec-fetch-site");
   const bool changes = request.method == "POST";
   if ((changes || !origin.empty()) && !is_our_origin(origin, host))
-    return refuse(403, "Another page asked for this: it is not answered.");
+    return plain_reply(403, "Another page asked for this: it is not answered.");
   if (!site.empty() && site != "same-origin" && site != "none")
-    return refuse(403, "Another page asked for this: it is not answered.");
+    return plain_reply(403, "Another page asked for this: it is not answered.");
+  return std::nullopt;
+}
+
+std::optional<DeskReply> asked_wrongly(const DeskRequest& request) {
+  const bool changes = request.method == "POST";
+  if (request.method != "GET" && request.method != "HEAD" && !changes)
+    return plain_reply(405, "This cannot be done here.");
+  if (changes && !request.header("content-type").starts_with("application/json"))
+    return plain_reply(415, "This must be JSON.");
+  return std::nullopt;
+}
+
+Admission admit(const DeskRequest& request, const DeskAddress& address) {
+  if (auto refusal = asked_by_another(request, address)) return {{}, std::move(refusal)};
   const std::string_view path = request.path;
   const auto slash = path.find('/', 1);
   const bool known = path.starts_with('/') && slash != std::string_view::npos &&
                      same_secret(path.substr(1, slash - 1), address.token);
-  if (!known) return refuse(404, "There is nothing here. Open the address that panslate desk told.");
-  if (request.method != "GET" && request.method != "HEAD" && !changes)
-    return refuse(405, "This cannot be done here.");
-  if (changes && !request.header("content-type").starts_with("application/json"))
-    return refuse(415, "This must be JSON.");
+  if (!known)
+    return {{}, plain_reply(404, "There is nothing here. Open the address that panslate desk told.")};
+  if (auto refusal = asked_wrongly(request)) return {{}, std::move(refusal)};
   return {std::string(path.substr(slash + 1)), std::nullopt};
 }
 

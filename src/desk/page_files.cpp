@@ -14,6 +14,8 @@
 #include "embedded/desk_js.h"
 #include "embedded/desk_svg.h"
 #include "embedded/mark_js.h"
+#include "embedded/phone_html.h"
+#include "embedded/phone_js.h"
 #include "embedded/player_js.h"
 #include "embedded/recipe_js.h"
 #include "embedded/stove_js.h"
@@ -23,7 +25,7 @@ namespace panslate {
 const PageFile* page_file(std::string_view name) {
   static const std::string kStyle = std::string(page_style()) + std::string(embedded::desk_css);
   static constexpr std::string_view kScript = "text/javascript; charset=utf-8";
-  static const std::array<std::pair<std::string_view, PageFile>, 10> kFiles{{
+  static const std::array<std::pair<std::string_view, PageFile>, 12> kFiles{{
       {"", {"text/html; charset=utf-8", embedded::desk_html}},
       {"desk.css", {"text/css; charset=utf-8", kStyle}},
       {"desk.svg", {"image/svg+xml", embedded::desk_svg}},
@@ -34,6 +36,8 @@ const PageFile* page_file(std::string_view name) {
       {"recipe.js", {kScript, embedded::recipe_js}},
       {"mark.js", {kScript, embedded::mark_js}},
       {"stove.js", {kScript, embedded::stove_js}},
+      {"phone.html", {"text/html; charset=utf-8", embedded::phone_html}},
+      {"phone.js", {kScript, embedded::phone_js}},
   }};
   const auto found =
       std::find_if(kFiles.begin(), kFiles.end(), [&](const auto& file) { return file.first == name; });

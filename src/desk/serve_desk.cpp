@@ -2,8 +2,11 @@
 #include <array>
 #include <atomic>
 #include <chrono>
+#include <memory>
 #include <string>
 #include <thread>
+#include <utility>
+#include <vector>
 
 #include <httplib.h>
 #include <unistd.h>
@@ -22,11 +25,13 @@ constexpr std::size_t kMostThrownAway = 4 * kLargestBody;
 // Each holds one connection, asking or silent: fewer than there are connections, and one waits for another's
 // end.
 constexpr std::size_t kThreads = 256;
+constexpr std::size_t kThreadsForHome = 32;             // a phone or two
 constexpr std::size_t kPiece = std::size_t{32} * 1024;  // bytes of a clip read at once
 constexpr std::chrono::seconds kPatience{5};
 
-DeskRequest request_of(const httplib::Request& asked) {
+DeskRequest request_of(const httplib::Request& asked, bool from_home) {
   DeskRequest request;
+  request.from_home = from_home;
   request.method = asked.method;
   request.path = asked.path;
   for (const auto& [name, value] : asked.params) request.query.emplace(name, value);
@@ -116,10 +121,9 @@ Body read_body(const httplib::ContentReader& reader, std::chrono::milliseconds w
 }
 
 // Who asks is looked at before a byte of the body is kept.
-void answer_post(const DeskServing& serving, const httplib::Request& asked, httplib::Response& response,
-                 const httplib::ContentReader& reader) {
+void answer_post(const DeskServing& serving, DeskRequest request, const httplib::Request& asked,
+                 httplib::Response& response, const httplib::ContentReader& reader) {
   without_ranges(asked);
-  auto request = request_of(asked);
   auto refusal = serving.refusal(request);
   // Not to be thrown away piece by piece either: the library keeps what it reads of such a body, and the
   // lines between chunks.
@@ -136,87 +140,124 @@ void answer_post(const DeskServing& serving, const httplib::Request& asked, http
   send(refusal ? *refusal : serving.answer(request), asked, response);
 }
 
-/// Asks whether to stop while the server listens.
-class Watch {
+/// One address and everything that comes in by it.
+class Entrance {
  public:
-  Watch(httplib::Server& server, const std::function<bool()>& stopped)
-      : thread_([this, &server, &stopped] {
-          while (!over_) {
-            if (stopped() && server.is_running()) {
-              server.stop();
-              return;
-            }
-            std::this_thread::sleep_for(std::chrono::milliseconds(50));
-          }
-        }) {}
-  Watch(const Watch&) = delete;
-  Watch& operator=(const Watch&) = delete;
-  ~Watch() {
-    over_ = true;
-    thread_.join();
+  Entrance(const DeskServing& serving, std::string address, bool is_home)
+      : serving_(serving), address_(std::move(address)), is_home_(is_home) {
+    server_.new_task_queue = [is_home] {
+      return new httplib::ThreadPool(is_home ? kThreadsForHome : kThreads);
+    };
+    server_.set_read_timeout(kPatience);
+    server_.set_write_timeout(kPatience);
+    // A connection that is kept holds a thread: not for long where nothing comes.
+    server_.set_keep_alive_timeout(1);
+    server_.set_keep_alive_max_count(100);
+    server_.set_tcp_nodelay(true);
+    // Not the library's SO_REUSEPORT, by which two programs may listen at one port.
+    server_.set_socket_options([](socket_t socket) {
+      const int yes = 1;
+      ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    });
+    // Of what the library refuses by itself too.
+    server_.set_default_headers({serving.headers.begin(), serving.headers.end()});
+    set_handlers();
+  }
+
+  /// At this port, or at any that is free (0); the port, or 0 where it cannot be used.
+  int bind(int port) {
+    if (port == 0) return std::max(0, server_.bind_to_any_port(address_));
+    return server_.bind_to_port(address_, port) ? port : 0;
+  }
+  /// Until stop(), or until the system closes its port.
+  void listen() {
+    static_cast<void>(server_.listen_after_bind());
+    ended_ = true;
+  }
+  [[nodiscard]] bool ended() const { return ended_; }
+  void stop() {
+    // One that does not run yet cannot be stopped.
+    while (!ended_ && !server_.is_running()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    server_.stop();
   }
 
  private:
-  std::atomic<bool> over_{false};
-  std::thread thread_;
+  void set_handlers() {
+    server_.set_pre_routing_handler([this](const httplib::Request& asked, httplib::Response& response) {
+      if (asked.method == "POST") return httplib::Server::HandlerResponse::Unhandled;  // its body comes yet
+      without_ranges(asked);
+      const auto reply = serving_.answer(request_of(asked, is_home_));
+      if (asked.has_header("Transfer-Encoding") || asked.has_header("Content-Length"))
+        send_and_hang_up(reply.file.file ? in_words(400, "This has a body.") : reply, response);
+      else
+        send(reply, asked, response);
+      return httplib::Server::HandlerResponse::Handled;
+    });
+    server_.Post(".*", [this](const httplib::Request& asked, httplib::Response& response,
+                              const httplib::ContentReader& reader) {
+      answer_post(serving_, request_of(asked, is_home_), asked, response, reader);
+    });
+    // A range that is none is to be ignored (RFC 9110, 14.2); the library refuses it before anybody is asked.
+    // The desk's own refusal says how long the file is.
+    server_.set_error_handler(httplib::Server::HandlerWithResponse(
+        [this](const httplib::Request& asked, httplib::Response& response) {
+          if (response.status != 416 || response.has_header("Content-Range") || asked.method == "POST")
+            return httplib::Server::HandlerResponse::Unhandled;
+          without_ranges(asked);
+          send(serving_.answer(request_of(asked, is_home_)), asked, response);
+          return httplib::Server::HandlerResponse::Handled;
+        }));
+    server_.set_exception_handler(
+        [](const httplib::Request&, httplib::Response& response, const std::exception_ptr&) {
+          // Every expected failure is a value: this is a defect, and what it says is not for the page.
+          response.status = 500;
+          response.set_content("The desk met a defect of its own.\n", "text/plain; charset=utf-8");
+        });
+  }
+
+  const DeskServing& serving_;
+  std::string address_;
+  bool is_home_;
+  std::atomic<bool> ended_{false};
+  httplib::Server server_;
 };
+
+Error port_is_taken(int port) {
+  return {ErrorCode::Usage, "port " + std::to_string(port) + " cannot be used", std::nullopt,
+          "leave --port out, and a free one is taken"};
+}
+
+/// Listens at all entrances, each in a thread of its own, and asks meanwhile whether to stop. False where one
+/// of them ended by itself.
+bool listen_until(const std::vector<std::unique_ptr<Entrance>>& entrances,
+                  const std::function<bool()>& stopped) {
+  std::vector<std::thread> threads;
+  threads.reserve(entrances.size());
+  for (const auto& entrance : entrances) threads.emplace_back([&entrance = *entrance] { entrance.listen(); });
+  const auto one_ended = [&] {
+    return std::any_of(entrances.begin(), entrances.end(), [](const auto& one) { return one->ended(); });
+  };
+  while (!stopped() && !one_ended()) std::this_thread::sleep_for(std::chrono::milliseconds(50));
+  for (const auto& entrance : entrances) entrance->stop();
+  for (auto& thread : threads) thread.join();
+  return stopped();
+}
 
 }  // namespace
 
 Status serve_desk(const DeskServing& serving) {
-  httplib::Server server;
-  server.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
-  server.set_read_timeout(kPatience);
-  server.set_write_timeout(kPatience);
-  // A connection that is kept holds a thread: not for long where nothing comes.
-  server.set_keep_alive_timeout(1);
-  server.set_keep_alive_max_count(100);
-  server.set_tcp_nodelay(true);
-  // Not the library's SO_REUSEPORT, by which two programs may listen at one port.
-  server.set_socket_options([](socket_t socket) {
-    const int yes = 1;
-    ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
-  });
-  // Of what the library refuses by itself too.
-  server.set_default_headers({serving.headers.begin(), serving.headers.end()});
-  server.set_pre_routing_handler([&](const httplib::Request& asked, httplib::Response& response) {
-    if (asked.method == "POST") return httplib::Server::HandlerResponse::Unhandled;  // its body comes yet
-    without_ranges(asked);
-    const auto reply = serving.answer(request_of(asked));
-    if (asked.has_header("Transfer-Encoding") || asked.has_header("Content-Length"))
-      send_and_hang_up(reply.file.file ? in_words(400, "This has a body.") : reply, response);
-    else
-      send(reply, asked, response);
-    return httplib::Server::HandlerResponse::Handled;
-  });
-  server.Post(".*",
-              [&](const httplib::Request& asked, httplib::Response& response,
-                  const httplib::ContentReader& reader) { answer_post(serving, asked, response, reader); });
-  // A range that is none is to be ignored (RFC 9110, 14.2); the library refuses it before anybody is asked.
-  // The desk's own refusal says how long the file is.
-  server.set_error_handler(
-      httplib::Server::HandlerWithResponse([&](const httplib::Request& asked, httplib::Response& response) {
-        if (response.status != 416 || response.has_header("Content-Range") || asked.method == "POST")
-          return httplib::Server::HandlerResponse::Unhandled;
-        without_ranges(asked);
-        send(serving.answer(request_of(asked)), asked, response);
-        return httplib::Server::HandlerResponse::Handled;
-      }));
-  server.set_exception_handler(
-      [](const httplib::Request&, httplib::Response& response, const std::exception_ptr&) {
-        // Every expected failure is a value: this is a defect, and what it says is not for the page.
-        response.status = 500;
-        response.set_content("The desk met a defect of its own.\n", "text/plain; charset=utf-8");
-      });
-  int port = serving.port;
-  const bool bound = port == 0 ? (port = server.bind_to_any_port(kThisMachine)) > 0
-                               : server.bind_to_port(kThisMachine, port);
-  if (!bound)
-    return fail(ErrorCode::Usage, "port " + std::to_string(serving.port) + " cannot be used", std::nullopt,
-                "leave --port out, and a free one is taken");
-  serving.listening(port);
-  const Watch watch(server, serving.stopped);
-  if (!server.listen_after_bind() && !serving.stopped())
+  std::vector<std::unique_ptr<Entrance>> entrances;
+  entrances.push_back(std::make_unique<Entrance>(serving, kThisMachine, false));
+  DeskPorts ports{entrances.front()->bind(serving.port), 0};
+  if (ports.here == 0) return tl::unexpected(port_is_taken(serving.port));
+  if (!serving.home.empty()) {
+    entrances.push_back(std::make_unique<Entrance>(serving, serving.home, true));
+    ports.home = entrances.back()->bind(ports.here);  // the same, where it is free: one number to know
+    if (ports.home == 0 && serving.port == 0) ports.home = entrances.back()->bind(0);
+    if (ports.home == 0) return tl::unexpected(port_is_taken(ports.here));
+  }
+  serving.listening(ports);
+  if (!listen_until(entrances, serving.stopped))
     return fail(ErrorCode::Unreadable, "the desk can no longer be reached: the system closed its port",
                 std::nullopt, "everything you decided is saved; start panslate desk again");
   return {};

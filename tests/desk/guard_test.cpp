@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "desk/desk_folder.h"
+#include "desk/secret.h"
 
 namespace panslate {
 namespace {

@@ -219,7 +219,7 @@ TEST(ServeDesk, TellsThatAPortIsTaken) {
   ServedDesk desk;
   DeskServing second;
   second.port = desk.served.port();
-  second.listening = [](int) { FAIL() << "two servers at one port"; };
+  second.listening = [](const DeskPorts&) { FAIL() << "two servers at one port"; };
   second.stopped = [] { return true; };
   const auto status = serve_desk(second);
   ASSERT_FALSE(status);

@@ -19,18 +19,23 @@ namespace panslate::testing {
 class Served {
  public:
   Served(std::function<std::optional<DeskReply>(const DeskRequest&)> refusal,
-         std::function<DeskReply(const DeskRequest&)> answer) {
-    std::promise<int> port;
-    auto known = port.get_future();
+         std::function<DeskReply(const DeskRequest&)> answer, std::string home = {},
+         std::function<void(const DeskPorts&)> listening = {}) {
+    std::promise<DeskPorts> ports;
+    auto known = ports.get_future();
     DeskServing serving;
-    serving.listening = [&port](int at) { port.set_value(at); };
+    serving.home = std::move(home);
+    serving.listening = [&ports, &listening](const DeskPorts& at) {
+      if (listening) listening(at);
+      ports.set_value(at);
+    };
     serving.refusal = std::move(refusal);
     serving.answer = std::move(answer);
     serving.headers = Desk::headers();
     serving.patience = std::chrono::milliseconds(500);
     serving.stopped = [this] { return stop_.load(); };
     thread_ = std::thread([this, serving] { status_ = serve_desk(serving); });
-    port_ = known.get();
+    ports_ = known.get();
   }
   Served(const Served&) = delete;
   Served& operator=(const Served&) = delete;
@@ -38,13 +43,14 @@ class Served {
     stop_ = true;
     thread_.join();
   }
-  [[nodiscard]] int port() const { return port_; }
+  [[nodiscard]] int port() const { return ports_.here; }
+  [[nodiscard]] int home_port() const { return ports_.home; }
 
  private:
   std::atomic<bool> stop_{false};
   std::thread thread_;
   Status status_;
-  int port_ = 0;
+  DeskPorts ports_;
 };
 
 /// The desk of a DeskFolder at a port of its own.

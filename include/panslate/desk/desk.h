@@ -50,14 +50,18 @@ class DeskWork {
 /// in the store beside it.
 ///
 /// A request is answered only where its path begins with the token, its Host is this machine at `port`, and
-/// its Origin, where it has one, the same; POST must have one. Files are sent only of clips that the project
-/// names and that could be opened as clips: no part of a request ever becomes a path.
+/// its Origin, where it has one, the same; POST must have one. The same over her network, where she shares
+/// it: with the address there, and a token that a phone gets for the code. Files are sent only of clips that
+/// the project names and that could be opened as clips: no part of a request ever becomes a path.
 class Desk {
  public:
   struct Setup {
     std::filesystem::path project;
     std::string token;  ///< of its address; unguessable
     int port = 0;
+    /// In her network, for a phone; empty and 0: this machine alone.
+    std::string home = {};
+    int home_port = 0;
   };
 
   /// `disk` and `work` must outlive it.
@@ -77,6 +81,12 @@ class Desk {
 
   /// "http://127.0.0.1:PORT/TOKEN/"
   [[nodiscard]] std::string address() const;
+
+  /// What she types on the phone: "http://192.168.1.20:PORT/"; empty where it is not shared.
+  [[nodiscard]] std::string phone_address() const;
+  /// And the code that it asks for: six digits, good once, for ten minutes and five tries; then she has a new
+  /// one made on the page. Empty where there is none now.
+  [[nodiscard]] std::string phone_code() const;
 
   /// Leads to address(), once: for the command line of another program, which everybody on this machine can
   /// read.

@@ -18,6 +18,7 @@ struct DeskRequest {
   std::map<std::string, std::string, std::less<>> query;    ///< decoded
   std::map<std::string, std::string, std::less<>> headers;  ///< names in lower case
   std::string body;
+  bool from_home = false;  ///< it came over her network, not from this machine
 
   /// Empty where it is not there.
   [[nodiscard]] std::string header(std::string_view name) const;

@@ -12,11 +12,19 @@
 
 namespace panslate {
 
-/// What a server on this machine alone needs to know.
+/// Where it is to be reached.
+struct DeskPorts {
+  int here = 0;  ///< of 127.0.0.1
+  int home = 0;  ///< of DeskServing::home; 0 where there is none
+};
+
+/// What a server on this machine needs to know.
 struct DeskServing {
   int port = 0;  ///< 0: any that is free
-  /// Called once it listens, with its port, before the first request.
-  std::function<void(int port)> listening;
+  std::string
+      home;  ///< serves at this address in her network too: "192.168.1.20"; empty: on this machine alone
+  /// Called once it listens, before the first request.
+  std::function<void(const DeskPorts& ports)> listening;
   /// What a request is refused with by its head alone, before its body is read; from several threads.
   std::function<std::optional<DeskReply>(const DeskRequest&)> refusal;
   std::function<DeskReply(const DeskRequest&)> answer;  ///< from several threads
@@ -26,11 +34,12 @@ struct DeskServing {
   std::function<bool()> stopped;               ///< asked some ten times a second
 };
 
-/// Serves on 127.0.0.1 until it is stopped; requests that are being answered then are finished. Clients that
-/// say nothing for five seconds are left. A body is read only behind Content-Length (else 411); above 64 KiB
-/// it is refused with 413, and one that takes longer than the patience with 408. The library sets no bound to
-/// the lines of a request's head: another program on this machine can make one that is slow and long. Usage
-/// where the port is taken, Unreadable where the system closes it.
+/// Serves on 127.0.0.1, and at the home address with connections of its own (nobody in her network can keep
+/// this machine from its desk), until it is stopped; requests that are being answered then are finished.
+/// Clients that say nothing for five seconds are left. A body is read only behind Content-Length (else 411);
+/// above 64 KiB it is refused with 413, and one that takes longer than the patience with 408. The library
+/// sets no bound to the lines of a request's head: another program on this machine can make one that is slow
+/// and long. Usage where the port is taken, Unreadable where the system closes it.
 [[nodiscard]] Status serve_desk(const DeskServing& serving);
 
 }  // namespace panslate

@@ -33,6 +33,11 @@ export const change = (what, fields) => ask(what, {
   body: JSON.stringify(fields || {}),
 });
 
+/// How a phone is let in: null where the desk is not shared, or this is the phone.
+export async function readPhone() {
+  try { return await ask("phone"); } catch { return null; }
+}
+
 export const clipAddress = (id) => "clip?id=" + encodeURIComponent(id);
 /// Another one where the clip was replaced: the browser keeps stills for a while.
 export const stillAddress = (clip, seconds) =>

@@ -1,5 +1,5 @@
 // Beside the stove: what to film and to say for the step at hand, big enough to read from a step away.
-import { make } from "./ask.js";
+import { change, count, make, readPhone } from "./ask.js";
 
 let index = 0;
 let awake = null;
@@ -26,12 +26,26 @@ async function stayAwake() {
 // The browser lets the screen sleep as soon as the page is not seen: once it is seen again, no more.
 document.addEventListener("visibilitychange", stayAwake);
 
+// Filled when the desk answers: its code may have been used since.
+const phoneBox = make("section", { class: "phone-box", "aria-label": "Your phone", "aria-live": "polite" });
+function showPhone(phone) {
+  if (!phone) return phoneBox.replaceChildren(make("p", { class: "small" }, "To have this page on your phone, open the desk with: panslate desk --share"));
+  const renew = make("button", { type: "button", onclick: async () => { try { showPhone(await change("phone/again")); } catch { /* told by the next reading */ } } }, "New code");
+  return phoneBox.replaceChildren(make("h3", {}, "On your phone"),
+    make("p", {}, "In the same network, open ", make("b", {}, phone.address)),
+    phone.code ? make("p", {}, "and type ", make("b", { class: "code" }, phone.code.slice(0, 3) + " " + phone.code.slice(3)), ` (good once, for ${count(Math.max(1, Math.ceil(phone.seconds / 60)), "more minute", "more minutes")})`)
+      : make("p", {}, "Its code was used, or is too old."),
+    make("p", { class: "answers" }, renew));
+}
+const onThisMachine = ["127.0.0.1", "localhost"].includes(location.hostname);
+
 export function stovePage(desk) {
   const state = desk.state;
   const steps = state.jobs;
   if (!steps.length) return { parts: [make("h2", { id: "step-title", tabindex: "-1" }, "The recipe has no steps.")], first: "step-title", keys: {}, keyWords: [] };
   here = true;
   stayAwake();
+  if (onThisMachine) readPhone().then(showPhone);
   index = Math.min(index, steps.length - 1);
   const step = steps[index];
   const ticks = ticksOf(state);
@@ -52,7 +66,8 @@ export function stovePage(desk) {
       filmed ? make("p", { class: "small" }, filmed === 1 ? "One shot of this step is filmed already." : filmed + " shots of this step are filmed already.") : null,
       make("div", { class: "turns" }, make("button", { type: "button", "data-focus": "back", disabled: index === 0, onclick: () => go(-1) }, "Step before"),
         make("button", { type: "button", "data-focus": "on", disabled: index === steps.length - 1, onclick: () => go(1) }, "Next step")),
-      make("p", { class: "small" }, "Ticks stay as long as this tab is open. This page is on this machine alone: a phone cannot open it yet."))],
+      make("p", { class: "small" }, "Ticks stay as long as this tab is open.", navigator.wakeLock ? "" : " This browser lets the screen sleep on this page: set the screen to stay on while you cook."),
+      onThisMachine ? phoneBox : null)],
     first: "step-title",
     keys: { j: () => go(1), k: () => go(-1) },
     keyWords: [["J", "next step"], ["K", "step before"]],
