@@ -9,7 +9,10 @@
 namespace panslate::app {
 
 CheckedFilms::CheckedFilms(std::string project, Context& context)
-    : project_(std::move(project)), context_(context), stills_(context.disk, project_) {}
+    : project_(std::move(project)),
+      context_(context),
+      stills_(context.disk, project_),
+      proxies_(context.footage) {}
 
 Checked<std::shared_ptr<const DeskFilm>> CheckedFilms::look(FileSystem& disk) {
   FilmOptions named;
@@ -47,6 +50,22 @@ void CheckedFilms::keep_still(const std::string& content, MediaTime time, int lo
                               const Still& still) {
   const std::lock_guard lock(stills_mutex_);
   stills_.keep_still(content, time, longest_side, still);
+}
+
+std::optional<ClipLog> CheckedFilms::logged(const std::string& content, const std::filesystem::path& file) {
+  const std::lock_guard lock(stills_mutex_);
+  return content.empty() ? std::nullopt : stills_.logged(content, file);
+}
+
+DeskProxy CheckedFilms::proxy(const std::string& content, const ClipFacts& clip, bool make) {
+  const auto cannot = [] {
+    return DeskProxy{DeskProxy::State::Failed, 0, "a copy cannot be kept beside this project", {}};
+  };
+  if (content.empty()) return cannot();
+  std::unique_lock lock(stills_mutex_);
+  const auto place = stills_.place_for_proxy(content);
+  lock.unlock();
+  return place ? proxies_.look(*place, clip, make) : cannot();
 }
 
 }  // namespace panslate::app

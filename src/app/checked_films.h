@@ -9,6 +9,7 @@
 #include "panslate/project/store.h"
 
 #include "app/context.h"
+#include "app/proxies.h"
 
 namespace panslate::app {
 
@@ -21,6 +22,8 @@ class CheckedFilms final : public DeskWork {
   Checked<std::shared_ptr<const DeskFilm>> look(FileSystem& disk) override;
   std::optional<Still> kept_still(const std::string& content, MediaTime time, int longest_side) override;
   Result<Still> take_still(const std::filesystem::path& file, MediaTime time, int longest_side) override;
+  std::optional<ClipLog> logged(const std::string& content, const std::filesystem::path& file) override;
+  DeskProxy proxy(const std::string& content, const ClipFacts& clip, bool make) override;
   void keep_still(const std::string& content, MediaTime time, int longest_side, const Still& still) override;
 
  private:
@@ -29,6 +32,7 @@ class CheckedFilms final : public DeskWork {
   bool first_ = true;  // only then is anybody looking at the terminal; looks come one at a time
   std::mutex stills_mutex_;
   Store stills_;
+  Proxies proxies_;
 };
 
 }  // namespace panslate::app

@@ -1,21 +1,20 @@
 #include "panslate/desk/desk.h"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <charconv>
-#include <map>
 #include <set>
 #include <string_view>
 #include <utility>
 
-#include <fcntl.h>
 #include <nlohmann/json.hpp>
-#include <sys/stat.h>
 
 #include "panslate/base/text.h"
 #include "panslate/project/answer_spelling.h"
 
-#include "desk/byte_range.h"
+#include "desk/clip_bytes.h"
+#include "desk/clip_strip.h"
 #include "desk/decide_answer.h"
 #include "desk/decide_part.h"
 #include "desk/decision_book.h"
@@ -23,6 +22,7 @@
 #include "desk/doubts.h"
 #include "desk/guard.h"
 #include "desk/page_files.h"
+#include "desk/papers.h"
 #include "desk/phone_entrance.h"
 #include "desk/requests.h"
 
@@ -56,17 +56,6 @@ DeskReply broken(const std::vector<Error>& errors) {
   json list = json::array();
   for (const auto& error : errors) list.push_back({{"what", render(error)}, {"hint", ""}});
   return json_reply(422, text_of({{"errors", std::move(list)}}));
-}
-
-std::string type_of(const std::filesystem::path& file) {
-  // QuickTime's files are MPEG-4's to a browser that plays them at all.
-  static const std::map<std::string, std::string, std::less<>> kTypes{
-      {".mp4", "video/mp4"},  {".m4v", "video/mp4"},  {".mov", "video/mp4"},   {".webm", "video/webm"},
-      {".mkv", "video/webm"}, {".wav", "audio/wav"},  {".m4a", "audio/mp4"},   {".mp3", "audio/mpeg"},
-      {".ogg", "audio/ogg"},  {".opus", "audio/ogg"}, {".flac", "audio/flac"}, {".aac", "audio/aac"},
-  };
-  const auto found = kTypes.find(fold_case(to_utf8(file.extension().string())));
-  return found == kTypes.end() ? "application/octet-stream" : found->second;
 }
 
 std::set<std::string> open_doubts(const DeskFilm& film) {
@@ -168,6 +157,9 @@ class Desk::Routes {
     if (name == "state") return state(request.parameter("have"));
     if (name == "clip") return clip(request);
     if (name == "still") return still(request);
+    if (name == "proxy") return proxy(request.parameter("clip"), false);
+    if (name == "strip") return strip(request.parameter("clip"));
+    if (name == "paper") return paper_named(request.parameter("name"));
     return plain_reply(404, "There is nothing here.");
   }
 
@@ -196,6 +188,11 @@ class Desk::Routes {
       return decide(wanted->gone ? "part " + wanted->id + " taken away"
                                  : "part " + (wanted->id.empty() ? "of " + wanted->clip : wanted->id),
                     *wanted, {});
+    }
+    if (name == "proxy") {
+      const auto fields = RequestFields::read(request.body);
+      const auto clip = fields ? fields->text("clip") : std::nullopt;
+      return clip ? proxy(*clip, true) : told({Error(no_request().value())});
     }
     if (name == "undo") return after(book_.undo());
     if (name == "redo") return after(book_.redo());
@@ -251,28 +248,46 @@ class Desk::Routes {
     if (!page) return broken(page.error());
     const auto found = find_clip(*page->film, request.parameter("id"));
     if (!found) return plain_reply(404, "The project names no such clip.");
-    const auto& path = found->media->file;
-    // Without waiting: a pipe that took the clip's name would never open.
-    auto file = std::make_shared<const Descriptor>(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-    struct stat facts {};
-    if (file->get() < 0 || ::fstat(file->get(), &facts) != 0 || !S_ISREG(facts.st_mode))
-      return plain_reply(404, "The clip cannot be opened now.");
-    const auto size = static_cast<std::uint64_t>(facts.st_size);
-    const auto range = byte_range(request.header("range"), size);
-    if (range.kind == ByteRange::Kind::OutOfFile) {
-      auto reply = plain_reply(416, "The clip is not so long.");
-      reply.headers.emplace_back("Content-Range", "bytes */" + std::to_string(size));
-      return reply;
-    }
-    DeskReply reply{200, type_of(path), {}, {std::move(file), range.begin, range.length}, {}};
-    reply.headers.emplace_back("Accept-Ranges", "bytes");
-    if (range.kind == ByteRange::Kind::Part) {
-      reply.status = 206;
-      reply.headers.emplace_back("Content-Range", "bytes " + std::to_string(range.begin) + "-" +
-                                                      std::to_string(range.begin + range.length - 1) + "/" +
-                                                      std::to_string(size));
-    }
-    return reply;
+    const auto range = request.header("range");
+    if (request.parameter("as") != "proxy")
+      return clip_bytes(found->media->file, type_of_clip(found->media->file), range);
+    const auto proxy = work_.proxy(found->content, *found->facts, false);
+    if (proxy.state != DeskProxy::State::Ready) return plain_reply(404, "There is no copy of this clip yet.");
+    return clip_bytes(proxy.file, "video/mp4", range);
+  }
+
+  // How far the copy is that her browser can play; begun where she wants it.
+  DeskReply proxy(const std::string& id, bool make) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    const auto found = find_clip(*page->film, id);
+    if (!found) return plain_reply(404, "The project names no such clip.");
+    const auto proxy = work_.proxy(found->content, *found->facts, make);
+    static constexpr std::array<const char*, 5> kStates{"none", "waiting", "making", "ready", "failed"};
+    return json_reply(200, text_of({{"is", kStates.at(static_cast<std::size_t>(proxy.state))},
+                                    {"percent", proxy.percent},
+                                    {"why", proxy.why}}));
+  }
+
+  DeskReply strip(const std::string& id) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    const auto found = find_clip(*page->film, id);
+    if (!found) return plain_reply(404, "The project names no such clip.");
+    return json_reply(200, clip_strip(work_.logged(found->content, found->media->file)));
+  }
+
+  DeskReply paper_named(const std::string& name) {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    const auto still = [&](const std::string& clip, MediaTime time) -> std::optional<Still> {
+      const auto found = find_clip(*page->film, clip);
+      if (!found || !found->facts->picture) return std::nullopt;
+      auto taken = still_of(*found, time);
+      return taken ? std::optional(*std::move(taken)) : std::nullopt;
+    };
+    auto made = paper(name, *page->film, still);
+    return made ? *std::move(made) : plain_reply(404, "There is nothing here.");
   }
 
   Result<Still> still_of(const FoundClip& clip, MediaTime time) {

@@ -17,6 +17,7 @@
 
 #include "desk/decide_part.h"
 #include "desk/doubts.h"
+#include "desk/playable.h"
 
 namespace panslate {
 
@@ -263,7 +264,8 @@ class State {
                          : media[i].role == MediaRole::Narration ? "narration"
                                                                  : "camera"},
                 {"length", seconds(facts->duration)},
-                {"picture", facts->picture.has_value()}};
+                {"picture", facts->picture.has_value()},
+                {"plays", plays_in_browsers(*facts)}};
       if (facts->picture) {
         clip["rate"] = {facts->picture->frame_rate.num, facts->picture->frame_rate.den};
         clip["shape"] = {facts->picture->shown_width, facts->picture->shown_height};

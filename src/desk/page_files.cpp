@@ -9,6 +9,7 @@
 
 #include "embedded/answer_js.h"
 #include "embedded/ask_js.h"
+#include "embedded/clip_source_js.h"
 #include "embedded/desk_css.h"
 #include "embedded/desk_html.h"
 #include "embedded/desk_js.h"
@@ -19,13 +20,14 @@
 #include "embedded/player_js.h"
 #include "embedded/recipe_js.h"
 #include "embedded/stove_js.h"
+#include "embedded/strip_js.h"
 
 namespace panslate {
 
 const PageFile* page_file(std::string_view name) {
   static const std::string kStyle = std::string(page_style()) + std::string(embedded::desk_css);
   static constexpr std::string_view kScript = "text/javascript; charset=utf-8";
-  static const std::array<std::pair<std::string_view, PageFile>, 12> kFiles{{
+  static const std::array<std::pair<std::string_view, PageFile>, 14> kFiles{{
       {"", {"text/html; charset=utf-8", embedded::desk_html}},
       {"desk.css", {"text/css; charset=utf-8", kStyle}},
       {"desk.svg", {"image/svg+xml", embedded::desk_svg}},
@@ -36,6 +38,8 @@ const PageFile* page_file(std::string_view name) {
       {"recipe.js", {kScript, embedded::recipe_js}},
       {"mark.js", {kScript, embedded::mark_js}},
       {"stove.js", {kScript, embedded::stove_js}},
+      {"clip_source.js", {kScript, embedded::clip_source_js}},
+      {"strip.js", {kScript, embedded::strip_js}},
       {"phone.html", {"text/html; charset=utf-8", embedded::phone_html}},
       {"phone.js", {kScript, embedded::phone_js}},
   }};

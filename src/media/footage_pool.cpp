@@ -29,7 +29,7 @@ Error does_not_start() {
 }
 
 std::string rest_of(const ClipTask& task, const Work& work) {
-  Job job{work.kind, task.file, {}, work.longest_side, work.length, task.threads};
+  Job job{work.kind, task.file, {}, work.longest_side, work.length, task.threads, task.out};
   if (work.kind == JobKind::Log) job.length = task.until;
   if (!task.times.empty())
     job.times.assign(task.times.begin() + static_cast<std::ptrdiff_t>(task.answered), task.times.end());

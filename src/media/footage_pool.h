@@ -32,6 +32,7 @@ struct ClipTask {
   int threads = 1;  // of a log
   MediaTime until = {};
   bool given_again = false;
+  std::filesystem::path out = {};  // of a proxy
 
   [[nodiscard]] bool done() const { return answered == wanted.size(); }
 };
@@ -58,6 +59,7 @@ class FootageWorkers::Pool {
  public:
   explicit Pool(Setup setup);
 
+  [[nodiscard]] const Setup& setup() const { return setup_; }
   [[nodiscard]] bool in_this_process() const { return setup_.program.empty(); }
   /// How many work at once.
   [[nodiscard]] std::size_t seats() const { return seats_.size(); }

@@ -48,6 +48,10 @@ FootageWorkers::FootageWorkers() : FootageWorkers(Setup{}) {}
 FootageWorkers::FootageWorkers(Setup setup) : pool_(std::make_unique<Pool>(std::move(setup))) {}
 FootageWorkers::~FootageWorkers() = default;
 
+const FootageWorkers::Setup& FootageWorkers::setup() const {
+  return pool_->setup();
+}
+
 Result<ClipFacts> FootageWorkers::probe(const std::filesystem::path& file) {
   NoProgress progress;
   PANSLATE_TRY(auto all, probe_all(std::span(&file, 1), progress));

@@ -7,12 +7,14 @@
 #include <utility>
 
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include "panslate/base/descriptor.h"
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/clip_log.h"
 #include "panslate/media/footage_workers.h"
+#include "panslate/media/proxy.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
 
@@ -28,6 +30,7 @@ using worker::JobKind;
 
 constexpr int kDone = 0;
 constexpr int kNotStartedByPanslate = 2;
+constexpr int kProxyNiceness = 10;
 
 bool write_all(int to, std::string_view bytes) {
   while (!bytes.empty()) {
@@ -53,6 +56,20 @@ Descriptor take_over_channel() {
   return channel;
 }
 
+// Tells the program how far a proxy is, and stops where nobody listens.
+class Telling final : public Progress {
+ public:
+  explicit Telling(int channel) : channel_(channel) {}
+  void step(std::string_view /*phase*/, std::int64_t done, std::int64_t /*total*/) override {
+    listens_ = listens_ && tell(channel_, worker::body_of(LogSoFar{MediaTime::from_ms(done), 0}));
+  }
+  [[nodiscard]] bool cancelled() const noexcept override { return !listens_; }
+
+ private:
+  int channel_;
+  bool listens_ = true;
+};
+
 // False when the program is gone.
 bool serve(const Job& job, int channel) {
   if (job.kind == JobKind::Probe) return tell(channel, worker::body_of(probe_clip(job.file)));
@@ -61,6 +78,13 @@ bool serve(const Job& job, int channel) {
     const auto so_far = [&](const LogSoFar& now) { return listens = tell(channel, worker::body_of(now)); };
     const auto log = log_clip(job.file, {job.threads, job.length}, so_far);
     return listens && tell(channel, worker::body_of(log));
+  }
+  if (job.kind == JobKind::Proxy) {
+    // She works on meanwhile: everything else comes first.
+    static_cast<void>(::setpriority(PRIO_PROCESS, 0, kProxyNiceness));
+    Telling telling(channel);
+    const auto made = make_proxy(job.file, job.out, telling);
+    return !telling.cancelled() && tell(channel, worker::body_of(made));
   }
   const auto answer = [&](std::size_t /*index*/, const auto& made) {
     return listens = tell(channel, worker::body_of(made));

@@ -28,6 +28,7 @@ std::string body_of(const Job& job) {
   ByteWriter out;
   out.number(static_cast<std::uint8_t>(job.kind));
   out.bytes(job.file.native());
+  out.bytes(job.out.native());
   out.number(job.longest_side);
   out.time(job.length);
   out.number(job.threads);
@@ -39,8 +40,9 @@ std::string body_of(const Job& job) {
 std::optional<Job> read_job(std::string_view body) {
   ByteReader in(body);
   Job job;
-  job.kind = static_cast<JobKind>(in.number<std::uint8_t>(1, 4));
+  job.kind = static_cast<JobKind>(in.number<std::uint8_t>(1, 5));
   job.file = std::string(in.bytes(kLongestName));
+  job.out = std::string(in.bytes(kLongestName));
   job.longest_side = in.number(0, kAnyPositive);
   job.length = in.time(MediaTime{});
   job.threads = in.number(1, kMostThreads);
@@ -105,6 +107,20 @@ std::optional<Result<Samples>> read_samples(std::string_view body, const std::fi
   Samples read(samples);
   std::memcpy(read.data(), bytes.data(), bytes.size());
   return read;
+}
+
+std::string body_of(const Status& answer) {
+  if (!answer) return error_body(answer.error());
+  ByteWriter out;
+  out.number(kValue);
+  return std::move(out).take();
+}
+
+std::optional<Status> read_done(std::string_view body, const std::filesystem::path& file) {
+  ByteReader in(body);
+  Status answer;
+  if (in.number(kValue, kError) == kError) answer = tl::unexpected(read_error(in, file));
+  return in.done() ? std::optional(std::move(answer)) : std::nullopt;
 }
 
 }  // namespace panslate::worker

@@ -23,19 +23,20 @@
 namespace panslate::worker {
 
 /// The first frame of every worker: it is ready, and speaks this language.
-inline constexpr std::string_view kGreeting = "panslate footage worker 3";
+inline constexpr std::string_view kGreeting = "panslate footage worker 4";
 
-enum class JobKind : std::uint8_t { Probe = 1, Stills = 2, Sound = 3, Log = 4 };
+enum class JobKind : std::uint8_t { Probe = 1, Stills = 2, Sound = 3, Log = 4, Proxy = 5 };
 
-/// One clip to read. Probe has one answer, Stills and Sound one for each time, in their order. Log has one,
-/// and before it any number of those that tell how far it is.
+/// One clip to read. Probe has one answer, Stills and Sound one for each time, in their order. Log and
+/// Proxy have one, and before it any number of those that tell how far it is.
 struct Job {
   JobKind kind = JobKind::Probe;
   std::filesystem::path file;
   std::vector<MediaTime> times;
-  int longest_side = 0;  ///< of stills
-  MediaTime length;      ///< of each stretch of sound; of a log: LogSetup::until
-  int threads = 1;       ///< of a log
+  int longest_side = 0;            ///< of stills
+  MediaTime length;                ///< of each stretch of sound; of a log: LogSetup::until
+  int threads = 1;                 ///< of a log
+  std::filesystem::path out = {};  ///< of a proxy
 };
 
 /// Most times in one job, so that a job always fits into the empty buffer of a socket.
@@ -51,6 +52,7 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 [[nodiscard]] std::string body_of(const Result<Samples>& answer);
 [[nodiscard]] std::string body_of(const Result<ClipLog>& answer);
 [[nodiscard]] std::string body_of(const LogSoFar& so_far);
+[[nodiscard]] std::string body_of(const Status& answer);
 
 /// Empty for what is no job.
 [[nodiscard]] std::optional<Job> read_job(std::string_view body);
@@ -67,6 +69,7 @@ inline constexpr std::size_t kLongestName = std::size_t{16} * 1024;
 
 [[nodiscard]] std::optional<Result<ClipLog>> read_log(std::string_view body,
                                                       const std::filesystem::path& file);
+[[nodiscard]] std::optional<Status> read_done(std::string_view body, const std::filesystem::path& file);
 /// Empty for any other answer.
 [[nodiscard]] std::optional<LogSoFar> read_so_far(std::string_view body);
 
@@ -91,6 +94,6 @@ class FrameReader {
   bool refused_ = false;
 };
 
-inline constexpr std::size_t kLargestJob = kLongestName + kMostTimes * sizeof(std::int64_t) + 64;
+inline constexpr std::size_t kLargestJob = 2 * kLongestName + kMostTimes * sizeof(std::int64_t) + 64;
 
 }  // namespace panslate::worker

@@ -23,6 +23,7 @@ constexpr std::uintmax_t kLargestHeard = std::uintmax_t{64} << 20U;
 constexpr std::uintmax_t kLargestLog = std::uintmax_t{128} << 20U;
 // What detectors find changes with them: what others found is not read.
 constexpr int kLogForm = 2;
+constexpr int kProxyForm = 1;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;
 
@@ -176,6 +177,13 @@ void Store::keep_still(std::string_view key, MediaTime time, int longest_side, c
     save(folder_ / "stills" / still_name(key, time, longest_side), entry_of({}, bytes_of(still)));
 }
 
+std::optional<fs::path> Store::place_for_proxy(std::string_view content) {
+  if (disk_ == nullptr) return std::nullopt;
+  const auto folder = folder_ / "proxies";
+  if (!make_folder(folder)) return std::nullopt;
+  return folder / (lasting_key({content, std::to_string(kProxyForm)}) + ".mp4");
+}
+
 std::optional<ClipLog> Store::logged(std::string_view content, const fs::path& file) const {
   if (disk_ == nullptr) return std::nullopt;
   const auto bytes = disk_->read(folder_ / "logs" / log_name(content), kLargestLog);
@@ -226,10 +234,14 @@ void Store::keep_last_check(std::string_view text) {
 }
 
 void Store::save(const fs::path& file, std::string_view bytes) {
-  if (!disk_->is_directory(file.parent_path()) && !disk_->create_directories(file.parent_path())) return;
+  if (make_folder(file.parent_path())) (void)save_quickly(*disk_, file, bytes);
+}
+
+bool Store::make_folder(const fs::path& folder) {
+  if (!disk_->is_directory(folder) && !disk_->create_directories(folder)) return false;
   const auto tag = folder_ / "CACHEDIR.TAG";
   if (!disk_->exists(tag)) (void)save_quickly(*disk_, tag, kTag);
-  (void)save_quickly(*disk_, file, bytes);
+  return true;
 }
 
 }  // namespace panslate

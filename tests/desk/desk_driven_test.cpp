@@ -9,27 +9,8 @@
 namespace panslate {
 namespace {
 
-// What every driver needs.
-constexpr const char* kHands = R"js(
-const wait = (ms) => new Promise((done) => setTimeout(done, ms));
-const until = async (what) => { for (let i = 0; i < 500 && !what(); i += 1) await wait(20); };
-const by = (id) => document.getElementById(id);
-const press = (key, more) => document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, ...more }));
-const results = [];
-const tell = (words) => { results.push(words); document.documentElement.dataset.result = results.join("; "); };
-await until(() => document.documentElement.classList.contains("ready"));
-)js";
-
-std::string result_of(testing::ServedDesk& desk, const std::string& page, const std::string& driver,
-                      int runs) {
-  desk.driver = driver;
-  const auto dom = testing::page_in_chromium(desk, page, runs);
-  const std::string name = "data-result=\"";
-  const auto at = dom.find(name);
-  if (at == std::string::npos) return "nothing told: " + dom.substr(0, 300);
-  const auto begin = at + name.size();
-  return dom.substr(begin, dom.find('"', begin) - begin);
-}
+using testing::kHands;
+using testing::result_of;
 
 TEST(DeskInHand, CountsThePaceUntilTheAnswer) {
   if (!testing::has_chromium()) GTEST_SKIP() << testing::kNoChromium;

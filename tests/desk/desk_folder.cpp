@@ -56,6 +56,8 @@ class PlainChecks final : public DeskWork {
       facts.file = media.file;
       facts.duration = MediaTime::from_seconds(20);
       facts.picture.emplace();
+      facts.picture->codec = "h264";
+      facts.container = "mov,mp4,m4a,3gp,3g2,mj2";
       open->footage.clips.push_back(media.id == "gone" ? std::nullopt : std::optional(facts));
       open->footage.contents.push_back("key-" + contents(media.file).substr(0, 3));
     }
@@ -80,6 +82,13 @@ class PlainChecks final : public DeskWork {
         time};
     if (folder_.meanwhile.taking_still) folder_.meanwhile.taking_still();
     return still;
+  }
+  std::optional<ClipLog> logged(const std::string&, const std::filesystem::path&) override {
+    return folder_.log;
+  }
+  DeskProxy proxy(const std::string&, const ClipFacts&, bool make) override {
+    if (make) ++folder_.proxies_wanted;
+    return folder_.proxy;
   }
   void keep_still(const std::string& content, MediaTime time, int, const Still& still) override {
     folder_.kept.emplace(name_of(content, time), still);

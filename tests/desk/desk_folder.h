@@ -4,6 +4,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include <nlohmann/json.hpp>
@@ -44,6 +45,11 @@ class DeskFolder {
   [[nodiscard]] nlohmann::json state();
 
   Meanwhile meanwhile;
+  /// The copy of the clip that a browser can play; what is asked for is noted in `proxies_wanted`.
+  DeskProxy proxy{DeskProxy::State::Failed, 0, "no film", {}};
+  int proxies_wanted = 0;
+  /// What was logged of the clip.
+  std::optional<ClipLog> log;
   /// Stills that were kept, by the clip's content and the moment.
   std::map<std::string, Still> kept;
 

@@ -4,7 +4,9 @@
 #include <chrono>
 #include <functional>
 #include <future>
+#include <mutex>
 #include <optional>
+#include <shared_mutex>
 #include <string>
 #include <thread>
 #include <utility>
@@ -58,10 +60,30 @@ struct ServedDesk {
   DeskFolder folder;
   /// A module that runs in the page after its own: it does what she would do.
   std::string driver;
+  std::shared_mutex ends;  ///< of the desk, by another one after it
   // The desk of the folder knows port 4321: what comes in for the real one is handed over as for that.
-  Served served{
-      [this](const DeskRequest& asked) { return folder.desk().refusal(as_for_4321(asked)); },
-      [this](const DeskRequest& asked) { return driven(asked, folder.desk().answer(as_for_4321(asked))); }};
+  Served served{[this](const DeskRequest& asked) {
+                  const std::shared_lock lock(ends);
+                  return folder.desk().refusal(as_for_4321(asked));
+                },
+                [this](const DeskRequest& asked) { return answer(asked); }};
+
+  /// "end" is for the tests' own drivers: the desk is gone, and another one opened on what it left on the
+  /// disk; "ready": so is the copy of the clip.
+  DeskReply answer(const DeskRequest& asked) {
+    if (!driver.empty() && asked.path == path("end")) {
+      const std::unique_lock lock(ends);
+      folder.open_again();
+      return {200, "text/plain", "gone", {}, Desk::headers()};
+    }
+    if (!driver.empty() && asked.path == path("ready")) {
+      const std::unique_lock lock(ends);
+      folder.proxy = {DeskProxy::State::Ready, 100, {}, folder.path() / "pan.mp4"};
+      return {200, "text/plain", "ready", {}, Desk::headers()};
+    }
+    const std::shared_lock lock(ends);
+    return driven(asked, folder.desk().answer(as_for_4321(asked)));
+  }
 
   [[nodiscard]] DeskReply driven(const DeskRequest& asked, DeskReply reply) const {
     if (driver.empty()) return reply;

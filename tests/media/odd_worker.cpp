@@ -136,6 +136,8 @@ void answer(const worker::Job& job, int clips_before) {
 }  // namespace
 
 int main() {
+  if (std::getenv("ODD_WORKER_PLAIN") != nullptr)  // NOLINT(concurrency-mt-unsafe): there is one thread
+    return panslate::serve_footage();
   if (std::getenv("ODD_WORKER_MUTE") != nullptr)  // NOLINT(concurrency-mt-unsafe): there is one thread
     for (;;) ::pause();
   tell(worker::kGreeting);

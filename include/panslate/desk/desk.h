@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -12,6 +13,8 @@
 #include "panslate/check/check.h"
 #include "panslate/check/pickup.h"
 #include "panslate/desk/desk_request.h"
+#include "panslate/media/clip_facts.h"
+#include "panslate/media/clip_log.h"
 #include "panslate/media/still.h"
 #include "panslate/project/project.h"
 
@@ -26,6 +29,15 @@ struct DeskFilm {
   std::vector<Pickup> pickups;
   std::string looked_in;              ///< one sentence
   std::shared_ptr<const void> owner;  ///< of project and footage
+};
+
+/// A copy of a clip that her browser can play (see media/proxy.h), made at most once.
+struct DeskProxy {
+  enum class State : std::uint8_t { None, Waiting, Making, Ready, Failed };
+  State state = State::None;
+  int percent = 0;             ///< while it is made
+  std::string why;             ///< it failed
+  std::filesystem::path file;  ///< once it is ready
 };
 
 /// What the desk has done by the program below it. Called from several threads.
@@ -43,6 +55,12 @@ class DeskWork {
                                                  int longest_side) = 0;
   virtual void keep_still(const std::string& content, MediaTime time, int longest_side,
                           const Still& still) = 0;
+  /// What was logged of a clip with this content; empty where nothing was.
+  [[nodiscard]] virtual std::optional<ClipLog> logged(const std::string& content,
+                                                      const std::filesystem::path& file) = 0;
+  /// How far the proxy of a clip with this content is; `make`: it is wanted, and made where it is not there
+  /// yet, in the background. Never waits.
+  [[nodiscard]] virtual DeskProxy proxy(const std::string& content, const ClipFacts& clip, bool make) = 0;
 };
 
 /// The page on which she answers what the check was not sure of, and its requests. It holds nothing:

@@ -96,6 +96,14 @@ class FootageWorkers {
   [[nodiscard]] Result<std::vector<Result<ClipLog>>> log_all(std::span<const std::filesystem::path> files,
                                                              Progress& progress, const LogTaken& taken = {});
 
+  /// A proxy of the clip (see make_proxy) at `out`, by one worker, with less of the processors than all else.
+  /// `duration` of the clip is for `progress`, which is told of "making a copy that plays". Where it fails or
+  /// is stopped nothing stays beside `out`.
+  [[nodiscard]] Status proxy(const std::filesystem::path& file, MediaTime duration,
+                             const std::filesystem::path& out, Progress& progress);
+
+  [[nodiscard]] const Setup& setup() const;
+
  private:
   class Pool;
   std::unique_ptr<Pool> pool_;

@@ -46,6 +46,10 @@ class Store {
   [[nodiscard]] std::optional<Still> still(std::string_view key, MediaTime time, int longest_side) const;
   void keep_still(std::string_view key, MediaTime time, int longest_side, const Still& still);
 
+  /// Where the proxy of a clip with this content is kept; the folder for it is made. Empty where nothing can
+  /// be kept.
+  [[nodiscard]] std::optional<std::filesystem::path> place_for_proxy(std::string_view content);
+
   /// What was logged of a clip that has this content; empty where it was not, or by another version.
   [[nodiscard]] std::optional<ClipLog> logged(std::string_view content,
                                               const std::filesystem::path& file) const;
@@ -73,6 +77,7 @@ class Store {
   [[nodiscard]] std::string name_of(const std::filesystem::path& file) const;
   void read_entries();
   void save(const std::filesystem::path& file, std::string_view bytes);
+  [[nodiscard]] bool make_folder(const std::filesystem::path& folder);
 
   FileSystem* disk_ = nullptr;
   std::filesystem::path base_;                              ///< the project's folder

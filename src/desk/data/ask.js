@@ -38,7 +38,10 @@ export async function readPhone() {
   try { return await ask("phone"); } catch { return null; }
 }
 
-export const clipAddress = (id) => "clip?id=" + encodeURIComponent(id);
+export const clipAddress = (id, copy) => "clip?id=" + encodeURIComponent(id) + (copy ? "&as=proxy" : "");
+export const readStrip = (id) => ask("strip?clip=" + encodeURIComponent(id));
+export const paperAddress = (name) => "paper?name=" + encodeURIComponent(name);
+export const readProxy = (id) => ask("proxy?clip=" + encodeURIComponent(id));
 /// Another one where the clip was replaced: the browser keeps stills for a while.
 export const stillAddress = (clip, seconds) =>
   "still?clip=" + encodeURIComponent(clip.id) + "&of=" + encodeURIComponent(clip.content) + "&ms=" + Math.max(0, Math.round(seconds * 1000));

@@ -1,6 +1,8 @@
 // Her clips: play, step by frame, set in and out by keys, say which step it is and what is seen. Each is saved as
 // it is done.
-import { clipAddress, clock, count, make, stillAddress } from "./ask.js";
+import { clock, count, make, stillAddress } from "./ask.js";
+import { copyOf, hasCopy, sourceOf } from "./clip_source.js";
+import { clipStrip, logOf, shotFrom, stripWords } from "./strip.js";
 
 let clipId = null;
 let partId = null;
@@ -25,15 +27,31 @@ export function markPage(desk) {
 
   if (videoOf !== clipId) {
     videoOf = clipId;
-    silent = false;
+    silent = !clip.plays && !hasCopy(clip);
     at = 0;
     from = null;
-    video = make("video", { controls: true, preload: "metadata", playsinline: true, src: clipAddress(clipId), "aria-label": "The clip " + clipId });
+    video = make("video", { controls: true, preload: "metadata", playsinline: true, src: silent ? null : sourceOf(clip), "aria-label": "The clip " + clipId });
+    const shown = video;
+    // Its stills stand for it until there is a copy; she marks on meanwhile.
+    const useCopy = async () => {
+      const made = await copyOf(clip, (words) => { if (shown === video) desk.tell(words); });
+      if (shown !== video) return;
+      if (!made) return desk.tell("This browser cannot play " + clip.id + ". Go through it by its stills: all keys but play work.");
+      const place = at;
+      silent = false;
+      shown.src = sourceOf(clip);
+      shown.addEventListener("loadedmetadata", () => { shown.currentTime = place; }, { once: true });
+      desk.tell(clip.id + " can be played now.");
+      return desk.show(false);
+    };
     video.addEventListener("error", () => {
+      if (shown !== video || !shown.src) return;
       silent = true;
-      desk.tell("This browser cannot play " + clipId + ". Go through it by its stills: all keys but play work.");
       desk.show(false);
+      if (hasCopy(clip)) desk.tell("This browser cannot play " + clip.id + ". Go through it by its stills: all keys but play work.");
+      else useCopy();
     });
+    if (silent) useCopy();
   }
   // Of this drawing: the one before has a clock that nobody sees any more.
   video.ontimeupdate = () => where();
@@ -123,12 +141,13 @@ export function markPage(desk) {
   const list = make("ul", { class: "clips" }, clips.map((one) => make("li", {}, make("button", { type: "button", class: "clip-button", "data-focus": "clip-" + one.id, "aria-pressed": String(one.id === clipId), onclick: () => chooseClip(one.id) },
     make("img", { src: stillAddress(one, one.length / 2), alt: "", width: one.shape[0], height: one.shape[1], loading: "lazy" }),
     make("span", {}, one.id), make("span", { class: "small" }, `${clock(one.length)}, ${count(state.parts.filter((p) => p.clip === one.id).length, "part", "parts")}`)))));
-  const strip = make("div", { class: "parts-strip", "aria-hidden": "true" }, parts.map((one) => {
-    const band = make("span", { class: "band" + (one.id === partId ? " chosen" : "") });
-    band.style.left = 100 * one.in / clip.length + "%";
-    band.style.width = 100 * (one.out - one.in) / clip.length + "%";
-    return band;
-  }), head);
+  const log = logOf(clip, () => { if (clipId === clip.id) desk.show(false); });
+  const strip = clipStrip(clip, log, parts, partId, head, go);
+  const toShot = (by) => {
+    const place = shotFrom(log, here(), by);
+    if (place !== null) go(place + frame / 2);
+    else desk.tell(log && log.logged ? "There is no further shot." : "The shots of this clip are not known yet: panslate log finds them.");
+  };
   const stepName = (id) => { const step = state.recipe.steps.find((one) => one.key === id); return step ? `${step.number}. ${step.text}` : id; };
 
   const partList = make("ul", { class: "part-list" }, parts.map((one) => make("li", {}, make("button", { type: "button", class: "line-button", "data-focus": "part-" + one.id, "aria-pressed": String(one.id === partId), onclick: () => choosePart(one.id) },
@@ -150,14 +169,14 @@ export function markPage(desk) {
   return {
     parts: [make("div", { class: "marking" }, list, make("section", { class: "card", "aria-labelledby": "clip-title" },
       make("h2", { id: "clip-title", tabindex: "-1" }, clip.id),
-      silent ? make("figure", { class: "big" }, still) : video, strip,
+      silent ? make("figure", { class: "big" }, still) : video, strip, make("p", { class: "small" }, stripWords(log)),
       make("p", { class: "kind" }, now, from !== null ? ` · a new part from ${precise(from)}` : part ? ` · part ${part.id}` : ""),
-      make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(here() - 1)), key("Second on", "]", () => go(here() + 1)),
+      make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(here() - 1)), key("Second on", "]", () => go(here() + 1)), log && log.logged ? [key("Shot before", "W", () => toShot(-1)), key("Next shot", "E", () => toShot(1))] : null,
         key(part ? "Begins here" : "New part begins here", "I", setIn), key("Ends here", "O", setOut), part ? key("Another part", "A", another) : null),
       partList, form))],
     first: "clip-title",
-    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(here() - 1), "]": () => go(here() + 1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
-    keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
+    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(here() - 1), "]": () => go(here() + 1), w: () => toShot(-1), e: () => toShot(1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
+    keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["W E", "shot before, next shot"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
     repeats: [",", ".", "[", "]"],
     leave: () => { if (video) video.pause(); },
   };

@@ -1,5 +1,6 @@
 // Plays a moment of a clip, for the time that it takes.
-import { clipAddress, make } from "./ask.js";
+import { make } from "./ask.js";
+import { copyOf, hasCopy, sourceOf } from "./clip_source.js";
 
 const kBefore = 0.3; // seconds: the first sound is not cut off
 const kAtLeast = 2; // seconds
@@ -19,22 +20,31 @@ export function player(clips, tell) {
     video.pause();
   });
   video.addEventListener("error", () => {
-    if (source) tell("This browser cannot play " + source + ". Its stills can be seen all the same.");
+    if (source) useCopy(source);
   });
   // Whoever seeks, or stops and plays on, by hand is not stopped.
   video.addEventListener("seeking", () => { if (!ownSeek) stopAt = Infinity; });
   video.addEventListener("seeked", () => { ownSeek = false; });
   video.addEventListener("pause", () => { stopAt = Infinity; });
 
+  const known = (id) => clips.find((one) => one.id === id);
+  const plays = (id) => !known(id) || known(id).plays || hasCopy(known(id));
+  async function useCopy(id) {
+    const had = known(id) && hasCopy(known(id));
+    source = "";
+    element.hidden = true;
+    const made = known(id) && !had && await copyOf(known(id), tell);
+    tell(made ? id + " can be played now: press P." : "This browser cannot play " + id + ". Its stills can be seen all the same.");
+  }
   function load(clip) {
     if (clip === source) return;
     source = clip;
-    video.src = clipAddress(clip);
-    const known = clips.find((one) => one.id === clip);
-    element.classList.toggle("heard-only", Boolean(known) && !known.picture);
+    video.src = sourceOf(known(clip) || { id: clip });
+    element.classList.toggle("heard-only", Boolean(known(clip)) && !known(clip).picture);
     name.textContent = clip;
   }
   function go(moment) {
+    if (!plays(moment.clip)) { useCopy(moment.clip); return; }
     element.hidden = false;
     load(moment.clip);
     const begin = Math.max(0, moment.begin - kBefore);

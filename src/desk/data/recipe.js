@@ -1,5 +1,5 @@
 // The recipe with what was found of each line; a line clicked goes to its moment.
-import { clock, findings, heardWords, jobs, make, shapes, stillAddress } from "./ask.js";
+import { clock, findings, heardWords, jobs, make, paperAddress, shapes, stillAddress } from "./ask.js";
 import { player } from "./player.js";
 
 let chosen = null; // key of a line
@@ -13,6 +13,9 @@ function markOf(line) {
 }
 
 const markWords = { good: "in order", doubt: "please check", wrong: "needs attention", none: "need not be found" };
+
+// What the program writes into files, as it would be now.
+const papers = [["H", "the report", "report.html"], ["S", "the shot list", "shot-list.html"], ["C", "what to say and film again, for a spreadsheet", "pickups.csv"], ["T", "the text for the picture", "overlay.srt"]];
 
 export function recipePage(desk) {
   const state = desk.state;
@@ -70,10 +73,12 @@ export function recipePage(desk) {
     if (next) choose(next, false);
   };
   return {
-    parts: [make("p", { id: "summary", tabindex: "-1", class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
+    parts: [make("nav", { class: "papers", "aria-label": "To print and to keep" }, make("ul", {}, papers.map(([key, words, name]) => make("li", {},
+      make("a", { href: paperAddress(name), target: "_blank", rel: "noopener", "data-focus": "paper-" + key, "data-paper": key }, words[0].toUpperCase() + words.slice(1)), " ", make("kbd", { "aria-hidden": "true" }, key))))),
+    make("p", { id: "summary", tabindex: "-1", class: "summary" + (state.doubts.length ? "" : " good") }, state.summary), make("div", { class: "pair-of" }, make("div", { class: "text" }, text), side)],
     first: "summary",
     leave: () => play.away(),
-    keys: { j: () => step(1), k: () => step(-1), p: () => { if (line && line.moment) play.play(line.moment); } },
-    keyWords: [["J", "next line"], ["K", "line before"], ["P", "play the moment, or stop"]],
+    keys: { ...Object.fromEntries(papers.map(([key]) => [key.toLowerCase(), () => document.querySelector(`[data-paper="${key}"]`).click()])), j: () => step(1), k: () => step(-1), p: () => { if (line && line.moment) play.play(line.moment); } },
+    keyWords: [["J", "next line"], ["K", "line before"], ["P", "play the moment, or stop"], ...papers.map(([key, words]) => [key, words])],
   };
 }

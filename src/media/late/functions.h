@@ -2,6 +2,7 @@
 
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/clip_log.h"
+#include "panslate/media/proxy.h"
 #include "panslate/media/render.h"
 #include "panslate/media/speech_sound.h"
 #include "panslate/media/still.h"
@@ -16,6 +17,7 @@ struct MediaFunctions {
   decltype(&panslate::take_sound) take_sound;
   decltype(&panslate::render_film) render_film;
   decltype(&panslate::log_clip) log_clip;
+  decltype(&panslate::make_proxy) make_proxy;
 };
 
 }  // namespace panslate

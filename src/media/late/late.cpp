@@ -47,4 +47,9 @@ Result<ClipLog> log_clip(const std::filesystem::path& file, const LogSetup& setu
       [&](const MediaFunctions* media) { return media->log_clip(file, setup, watcher); });
 }
 
+Status make_proxy(const std::filesystem::path& clip, const std::filesystem::path& out, Progress& progress) {
+  return functions().and_then(
+      [&](const MediaFunctions* media) { return media->make_proxy(clip, out, progress); });
+}
+
 }  // namespace panslate

@@ -5,8 +5,8 @@
 extern "C" [[gnu::visibility("default")]] const panslate::MediaFunctions* PANSLATE_MODULE_ENTRY();
 
 const panslate::MediaFunctions* PANSLATE_MODULE_ENTRY() {
-  static constexpr panslate::MediaFunctions kFunctions{&panslate::probe_clip,  &panslate::take_still,
-                                                       &panslate::take_stills, &panslate::take_sound,
-                                                       &panslate::render_film, &panslate::log_clip};
+  static constexpr panslate::MediaFunctions kFunctions{
+      &panslate::probe_clip,  &panslate::take_still, &panslate::take_stills, &panslate::take_sound,
+      &panslate::render_film, &panslate::log_clip,   &panslate::make_proxy};
   return &kFunctions;
 }

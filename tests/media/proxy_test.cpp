@@ -1,0 +1,163 @@
+// Copies that browsers play, of what they do not: judged by ffprobe and by the pictures that ffmpeg gives.
+#include "panslate/media/proxy.h"
+
+#include <cstdlib>
+#include <filesystem>
+#include <iterator>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "panslate/media/clip_facts.h"
+#include "panslate/media/footage_workers.h"
+
+#include "media/judge.h"
+#include "media/run_program.h"
+#include "media/samples.h"
+
+namespace panslate {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr double kFrame = 1.0 / 25;
+
+struct Foreign {
+  const char* name;
+  std::vector<std::string> coding;  ///< ffmpeg's words for it
+};
+
+// What cameras and editors write and browsers do not play.
+const Foreign kForeign[] = {
+    {"hevc.mp4",
+     {"-c:v", "libx265", "-preset", "ultrafast", "-x265-params", "log-level=none", "-c:a", "aac"}},
+    {"prores.mov", {"-c:v", "prores_ks", "-c:a", "pcm_s16le"}},
+    {"pcm.mov", {"-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-c:a", "pcm_s16le"}},
+    {"mpeg2.mpg", {"-c:v", "mpeg2video", "-flags", "+ildct+ilme", "-top", "1", "-b:v", "4M", "-c:a", "mp2"}},
+    {"old.avi", {"-c:v", "mpeg4", "-q:v", "3", "-c:a", "libmp3lame"}},
+    {"late.ts", {"-c:v", "mpeg2video", "-b:v", "4M", "-c:a", "mp2", "-output_ts_offset", "7"}},
+};
+
+// Two seconds, a clap at 1 s: white for one picture, and a tone for 40 ms.
+fs::path clap(const Foreign& as) {
+  const auto file = samples::folder() / as.name;
+  std::vector<std::string> words{
+      "ffmpeg", "-v",
+      "error",  "-y",
+      "-f",     "lavfi",
+      "-i",     "color=c=0x303030:s=1280x720:r=25:d=2,drawbox=enable='eq(n,25)':c=white:t=fill",
+      "-f",     "lavfi",
+      "-i",     "aevalsrc='if(between(t,1,1.04),0.8*sin(2*PI*1000*t),0)':s=48000:d=2"};
+  words.insert(words.end(), as.coding.begin(), as.coding.end());
+  words.push_back(file.string());
+  return outside::run_program(words).status == 0 ? file : fs::path();
+}
+
+double first_in(const std::string& text, const std::string& name) {
+  const auto at = text.find(name);
+  return at == std::string::npos ? -1 : std::strtod(text.c_str() + at + name.size(), nullptr);
+}
+
+TEST(Proxy, PlaysWhatWasForeignOnTheSameClock) {
+  for (const auto& one : kForeign) {
+    SCOPED_TRACE(one.name);
+    const auto clip = clap(one);
+    if (clip.empty()) {
+      ADD_FAILURE() << "ffmpeg does not write it";
+      continue;
+    }
+    auto out = clip;
+    out += ".proxy.mp4";
+    NoProgress quiet;
+    const auto made = make_proxy(clip, out, quiet);
+    ASSERT_TRUE(made) << render(made.error());
+    const auto told = outside::ffprobe(out, outside::Count::Frames);
+    EXPECT_EQ(told.at("stream.codec_name"), "h264");
+    EXPECT_EQ(told.at("stream.pix_fmt"), "yuv420p");
+    EXPECT_EQ(told.at("stream.width"), "960");
+    EXPECT_EQ(told.at("stream.height"), "540");
+    const auto facts = probe_clip(clip);
+    ASSERT_TRUE(facts);
+    EXPECT_NEAR(*outside::seconds(told, "format.duration"), facts->duration.seconds(), 0.05);
+    // The clap, seen and heard: where it was, to the picture.
+    const auto seen =
+        outside::shell("ffprobe -v error -f lavfi -i \"movie='" + out.string() +
+                       "',signalstats\" -show_entries frame=pts_time:frame_tags=lavfi.signalstats."
+                       "YAVG -of csv=p=0 | awk -F, '$2 > 150 { print \"white \" $1 }'");
+    EXPECT_NEAR(first_in(seen, "white "), 1.0, kFrame / 2) << seen;
+    const auto heard = outside::shell("ffmpeg -hide_banner -nostdin -i '" + out.string() +
+                                      "' -af silencedetect=n=-30dB:d=0.3 -f null - 2>&1");
+    EXPECT_NE(heard.find("Audio: aac"), std::string::npos);
+    // AAC's frames are 21 ms, and the foreign coders spread the tone as far.
+    EXPECT_NEAR(first_in(heard, "silence_end: "), 1.0, 0.045) << heard.substr(heard.size() / 2);
+  }
+}
+
+TEST(Proxy, StandsUpright) {
+  const auto phone = samples::phone_mp4();
+  const auto out = samples::folder() / "phone.proxy.mp4";
+  NoProgress quiet;
+  const auto made = make_proxy(phone, out, quiet);
+  ASSERT_TRUE(made) << render(made.error());
+  const auto facts = probe_clip(out);
+  ASSERT_TRUE(facts);
+  EXPECT_EQ(facts->picture->rotation, 0);
+  EXPECT_EQ(facts->picture->width, 240);
+  EXPECT_EQ(facts->picture->height, 320);
+  // ffmpeg turns the phone's picture by itself.
+  EXPECT_LT(outside::difference(outside::frame_rgb(phone, 0.5, 60, 80), outside::frame_rgb(out, 0.5, 60, 80)),
+            8);
+}
+
+TEST(Proxy, KeepsTheTimesOfAVaryingRate) {
+  const auto clip = samples::varying_mp4();
+  const auto out = samples::folder() / "varying.proxy.mp4";
+  NoProgress quiet;
+  ASSERT_TRUE(make_proxy(clip, out, quiet));
+  const auto times = [](const fs::path& file) {
+    return outside::shell("ffprobe -v error -select_streams v:0 -show_entries frame=pts_time -of csv=p=0 '" +
+                          file.string() + "'");
+  };
+  EXPECT_EQ(times(out), times(clip));
+}
+
+TEST(Proxy, LeavesNothingWhereItFailsOrIsStopped) {
+  const auto folder = samples::folder() / "proxies";
+  fs::create_directories(folder);
+  const auto entries = [&] {
+    return std::distance(fs::directory_iterator(folder), fs::directory_iterator());
+  };
+  ::setenv("ODD_WORKER_PLAIN", "1", 1);  // NOLINT(concurrency-mt-unsafe): there is one thread
+  FootageWorkers workers({ODD_WORKER, 1, {}});
+  NoProgress quiet;
+  const auto none = samples::folder() / "none.txt";
+  outside::shell("echo this is no film > '" + none.string() + "'");
+  const auto failed = workers.proxy(none, MediaTime::from_seconds(1), folder / "none.mp4", quiet);
+  ASSERT_FALSE(failed);
+  EXPECT_EQ(failed.error().code, ErrorCode::NotMedia);
+  EXPECT_EQ(entries(), 0);
+
+  // Stopped once it is at work: a minute of film takes longer than that.
+  class Stopping final : public Progress {
+   public:
+    void step(std::string_view, std::int64_t done, std::int64_t total) override {
+      at_work = at_work || (done > 0 && done < total);
+    }
+    [[nodiscard]] bool cancelled() const noexcept override { return at_work; }
+    bool at_work = false;
+  } stopping;
+  const auto clip = samples::make("minute.mkv", samples::spec("testsrc2=s=1280x720[v];sine[a]", 60'000));
+  const auto stopped = workers.proxy(clip, MediaTime::from_seconds(60), folder / "minute.mp4", stopping);
+  ASSERT_TRUE(stopping.at_work);
+  ASSERT_FALSE(stopped);
+  EXPECT_EQ(stopped.error().code, ErrorCode::Cancelled);
+  EXPECT_EQ(entries(), 0);
+  // And the worker after it works.
+  EXPECT_TRUE(workers.proxy(samples::phone_mp4(), MediaTime::from_seconds(1), folder / "phone.mp4", quiet));
+  EXPECT_EQ(entries(), 1);
+  ::unsetenv("ODD_WORKER_PLAIN");  // NOLINT(concurrency-mt-unsafe)
+}
+
+}  // namespace
+}  // namespace panslate
