@@ -132,7 +132,7 @@ TEST(Proxy, LeavesNothingWhereItFailsOrIsStopped) {
   FootageWorkers workers({ODD_WORKER, 1, {}});
   NoProgress quiet;
   const auto none = samples::folder() / "none.txt";
-  outside::shell("echo this is no film > '" + none.string() + "'");
+  (void)outside::shell("echo this is no film > '" + none.string() + "'");
   const auto failed = workers.proxy(none, MediaTime::from_seconds(1), folder / "none.mp4", quiet);
   ASSERT_FALSE(failed);
   EXPECT_EQ(failed.error().code, ErrorCode::NotMedia);

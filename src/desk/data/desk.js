@@ -80,6 +80,7 @@ function show(moves) {
   view = next;
   byId("main").replaceChildren(...view.parts.filter(Boolean));
   for (const details of document.querySelectorAll("details[data-keep]")) details.open = open.has(details.dataset.keep);
+  document.body.dataset.page = id;
   document.title = state.title + ": desk";
   byId("title").textContent = state.title;
   byId("file").textContent = "Desk · " + state.file;
