@@ -36,7 +36,7 @@ const Foreign kForeign[] = {
     {"pcm.mov", {"-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-c:a", "pcm_s16le"}},
     {"mpeg2.mpg", {"-c:v", "mpeg2video", "-flags", "+ildct+ilme", "-top", "1", "-b:v", "4M", "-c:a", "mp2"}},
     {"old.avi", {"-c:v", "mpeg4", "-q:v", "3", "-c:a", "libmp3lame"}},
-    {"late.ts", {"-c:v", "mpeg2video", "-b:v", "4M", "-c:a", "mp2", "-output_ts_offset", "7"}},
+    {"late.mts", {"-c:v", "libx264", "-preset", "ultrafast", "-c:a", "ac3", "-output_ts_offset", "7"}},
 };
 
 // Two seconds, a clap at 1 s: white for one picture, and a tone for 40 ms.
@@ -57,6 +57,16 @@ fs::path clap(const Foreign& as) {
 double first_in(const std::string& text, const std::string& name) {
   const auto at = text.find(name);
   return at == std::string::npos ? -1 : std::strtod(text.c_str() + at + name.size(), nullptr);
+}
+
+// When the white picture is shown, from the first picture on.
+double white_at(const fs::path& file) {
+  const auto told =
+      outside::shell("ffprobe -v error -f lavfi -i \"movie='" + file.string() +
+                     "',setpts=PTS-STARTPTS,format=yuv420p,signalstats\" -show_entries "
+                     "frame=pts_time:frame_tags=lavfi.signalstats.YAVG -of csv=p=0 | awk -F, '$2 > 150 "
+                     "{ print \"white \" $1; exit }'");
+  return first_in(told, "white ");
 }
 
 TEST(Proxy, PlaysWhatWasForeignOnTheSameClock) {
@@ -81,11 +91,9 @@ TEST(Proxy, PlaysWhatWasForeignOnTheSameClock) {
     ASSERT_TRUE(facts);
     EXPECT_NEAR(*outside::seconds(told, "format.duration"), facts->duration.seconds(), 0.05);
     // The clap, seen and heard: where it was, to the picture.
-    const auto seen =
-        outside::shell("ffprobe -v error -f lavfi -i \"movie='" + out.string() +
-                       "',signalstats\" -show_entries frame=pts_time:frame_tags=lavfi.signalstats."
-                       "YAVG -of csv=p=0 | awk -F, '$2 > 150 { print \"white \" $1 }'");
-    EXPECT_NEAR(first_in(seen, "white "), 1.0, kFrame / 2) << seen;
+    // Coders may move the clap by a picture: it is where ffmpeg sees it in the clip.
+    EXPECT_NEAR(white_at(out), white_at(clip), 0.001);
+    EXPECT_NEAR(white_at(out), 1.0, 1.5 * kFrame);
     const auto heard = outside::shell("ffmpeg -hide_banner -nostdin -i '" + out.string() +
                                       "' -af silencedetect=n=-30dB:d=0.3 -f null - 2>&1");
     EXPECT_NE(heard.find("Audio: aac"), std::string::npos);
