@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <optional>
 
+#include "media/mixed_means.h"
 #include "media/picture_distance.h"
 #include "media/picture_motion.h"
 
@@ -51,6 +53,12 @@ float common_detail(const Values& a, const Values& b) {
     power_b += b[i] * b[i];
   }
   return product / std::sqrt(power_a * power_b);
+}
+
+template <class Values>
+float mean_of(const Values& values) {
+  return static_cast<float>(std::accumulate(values.begin(), values.end(), 0)) /
+         static_cast<float>(values.size());
 }
 
 // What speaks for a mixture of two pictures.
@@ -105,6 +113,8 @@ void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
   note.mean = picture.mean;
   note.spread = picture.spread;
   note.sharpness = picture.sharpness;
+  note.cb = mean_of(picture.cb);
+  note.cr = mean_of(picture.cr);
   if (!kept_.empty()) {
     const auto& before = kept_.back().picture;
     note.still = still_distance(before, picture);
@@ -350,11 +360,13 @@ class Changes {
   }
 
   void find_dissolves() {
-    for (const auto& blend : blends_) {
-      if (is_taken(blend.first + 1, blend.last)) continue;
-      found_.push_back(
-          {ShotStart::Dissolve, (blend.first + blend.last + 1) / 2, blend.first + 1, blend.last});
-    }
+    // What pictures in their place tell comes first: it is the surer.
+    for (const auto& found : {blends_, mixed_means(notes_)})
+      for (const auto& blend : found) {
+        if (is_taken(blend.first + 1, blend.last)) continue;
+        found_.push_back(
+            {ShotStart::Dissolve, (blend.first + blend.last + 1) / 2, blend.first + 1, blend.last});
+      }
   }
 
   const std::vector<FrameNote>& notes_;
