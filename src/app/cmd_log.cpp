@@ -75,27 +75,39 @@ bool listening_helps(const std::vector<ProjectClipToHear>& to_hear, const PartPr
   });
 }
 
-Checked<void> accept(const FootageToLog& footage, const PartProposals& proposals, const LogOptions& options,
-                     Context& context) {
+Checked<AcceptedParts> accept(const FootageToLog& footage, const FootageLog& log,
+                              const PartProposals& proposals, Context& context) {
+  std::vector<std::string> contents;
+  contents.reserve(footage.file_of_media.size());
+  for (const auto file : footage.file_of_media) contents.push_back(log.clips[file].content);
   const auto& file = footage.project->file;
   CheckedFilms films(file.string(), context);
-  const auto accepted = accept_parts(context.disk, file, films, *footage.project, proposals);
-  if (!accepted) return tl::unexpected(accepted.error());
-  if (options.output.quiet) return {};
+  return accept_parts(context.disk, file, films, {*footage.project, contents}, proposals);
+}
+
+void tell_accepted(const AcceptedParts& accepted, const FootageToLog& footage, Context& context) {
   context.progress.clear();
-  context.messages << (accepted->written == 0
+  context.messages << (accepted.written.empty()
                            ? "nothing to write into "
-                           : "wrote " + count_in_words(accepted->written, "part", "parts") + " into ")
-                   << escape_terminal(file.filename().string());
-  if (accepted->gave_way > 0)
+                           : "wrote " + count_in_words(accepted.written.size(), "part", "parts") + " into ")
+                   << escape_terminal(footage.project->file.filename().string());
+  if (accepted.gave_way > 0)
     context.messages << ", in the place of "
-                     << count_in_words(accepted->gave_way, "part that was a whole clip without a step",
+                     << count_in_words(accepted.gave_way, "part that was a whole clip without a step",
                                        "parts that were whole clips without a step");
-  context.messages << (accepted->written > 0 ? "; the desk can take them back\n" : "\n");
-  if (accepted->held_back > 0)
-    context.messages << "left out " << count_in_words(accepted->held_back, "proposal", "proposals")
+  context.messages << (accepted.written.empty() ? "\n" : "; the desk can take them back\n");
+  if (accepted.held_back > 0)
+    context.messages << "left out " << count_in_words(accepted.held_back, "proposal", "proposals")
                      << " for clips whose whole is a part with something of your own in it\n";
-  return {};
+}
+
+// What is told of them then: those that were written, and that the others lie over parts of hers.
+void leave_written(PartProposals& proposals, const AcceptedParts& accepted) {
+  std::vector<ProposedPart> written;
+  written.reserve(accepted.written.size());
+  for (const auto part : accepted.written) written.push_back(std::move(proposals.parts[part]));
+  proposals.parts = std::move(written);
+  proposals.marked += accepted.held_back;
 }
 
 ExitStatus run_log(const LogOptions& options, Context& context) {
@@ -129,6 +141,17 @@ ExitStatus run_log(const LogOptions& options, Context& context) {
     logged.emplace(LoggedProposals{*footage->project, proposals, footage->file_of_media,
                                    listening_helps(to_hear, proposals)});
   }
+  // First, so that what is told and saved calls the parts what they are.
+  Checked<AcceptedParts> accepted;
+  if (options.accept) {
+    if (context.progress.cancelled()) return context.give_up(Error{ErrorCode::Cancelled, "stopped"});
+    accepted = accept(*footage, log, proposals, context);
+    if (accepted) {
+      leave_written(proposals, *accepted);
+      logged->written = true;
+      if (!options.output.quiet) tell_accepted(*accepted, *footage, context);
+    }
+  }
   const auto* told = logged ? &*logged : nullptr;
   if (const auto saved = save(options.output, results_of(log, told, options), context); !saved)
     return context.give_up(saved.error());
@@ -139,9 +162,7 @@ ExitStatus run_log(const LogOptions& options, Context& context) {
     context.out << footage_log_json(log, options.output.out.empty() ? Stills::NotSaved : Stills::Saved, told);
   else if (!options.output.quiet)
     context.out << log_text(log, context.out_terminal, told);
-  if (options.accept)
-    if (const auto accepted = accept(*footage, proposals, options, context); !accepted)
-      return context.give_up(accepted.error());
+  if (!accepted) return context.give_up(accepted.error());
   const bool can_accept = footage->footage.mistakes.empty();
   if (!options.accept && can_accept && !proposals.parts.empty() && !options.output.json &&
       !options.output.quiet)

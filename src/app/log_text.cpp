@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "panslate/base/text.h"
 #include "panslate/base/timestamp.h"
 #include "panslate/deliver/check_digest.h"
 #include "panslate/deliver/escape.h"
@@ -24,17 +25,6 @@ std::string moment(MediaTime time) {
   return format_timestamp(time, TimestampStyle::Spoken, Round::Down);
 }
 
-std::string sound_words(const ClipLog& log) {
-  if (log.facts.sound.empty()) return "no sound";
-  MediaTime speech;
-  for (const auto& when : log.speech) speech += when.duration();
-  std::string out = speech > MediaTime{} ? "speech " + moment(speech) : "no speech";
-  if (log.loudness && log.loudness->integrated)
-    out += fmt::format(", {:.0f} LUFS", *log.loudness->integrated);
-  if (const auto track = track_words(log); !track.empty()) out += ", " + track;
-  return out;
-}
-
 TableRow row_of(const LoggedClip& clip) {
   TableRow row;
   const auto name = escape_terminal(clip.file.filename().string());
@@ -52,7 +42,7 @@ TableRow row_of(const LoggedClip& clip) {
                {moment(log.facts.duration), Look::Plain},
                {kind_words(log.facts), Look::Plain},
                {log.facts.picture ? count_in_words(log.shots.size(), "shot", "shots") : "", Look::Plain},
-               {sound_words(log), Look::Plain}};
+               {join(sound_words(log, LoudnessWords::Short), ", "), Look::Plain}};
   return row;
 }
 
@@ -75,7 +65,8 @@ void append_proposals(std::string& out, const FootageLog& log, const LoggedPropo
   const auto& parts = proposals.found.parts;
   const auto left_out = left_out_words(log, proposals);
   if (parts.empty() && left_out.empty()) return;
-  out += list_heading("Proposed parts of clips", parts.size(), terminal);
+  out += list_heading(proposals.written ? "Parts written into the project" : "Proposed parts of clips",
+                      parts.size(), terminal);
   for (std::size_t i = 0; i < std::min(kMostParts, parts.size()); ++i) {
     const auto& part = parts[i];
     append_item(out, part_moments(part),

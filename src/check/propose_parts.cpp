@@ -88,7 +88,13 @@ class ClipTalk {
         continue;
       }
       free_from = range.end;
-      out.parts.push_back({media_, range, step, telling_words(stretch, step), draft_});
+      ProposedPart part;
+      part.media = media_;
+      part.range = range;
+      part.step = step;
+      part.draft = draft_;
+      quote_telling_words(stretch, part);
+      out.parts.push_back(std::move(part));
     }
   }
 
@@ -219,15 +225,22 @@ class ClipTalk {
     return {in_whole_ms(begin), std::min(in_whole_ms(end), MediaTime::from_ms(length_.to_ms(Round::Down)))};
   }
 
+  [[nodiscard]] bool has_words(TokenSpan span) const {
+    for (auto t = span.begin; t < span.end; ++t)
+      if (text_[t].kind != TokenKind::Mark) return true;
+    return false;
+  }
+
   // The few words of the stretch that say most of the step: no longer than one reads at a glance.
-  [[nodiscard]] Mention telling_words(const Stretch& stretch, std::size_t step) const {
+  void quote_telling_words(const Stretch& stretch, ProposedPart& part) const {
     TokenSpan best;
+    TokenSpan sentence;
     double most = 0;
     for (auto u = stretch.begin; u < stretch.end; ++u) {
       const auto& whole = text_.utterances()[u];
       std::vector<double> weights;
       weights.reserve(whole.end - whole.begin);
-      for (auto t = whole.begin; t < whole.end; ++t) weights.push_back(steps_.word_weight(t, step));
+      for (auto t = whole.begin; t < whole.end; ++t) weights.push_back(steps_.word_weight(t, part.step));
       const auto length = std::min(kQuotedTokens, weights.size());
       for (std::size_t from = 0; from + length <= weights.size(); ++from) {
         double weight = 0;
@@ -235,11 +248,14 @@ class ClipTalk {
         if (weight <= most) continue;
         most = weight;
         best = {whole.begin + from, whole.begin + from + length};
+        sentence = {whole.begin, whole.end};
       }
     }
     while (best.end > best.begin + 1 && text_[best.end - 1].kind == TokenKind::Mark) --best.end;
     while (best.begin + 1 < best.end && text_[best.begin].kind == TokenKind::Mark) ++best.begin;
-    return text_.mention(best);
+    part.said = text_.mention(best);
+    part.cut_before = has_words({sentence.begin, best.begin});
+    part.cut_behind = has_words({best.end, sentence.end});
   }
 
   std::size_t media_;

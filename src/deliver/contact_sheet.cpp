@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "panslate/base/text.h"
 #include "panslate/deliver/check_digest.h"
 #include "panslate/deliver/footage_log_files.h"
 
@@ -62,7 +63,7 @@ class ClipRow {
     }
     const auto& log = *clip_.log;
     data.set("facts", facts_words(log));
-    set_if(data, "sound", sound_words(log));
+    set_if(data, "sound", join(sound_words(log, LoudnessWords::Full), " · "));
     const auto all = std::count_if(log.shots.begin(), log.shots.end(),
                                    [](const LoggedShot& shot) { return shot.still.has_value(); });
     set_list(data, "stills", stills(log));
@@ -74,6 +75,7 @@ class ClipRow {
     set_list(data, "faults", faults(log));
     set_more(data, "more_faults", log.faults.size(), kMostFaults);
     set_list(data, "parts", parts());
+    set_flag(data, "parts_written", proposals_ != nullptr && proposals_->written);
     return data;
   }
 
@@ -86,20 +88,6 @@ class ClipRow {
     if (log.facts.picture) out += " · " + count_in_words(log.shots.size(), "shot", "shots");
     if (log.facts.timecode) out += " · from " + page_text(*log.facts.timecode, 40);
     if (log.facts.recorded) out += " · recorded " + page_text(*log.facts.recorded, 40);
-    return out;
-  }
-
-  static std::string sound_words(const ClipLog& log) {
-    if (log.facts.sound.empty()) return "no sound";
-    std::string out;
-    if (log.loudness && log.loudness->integrated)
-      out = fmt::format("loudness {:.1f} LUFS, range {:.1f} LU, peak {:.1f} dBTP", *log.loudness->integrated,
-                        log.loudness->range, log.loudness->true_peak);
-    MediaTime speech;
-    for (const auto& when : log.speech) speech += when.duration();
-    if (!out.empty()) out += " · ";
-    out += speech > MediaTime{} ? "speech for " + spoken(speech) : "no speech";
-    if (const auto track = track_words(log); !track.empty()) out += " · " + track;
     return out;
   }
 

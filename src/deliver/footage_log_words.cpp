@@ -8,6 +8,7 @@
 #include "panslate/deliver/footage_log_files.h"
 
 #include "deliver/clip_names.h"
+#include "deliver/page_marks.h"
 
 namespace panslate {
 
@@ -114,9 +115,19 @@ std::string kind_words(const ClipFacts& facts) {
                      picture->hdr ? ", HDR" : "", rate_words(*picture));
 }
 
-std::string track_words(const ClipLog& log) {
+std::vector<std::string> sound_words(const ClipLog& log, LoudnessWords loudness) {
   const auto tracks = log.facts.sound.size();
-  return tracks < 2 ? std::string{} : fmt::format("track {} of {}", log.sound_track + 1, tracks);
+  if (tracks == 0) return {"no sound"};
+  MediaTime speech;
+  for (const auto& when : log.speech) speech += when.duration();
+  std::vector<std::string> out{speech > MediaTime{} ? "speech " + spoken(speech) : "no speech"};
+  if (log.loudness && log.loudness->integrated)
+    out.push_back(loudness == LoudnessWords::Short
+                      ? fmt::format("{:.0f} LUFS", *log.loudness->integrated)
+                      : fmt::format("loudness {:.1f} LUFS, range {:.1f} LU, peak {:.1f} dBTP",
+                                    *log.loudness->integrated, log.loudness->range, log.loudness->true_peak));
+  if (tracks > 1) out.push_back(fmt::format("track {} of {}", log.sound_track + 1, tracks));
+  return out;
 }
 
 std::string rate_words(const PictureFacts& picture) {

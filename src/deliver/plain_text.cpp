@@ -60,7 +60,12 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width) {
 
 std::string shortened(std::string_view text, std::size_t width) {
   if (character_count(text) <= width) return std::string(text);
-  const auto cut = advance(text, 0, width > 0 ? width - 1 : 0);
+  auto cut = advance(text, 0, width > 0 ? width - 1 : 0);
+  // Behind a whole word, where that leaves half of the width at least.
+  if (text[cut] != ' ') {
+    const auto space = text.substr(0, cut).rfind(' ');
+    if (space != std::string_view::npos && space >= advance(text, 0, width / 2)) cut = space;
+  }
   return std::string(trim(text.substr(0, cut))) + "…";
 }
 

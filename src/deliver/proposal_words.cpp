@@ -24,7 +24,8 @@ std::string part_moments(const ProposedPart& part) {
 
 std::string part_reason(const Project& project, const ProposedPart& part) {
   const auto& step = project.recipe.steps[part.step];
-  return fmt::format("\"{}\" is {}: step {}, {}", collapse_spaces(part.said.text),
+  return fmt::format("\"{}{}{}\" is {}: step {}, {}", part.cut_before ? "… " : "",
+                     collapse_spaces(part.said.text), part.cut_behind ? " …" : "",
                      part.draft ? "heard in the draft of the words" : "said", part.step + 1,
                      shortened(collapse_spaces(step.text), kStepCharacters));
 }

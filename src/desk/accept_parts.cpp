@@ -20,17 +20,44 @@ using nlohmann::ordered_json;
 
 constexpr std::array<std::string_view, 4> kNamesOfAWhole{"id", "clip", "in", "out"};
 
+tl::unexpected<Error> stands_otherwise(std::string what) {
+  return fail(ErrorCode::Exists, std::move(what) + "; nothing was written", std::nullopt,
+              "run panslate log once more: only what was changed is read again");
+}
+
+// What is said in the clip, as far as proposals are made from it.
+bool says_the_same(const Project& then, const Project& now, const std::string& clip) {
+  const auto of_clip = [&](const Project& project) {
+    std::vector<const Transcript*> out;
+    for (const auto& captions : project.captions)
+      if (captions.clock == clip) out.push_back(&captions.text);
+    return out;
+  };
+  const auto same_word = [](const Word& a, const Word& b) { return a.text == b.text && a.when == b.when; };
+  const auto before = of_clip(then);
+  const auto behind = of_clip(now);
+  return std::equal(before.begin(), before.end(), behind.begin(), behind.end(),
+                    [&](const Transcript* a, const Transcript* b) {
+                      return a->draft == b->draft && std::equal(a->words.begin(), a->words.end(),
+                                                                b->words.begin(), b->words.end(), same_word);
+                    });
+}
+
 /// The proposals as edits of the file as it stands now.
 class Accepting {
  public:
-  Accepting(const DeskFilm& film, const ProjectText& text, const Project& seen)
+  Accepting(const DeskFilm& film, const ProjectText& text, const ProposedFrom& seen)
       : project_(*film.project), footage_(*film.footage), text_(text), seen_(seen) {}
 
   Result<DecisionBook::Edits> edits(const PartProposals& proposals) {
     if (text_.count("segments") != project_.segments.size())
-      return seen_otherwise("the project file was changed just now");
-    for (const auto& part : proposals.parts) {
-      PANSLATE_CHECK(add(part));
+      return stands_otherwise("the project file was changed just now");
+    for (std::size_t i = 0; i < proposals.parts.size(); ++i) {
+      PANSLATE_TRY(const bool is_written, add(proposals.parts[i]));
+      if (is_written)
+        accepted_.written.push_back(i);
+      else
+        ++accepted_.held_back;
     }
     // From the last to the first, so that no index moves before it is used.
     for (auto i = gives_way_.rbegin(); i != gives_way_.rend(); ++i)
@@ -41,29 +68,33 @@ class Accepting {
   [[nodiscard]] const AcceptedParts& accepted() const { return accepted_; }
 
  private:
-  Status add(const ProposedPart& part) {
-    const auto& clip = seen_.media[part.media];
+  // Whether it is written; else something of hers stands there.
+  Result<bool> add(const ProposedPart& part) {
+    const auto& clip = seen_.project.media[part.media];
     const auto media = std::find_if(project_.media.begin(), project_.media.end(), [&](const MediaEntry& one) {
       return one.id == clip.id && one.file == clip.file;
     });
     if (media == project_.media.end())
-      return seen_otherwise("this clip stands otherwise in the project now: " + clip.id);
+      return stands_otherwise("this clip stands otherwise in the project now: " + clip.id);
     const auto step =
         std::find_if(project_.recipe.steps.begin(), project_.recipe.steps.end(),
-                     [&](const Step& one) { return one.key == seen_.recipe.steps[part.step].key; });
-    if (step == project_.recipe.steps.end()) return seen_otherwise("the recipe has other steps now");
+                     [&](const Step& one) { return one.key == seen_.project.recipe.steps[part.step].key; });
+    if (step == project_.recipe.steps.end()) return stands_otherwise("the recipe has other steps now");
     const auto index = static_cast<std::size_t>(media - project_.media.begin());
     const auto& facts = footage_.clips[index];
+    if (!facts) return stands_otherwise("this clip cannot be read any more: " + clip.id);
+    if (footage_.contents[index] != seen_.contents[part.media])
+      return stands_otherwise("another recording or export took the place of this clip meanwhile: " +
+                              clip.id);
+    if (!says_the_same(seen_.project, project_, clip.id))
+      return stands_otherwise("the captions of this clip were changed meanwhile: " + clip.id);
     std::vector<std::size_t> whole;
     for (std::size_t i = 0; i < project_.segments.size(); ++i) {
       const auto& segment = project_.segments[i];
       if (segment.media != index || !segment.range.overlaps(part.range)) continue;
-      if (!facts || !is_unmarked(segment, facts->duration))
-        return seen_otherwise("a part of this clip was marked meanwhile: " + segment.id);
-      if (!says_nothing(i)) {
-        ++accepted_.held_back;
-        return {};
-      }
+      if (!is_unmarked(segment, facts->duration))
+        return stands_otherwise("a part of this clip was marked meanwhile: " + segment.id);
+      if (!says_nothing(i)) return false;
       whole.push_back(i);
     }
     gives_way_.insert(whole.begin(), whole.end());
@@ -78,12 +109,11 @@ class Accepting {
          name_of_step(project_.recipe, static_cast<std::size_t>(step - project_.recipe.steps.begin()))}};
     edits_.push_back({"segments",
                       {},
-                      project_.segments.size() + accepted_.written,
+                      project_.segments.size() + accepted_.written.size(),
                       std::nullopt,
                       line_of_json(entry),
                       false});
-    ++accepted_.written;
-    return {};
+    return true;
   }
 
   // Names that panslate does not know are hers: such a part stays.
@@ -99,7 +129,7 @@ class Accepting {
   const Project& project_;
   const Footage& footage_;
   const ProjectText& text_;
-  const Project& seen_;
+  const ProposedFrom& seen_;
   DecisionBook::Edits edits_;
   std::set<std::size_t> gives_way_;
   std::set<std::string> ids_;
@@ -109,7 +139,7 @@ class Accepting {
 }  // namespace
 
 Checked<AcceptedParts> accept_parts(FileSystem& disk, const std::filesystem::path& file, DeskWork& work,
-                                    const Project& seen, const PartProposals& proposals) {
+                                    const ProposedFrom& seen, const PartProposals& proposals) {
   AcceptedParts accepted;
   if (proposals.parts.empty()) return accepted;
   DecisionBook book(disk, file, work);

@@ -78,9 +78,8 @@ Result<PartRequest> part_request(std::string_view body) {
   const auto framing = fields.given_text("framing", kLongestText);
   const auto note = fields.given_text("note", kLongestText);
   if (!clip || !in || !out || !steps || !shows || !framing || !note) return no_request();
-  const auto known =
-      std::find_if(kFramings.begin(), kFramings.end(), [&](Framing f) { return spelling_of(f) == *framing; });
-  if (known == kFramings.end()) return no_request();
+  const auto known = framing_from_spelling(*framing);
+  if (!known) return no_request();
   request.clip = *clip;
   request.in = *in;
   request.out = *out;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,10 +9,6 @@
 
 /// Parts of clips as she marks them: in, out, the step, the framing, what is seen.
 namespace panslate {
-
-/// In the order in which they are offered.
-inline constexpr std::array kFramings{Framing::Unknown, Framing::Overhead, Framing::Front, Framing::Close,
-                                      Framing::Wide,    Framing::Insert,   Framing::Beauty};
 
 struct PartRequest {
   std::string id;                  ///< empty: a new part

@@ -10,8 +10,10 @@ namespace panslate::av {
 /// What is kept of each frame of a clip until all of them are known.
 struct FrameNote {
   MediaTime time;
-  float mean = 0;       ///< of the luma, 0 to 255
-  float spread = 0;     ///< its standard deviation
+  float mean = 0;    ///< of the luma, 0 to 255
+  float spread = 0;  ///< its standard deviation
+  float cb = 128;    ///< means of the chroma
+  float cr = 128;
   float sharpness = 0;  ///< see SmallPicture
   // Against the frame before:
   float still = 0;     ///< still_distance

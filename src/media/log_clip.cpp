@@ -13,6 +13,7 @@
 #include "media/picture_decoder.h"
 #include "media/sound_choice.h"
 #include "media/sound_decoder.h"
+#include "media/sound_header.h"
 #include "media/survey.h"
 
 namespace panslate {
@@ -26,6 +27,8 @@ constexpr std::chrono::milliseconds kBetweenReports{200};
 constexpr int kMostRefusals = 10'000;
 constexpr std::size_t kMostTracks = 64;  // that are tried
 constexpr MediaTime kBridgedDamage = MediaTime::from_seconds(1);
+// A header that counts samples is no further off than that.
+constexpr MediaTime kCountedOff = MediaTime::from_ms(20);
 // Shorter than this, sound that ends early is how encoders write it.
 constexpr MediaTime kShortSound = MediaTime::from_ms(250);
 
@@ -205,10 +208,14 @@ class Logging {
       return damage(end, std::max(end, log_.facts.duration), "the clip is longer than can be logged");
     if (picture_ && log_.frames == 0) damage({}, log_.facts.duration, "no picture in it can be decoded");
     // What is missing at the end comes first: a frame that breaks off with it is the least of it.
-    const auto should = should_last();
-    if (end < should && !av::agree(should, end))
+    const auto counted = av::length_in_header(reader_).value_or(MediaTime{});
+    const auto should = std::max(should_last(), counted);
+    if (counted > end + kCountedOff || (end < should && !av::agree(should, end)))
       return damage(end, should,
                     "the clip breaks off at " + spoken(end) + ", but should last until " + spoken(should));
+    if (av::ends_within_page(reader_))
+      return damage(end, end,
+                    "the sound breaks off at " + spoken(end) + "; how much is missing is not known");
     tell_lost_frames();
   }
 

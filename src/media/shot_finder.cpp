@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <optional>
 
+#include "media/mixed_means.h"
 #include "media/picture_distance.h"
 #include "media/picture_motion.h"
 
@@ -22,6 +24,9 @@ constexpr std::size_t kFlash = 3;
 constexpr std::array<std::size_t, 8> kBlendLengths{6, 9, 12, 16, 20, 24, 30, 38};
 
 constexpr float kFlatSpread = 5.0F;
+// Frames of a fade down or up, and of a flat picture that is one by itself.
+constexpr std::int64_t kShortestSlope = 5;
+constexpr std::int64_t kShortestBetween = 8;
 
 // Each value less the mean of those around it.
 template <class Values>
@@ -51,6 +56,12 @@ float common_detail(const Values& a, const Values& b) {
     power_b += b[i] * b[i];
   }
   return product / std::sqrt(power_a * power_b);
+}
+
+template <class Values>
+float mean_of(const Values& values) {
+  return static_cast<float>(std::accumulate(values.begin(), values.end(), 0)) /
+         static_cast<float>(values.size());
 }
 
 // What speaks for a mixture of two pictures.
@@ -105,6 +116,8 @@ void PictureComparer::add(const SmallPicture& picture, MediaTime time) {
   note.mean = picture.mean;
   note.spread = picture.spread;
   note.sharpness = picture.sharpness;
+  note.cb = mean_of(picture.cb);
+  note.cr = mean_of(picture.cr);
   if (!kept_.empty()) {
     const auto& before = kept_.back().picture;
     note.still = still_distance(before, picture);
@@ -270,11 +283,16 @@ class Changes {
     return risen > 3 * kFlatSpread ? std::abs(i - at) : 0;
   }
 
+  // How far it grows brighter, frame by frame, from `at` to one side, up to `limit`.
+  [[nodiscard]] std::int64_t brighter_from(std::int64_t at, std::int64_t step, std::int64_t limit) const {
+    while (at != limit && note(at + step).mean > note(at).mean + 0.15F) at += step;
+    return at;
+  }
+
   // Where a flat stretch is dark: once, or on both sides of a picture that is nearly flat and brighter.
   [[nodiscard]] std::vector<std::pair<std::int64_t, std::int64_t>> dark_runs(std::int64_t begin,
                                                                              std::int64_t end) const {
     constexpr float kDarker = 4;
-    constexpr std::int64_t kShortestBetween = 8;
     float darkest = note(begin).mean;
     for (auto k = begin; k < end; ++k) darkest = std::min(darkest, note(k).mean);
     std::vector<std::pair<std::int64_t, std::int64_t>> runs;
@@ -285,8 +303,24 @@ class Changes {
       else
         runs.emplace_back(k, k + 1);
     }
-    if (runs.size() == 1) runs.front() = {begin, end};
     return runs;
+  }
+
+  // A fade whose flat frames are `begin` to `end`, the darkest of them `dark`. Where a cut leads to or from a
+  // picture that is flat by itself, the fade begins behind it or ends before.
+  [[nodiscard]] ShotChange fade_in_flat(std::int64_t begin, std::int64_t end, std::int64_t before,
+                                        std::int64_t after,
+                                        std::pair<std::int64_t, std::int64_t> dark) const {
+    ShotChange fade{ShotStart::Fade, (begin + end) / 2, begin - before, end + after};
+    const auto down = brighter_from(dark.first, -1, begin);
+    const auto up = brighter_from(dark.second - 1, 1, end - 1) + 1;
+    const bool flat_before = before < kShortestSlope && down - begin >= kShortestBetween;
+    const bool flat_after = after < kShortestSlope && end - up >= kShortestBetween;
+    if (!flat_before && !flat_after) return fade;
+    fade.frame = (dark.first + dark.second) / 2;
+    if (flat_before) fade.begin = down;
+    if (flat_after) fade.end = up;
+    return fade;
   }
 
   void find_fades() {
@@ -297,16 +331,17 @@ class Changes {
       const auto before = i > 0 ? slope_from(i, -1) : 0;
       const auto after = end < count_ ? slope_from(end - 1, 1) : 0;
       const auto runs = dark_runs(i, end);
-      if (i > 0 && end < count_ && (before >= 5 || after >= 5) && !is_taken(i - before, end + after)) {
+      if (i > 0 && end < count_ && (before >= kShortestSlope || after >= kShortestSlope) &&
+          !is_taken(i - before, end + after)) {
         if (runs.size() == 2) {
           found_.push_back(
               {ShotStart::Fade, (runs[0].first + runs[0].second) / 2, i - before, runs[0].second});
           found_.push_back(
               {ShotStart::Fade, (runs[1].first + runs[1].second) / 2, runs[1].first, end + after});
         } else {
-          found_.push_back({ShotStart::Fade, (i + end) / 2, i - before, end + after});
+          found_.push_back(fade_in_flat(i, end, before, after, runs.front()));
         }
-      } else if (before >= 5 || after >= 5) {
+      } else if (before >= kShortestSlope || after >= kShortestSlope) {
         ends_.push_back({ShotStart::Fade, 0, i - before, end + after});
       }
       i = end;
@@ -350,11 +385,13 @@ class Changes {
   }
 
   void find_dissolves() {
-    for (const auto& blend : blends_) {
-      if (is_taken(blend.first + 1, blend.last)) continue;
-      found_.push_back(
-          {ShotStart::Dissolve, (blend.first + blend.last + 1) / 2, blend.first + 1, blend.last});
-    }
+    // What pictures in their place tell comes first: it is the surer.
+    for (const auto& found : {blends_, mixed_means(notes_)})
+      for (const auto& blend : found) {
+        if (is_taken(blend.first + 1, blend.last)) continue;
+        found_.push_back(
+            {ShotStart::Dissolve, (blend.first + blend.last + 1) / 2, blend.first + 1, blend.last});
+      }
   }
 
   const std::vector<FrameNote>& notes_;

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <utility>
 
+#include "media/sound_header.h"
+
 namespace panslate::av {
 
 namespace {
@@ -146,6 +148,10 @@ std::optional<MediaTime> claimed_duration(const ClipReader& reader) {
       is_avi(format) && picture != nullptr && picture->nb_frames > 0)
     if (const auto rate = to_frame_rate(picture->avg_frame_rate))
       return MediaTime::from_frames(picture->nb_frames, *rate);
+  // FFmpeg believes the size of the file.
+  if (const auto sound = length_in_header(reader);
+      sound && !agree(*sound, to_time(format.duration, AVRational{1, AV_TIME_BASE}).value_or(MediaTime{})))
+    return sound;
   if (format.duration <= 0 || format.duration_estimation_method != AVFMT_DURATION_FROM_STREAM)
     return std::nullopt;
   const auto whole = to_time(format.duration, AVRational{1, AV_TIME_BASE});

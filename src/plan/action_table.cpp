@@ -1,6 +1,5 @@
 #include "plan/action_table.h"
 
-#include <array>
 #include <map>
 #include <set>
 
@@ -13,20 +12,12 @@ namespace panslate {
 
 namespace {
 
-constexpr std::array kFramings{Framing::Overhead, Framing::Front,  Framing::Close,
-                               Framing::Wide,     Framing::Insert, Framing::Beauty};
-
-Framing framing_of(std::string_view word) {
-  for (const auto framing : kFramings)
-    if (spelling_of(framing) == word) return framing;
-  return Framing::Overhead;
-}
-
 std::map<std::string, FilmedAction> index_of(const CsvTable& rows) {
   std::map<std::string, FilmedAction> table;
   for (std::size_t r = 0; r < rows.row_count(); ++r)
     table.emplace(fold_accents(rows.field(r, "verb")),
-                  FilmedAction{rows.field(r, "verb"), framing_of(rows.field(r, "framing")),
+                  FilmedAction{rows.field(r, "verb"),
+                               framing_from_spelling(rows.field(r, "framing")).value_or(Framing::Overhead),
                                rows.field(r, "repeatable") == "no" ? Repeatable::No : Repeatable::Yes,
                                rows.field(r, "see")});
   return table;

@@ -135,7 +135,7 @@ class Settler {
     if (segment.range.end > facts.duration + one_frame(facts)) {
       contradict(media, mistake(segment, segment.out.place,
                                 "ends at " + clock_words(segment.range.end) + ", past the end of " + clip,
-                                "leave out away to go to the clip's end"));
+                                R"(without "out" it goes to the end of the clip)"));
       if (!is_another_now(media)) return;
     }
     segment.range.end = std::min(segment.range.end, facts.duration);

@@ -277,6 +277,12 @@ std::string_view spelling_of(Framing framing) {
   return "";
 }
 
+std::optional<Framing> framing_from_spelling(std::string_view spelling) {
+  const auto* const found = std::find_if(kFramings.begin(), kFramings.end(),
+                                         [&](Framing framing) { return spelling_of(framing) == spelling; });
+  return found == kFramings.end() ? std::nullopt : std::optional(*found);
+}
+
 const MediaEntry* Project::find_media(std::string_view id) const {
   const auto found =
       std::find_if(media.begin(), media.end(), [&](const MediaEntry& entry) { return entry.id == id; });

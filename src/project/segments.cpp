@@ -46,13 +46,6 @@ std::optional<std::size_t> media_index(const Project& project, std::string_view 
   return std::nullopt;
 }
 
-Framing framing_from(std::string_view spelling) {
-  for (const auto framing :
-       {Framing::Overhead, Framing::Front, Framing::Close, Framing::Wide, Framing::Insert, Framing::Beauty})
-    if (spelling_of(framing) == spelling) return framing;
-  return Framing::Unknown;
-}
-
 std::vector<LastingReference> read_references(const Entry& segment, std::string_view key,
                                               ProblemList& problems) {
   std::vector<LastingReference> references;
@@ -120,7 +113,7 @@ std::optional<Segment> read_segment(const Entry& entry, const Project& project, 
   };
   segment.id = text_of("id").value_or("");
   segment.note = text_of("note").value_or("");
-  segment.framing = framing_from(text_of("framing").value_or(""));
+  segment.framing = framing_from_spelling(text_of("framing").value_or("")).value_or(Framing::Unknown);
   segment.steps = read_references(entry, "step", problems);
   segment.shows = read_references(entry, "shows", problems);
 

@@ -22,7 +22,7 @@ constexpr std::uintmax_t kLargestStillFile = std::uintmax_t{16} << 20U;
 constexpr std::uintmax_t kLargestHeard = std::uintmax_t{64} << 20U;
 constexpr std::uintmax_t kLargestLog = std::uintmax_t{128} << 20U;
 // What detectors find changes with them: what others found is not read.
-constexpr int kLogForm = 2;
+constexpr int kLogForm = 3;
 constexpr int kProxyForm = 1;
 constexpr std::uintmax_t kLargestCheck = std::uintmax_t{16} << 20U;
 constexpr std::size_t kMostEntries = 20'000;

@@ -62,6 +62,10 @@ TEST(LogText, ListsProposedPartsUpToAScreenfull) {
   EXPECT_THAT(text, Not(HasSubstr("0:30–0:31")));
   EXPECT_THAT(text, HasSubstr("and 2 more, in the contact sheet"));
   EXPECT_THAT(log_text(log_with(0, {}), Terminal{200, false}), Not(HasSubstr("Proposed")));
+  auto written = told;
+  written.written = true;
+  EXPECT_THAT(log_text(log_with(0, {}), Terminal{200, false}, &written),
+              AllOf(HasSubstr("Parts written into the project (32)"), Not(HasSubstr("Proposed"))));
 }
 
 }  // namespace

@@ -64,7 +64,10 @@ TEST(Wrap, BreaksAtSpacesAndLongWordsWhereItMust) {
 
 TEST(Shortened, EndsWithADotsSignWithinTheWidth) {
   EXPECT_EQ(shortened("pearl barley", 12), "pearl barley");
-  EXPECT_EQ(shortened("pearl barley", 8), "pearl b…");
+  EXPECT_EQ(shortened("pearl barley", 8), "pearl…") << "behind a word";
+  EXPECT_EQ(shortened("a buttermilk cake", 9), "a butter…") << "within one where it would leave too little";
+  EXPECT_EQ(shortened("gehackte Knoblauchzehen", 12), "gehackte…");
+  EXPECT_EQ(shortened("crème fraîche", 10), "crème…") << "columns are characters";
   EXPECT_EQ(shortened("pearl barley", 7), "pearl…");
 }
 

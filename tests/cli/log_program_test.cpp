@@ -1,6 +1,9 @@
 // `panslate log` from outside, on clips that the ffmpeg of the distribution draws.
+#include <chrono>
+#include <csignal>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <string>
 
 #include <gmock/gmock.h>
@@ -188,6 +191,8 @@ TEST_F(LogProgram, ProposesPartsAndWritesThemWhenAsked) {
   const auto accepted = run("log p.json --accept");
   EXPECT_LE(accepted.status, 1);
   EXPECT_THAT(accepted.out, HasSubstr("wrote 2 parts into p.json"));
+  EXPECT_THAT(accepted.out, HasSubstr("Parts written into the project (2)"));
+  EXPECT_THAT(accepted.out, Not(HasSubstr("Proposed")));
   const auto written = read("p.json");
   EXPECT_TRUE(written.starts_with(begin)) << written;
   EXPECT_TRUE(written.ends_with(end)) << written;
@@ -234,6 +239,50 @@ TEST_F(LogProgram, ProposesPartsByEar) {
   EXPECT_EQ(log["proposals"][0]["step"], 1);
   EXPECT_EQ(log["proposals"][0]["draft"], true);
   EXPECT_TRUE(log["not_proposed"]["without_words"].empty());
+}
+
+// Whenever it comes, the project is as it was or has all parts, what is told fits, and nothing lies about.
+TEST_F(LogProgram, LeavesTheProjectWholeWhenStoppedWhileItAccepts) {
+  write("recipe.md",
+        "# Onions\n\n## Ingredients\n\n- 2 onions\n- 1 tbsp oil\n- 1 tsp sugar\n\n## Method\n\n"
+        "1. Warm the oil in a wide pan and add the onions.\n2. Scatter over the sugar and serve.\n");
+  write("pan.srt",
+        "1\n00:00:00,100 --> 00:00:04,000\nWarm the oil in a wide pan and add two onions with a little "
+        "salt.\n");
+  const std::string before = R"({"panslate_project": 1, "recipe": "recipe.md",
+"media": [{"id": "pan", "file": "clips/pan.mp4", "role": "camera"}],
+"captions": [{"file": "pan.srt", "clock": "pan"}]})";
+  const auto files = [&] {
+    std::set<std::string> names;
+    for (const auto& entry : fs::directory_iterator(folder_)) names.insert(entry.path().filename());
+    return names;
+  };
+  write("p.json", before);
+  EXPECT_LE(run("log p.json").status, 1);
+  const auto there = files();
+  const auto start = std::chrono::steady_clock::now();
+  EXPECT_THAT(run("log p.json --accept").out, HasSubstr("wrote 1 part"));
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+  const auto after = read("p.json");
+  int stopped = 0;
+  for (int i = 1; i <= 16; ++i) {
+    write("p.json", before);
+    // As from a keyboard, to all of its processes; timeout(1) of coreutils.
+    const auto ran = testing::shell("cd '" + folder_.string() + "' && timeout --preserve-status -s INT " +
+                                    std::to_string(took.count() * i / 14) +
+                                    " '" PANSLATE_PROGRAM "' log p.json --accept 2>&1");
+    const auto now = read("p.json");
+    const bool told = ran.out.find("wrote 1 part into p.json") != std::string::npos;
+    EXPECT_EQ(now, told ? after : before) << i << ": " << ran.out;
+    if (!told) {
+      ++stopped;
+      EXPECT_TRUE(ran.status == 130 || ran.status == 128 + SIGINT) << i << ": " << ran.status << ran.out;
+    }
+    EXPECT_EQ(files(), there) << i;
+  }
+  EXPECT_GE(stopped, 4) << "it was never stopped in time";
+  write("p.json", before);
+  EXPECT_THAT(run("log p.json --accept").out, HasSubstr("wrote 1 part")) << "and can be run again";
 }
 
 // As she begins: every clip whole, tied to nothing.

@@ -78,8 +78,15 @@ TEST(FootageWords, CallAClipTheSameEverywhere) {
 TEST(FootageWords, SayWhichTrackWasListenedTo) {
   auto two = clip("a.mov", picture(25, 1), 2);
   two.log->sound_track = 1;
-  EXPECT_EQ(track_words(*two.log), "track 2 of 2");
-  EXPECT_EQ(track_words(*clip("b.mov", picture(25, 1)).log), "");
+  using Words = std::vector<std::string>;
+  EXPECT_EQ(sound_words(*two.log, LoudnessWords::Short), (Words{"no speech", "track 2 of 2"}));
+  auto spoken = clip("b.mov", picture(25, 1));
+  spoken.log->speech = {{MediaTime{}, MediaTime::from_seconds(42)}};
+  spoken.log->loudness = Loudness{-23.04, 4.1, -3.2};
+  EXPECT_EQ(sound_words(*spoken.log, LoudnessWords::Short), (Words{"speech 0:42", "-23 LUFS"}));
+  EXPECT_EQ(sound_words(*spoken.log, LoudnessWords::Full),
+            (Words{"speech 0:42", "loudness -23.0 LUFS, range 4.1 LU, peak -3.2 dBTP"}));
+  EXPECT_EQ(sound_words(*clip("c.mov", picture(25, 1), 0).log, LoudnessWords::Full), (Words{"no sound"}));
   const auto log = log_of({two});
   EXPECT_THAT(contact_sheet(log, "results"), HasSubstr("track 2 of 2"));
   const auto json = nlohmann::json::parse(footage_log_json(log, Stills::NotSaved), nullptr, false);

@@ -54,6 +54,10 @@ TEST_F(Proposals, GiveTheReasonInHerWords) {
   EXPECT_EQ(part_moments(part), "0:42–1:15");
   EXPECT_EQ(part_reason(project_, part),
             "\"now the onions go in\" is said: step 2, Fry the onions & stir until golden.");
+  part.cut_behind = true;
+  EXPECT_THAT(part_reason(project_, part), HasSubstr("\"now the onions go in …\" is said"));
+  part.cut_before = true;
+  EXPECT_THAT(part_reason(project_, part), HasSubstr("\"… now the onions go in …\" is said"));
   part.draft = true;
   EXPECT_THAT(part_reason(project_, part), HasSubstr("is heard in the draft of the words: step 2"));
 }
@@ -116,6 +120,10 @@ TEST_F(Proposals, StandInTheRowOfTheirClip) {
   EXPECT_LT(part, page.find(">quiet.mp4<"));
   EXPECT_EQ(page.find("Proposed parts"), page.rfind("Proposed parts")) << "only where there are some";
   EXPECT_THAT(contact_sheet(log_, "results"), Not(HasSubstr("Proposed parts")));
+  auto written = logged();
+  written.written = true;
+  EXPECT_THAT(contact_sheet(log_, "results", &written),
+              AllOf(HasSubstr("Parts written into the project"), Not(HasSubstr("Proposed parts"))));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "desk/desk_folder.h"
@@ -13,12 +14,16 @@ namespace {
 
 using nlohmann::json;
 using testing::DeskFolder;
+using ::testing::HasSubstr;
 
 constexpr const char* kBegin =
     "{\n  \"panslate_project\": 1,\n  \"recipe\":   \"recipe.md\",\n"
     "  \"media\": [ {\"id\": \"pan\", \"file\": \"pan.mp4\", \"role\": \"camera\"} ],\n";
 constexpr const char* kEnd =
     "  \"captions\": [{\"file\": \"captions.vtt\", \"clock\": \"pan\"}],\n  \"mine\": [1,  2]\n}\n";
+
+// Its key, as DeskFolder's work gives it.
+constexpr const char* kClipAsItWas = "key-abc";
 
 class AcceptParts : public ::testing::Test {
  protected:
@@ -38,12 +43,17 @@ class AcceptParts : public ::testing::Test {
     out.step = step;
     return out;
   }
-  Checked<AcceptedParts> accept(const Project& seen, const std::vector<ProposedPart>& parts) {
+  static Checked<AcceptedParts> accept(DeskFolder& folder, const Project& seen,
+                                       const std::vector<ProposedPart>& parts) {
+    const std::vector<std::string> contents(seen.media.size(), kClipAsItWas);
     PartProposals proposals;
     proposals.parts = parts;
-    return accept_parts(real_file_system(), folder_.path() / "project.json", folder_.work(), seen, proposals);
+    return accept_parts(real_file_system(), folder.path() / "project.json", folder.work(), {seen, contents},
+                        proposals);
   }
-  Checked<AcceptedParts> accept_two() { return accept(read(), {part(500, 3500, 0), part(3500, 9250, 2)}); }
+  Checked<AcceptedParts> accept_two() {
+    return accept(folder_, read(), {part(500, 3500, 0), part(3500, 9250, 2)});
+  }
 
   DeskFolder folder_;
 };
@@ -97,19 +107,25 @@ TEST_F(AcceptParts, IsOneDecisionThatADeskTakesBack) {
 TEST_F(AcceptParts, WritesNothingWhereOneNoLongerFits) {
   struct Case {
     const char* what;
-    std::string segments, recipe, begin;
+    std::string segments, recipe, begin, captions, clip, told;
   };
   const std::string recipe =
       "# Lentil pot\n\n## Ingredients\n\n- 200 g red lentils\n\n## Method\n\n1. Rinse the lentils well.\n";
   const std::string renamed =
       "{\n  \"panslate_project\": 1, \"recipe\": \"recipe.md\",\n"
       "  \"media\": [ {\"id\": \"pan\", \"file\": \"other.mp4\", \"role\": \"camera\"} ],\n";
+  const std::string later = "WEBVTT\n\n00:01.000 --> 00:03.000\nNow stir in the mustard, please.\n";
   const std::vector<Case> cases{
       {"a part was marked there meanwhile",
        "  \"segments\": [{\"id\": \"a\", \"clip\": \"pan\", \"in\": \"0:09\", \"out\": \"0:10\"}],\n", "",
-       kBegin},
-      {"the recipe has other steps", "", recipe, kBegin},
-      {"the id is another clip's", "", "", renamed},
+       kBegin, "", "", "a part of this clip was marked meanwhile: a"},
+      {"the recipe has other steps", "", recipe, kBegin, "", "", "the recipe has other steps now"},
+      {"the id is another clip's", "", "", renamed, "", "",
+       "this clip stands otherwise in the project now: pan"},
+      {"its captions were edited", "", "", kBegin, later, "",
+       "the captions of this clip were changed meanwhile"},
+      {"the clip is another", "", "", kBegin, "", "another recording",
+       "took the place of this clip meanwhile"},
   };
   for (const auto& one : cases) {
     DeskFolder fresh;
@@ -117,15 +133,15 @@ TEST_F(AcceptParts, WritesNothingWhereOneNoLongerFits) {
     const auto seen = load_project(real_file_system(), fresh.path() / "project.json");
     ASSERT_TRUE(seen);
     if (!one.recipe.empty()) fresh.write("recipe.md", one.recipe);
+    if (!one.captions.empty()) fresh.write("captions.vtt", one.captions);
+    if (!one.clip.empty()) fresh.write("pan.mp4", one.clip);
     fresh.write("project.json", one.begin + one.segments + kEnd);
     fresh.open_again();
     const auto before = fresh.project_text();
-    PartProposals proposals;
-    proposals.parts = {part(500, 3500, 0), part(3500, 9250, 2)};
-    const auto accepted =
-        accept_parts(real_file_system(), fresh.path() / "project.json", fresh.work(), *seen, proposals);
+    const auto accepted = accept(fresh, *seen, {part(500, 3500, 0), part(3500, 9250, 2)});
     ASSERT_FALSE(accepted) << one.what;
     EXPECT_EQ(accepted.error().front().code, ErrorCode::Exists) << one.what;
+    EXPECT_THAT(accepted.error().front().message, HasSubstr(one.told)) << one.what;
     EXPECT_EQ(fresh.project_text(), before) << one.what;
   }
 }

@@ -161,6 +161,59 @@ INSTANTIATE_TEST_SUITE_P(LogClip, CutShort,
                                          CutCase{"little", "testsrc2=s=320x180:r=25[v]", 20, 90}),
                          [](const auto& one) { return std::string(one.param.name); });
 
+struct SoundCutCase {
+  const char* ending;
+  bool is_counted;  // the header says how long it is
+};
+
+class SoundCutShort : public testing::TestWithParam<SoundCutCase> {};
+
+// Where it breaks off as ffprobe's last packet ends; a fifth is missing, and a moment.
+TEST_P(SoundCutShort, IsToldWhere) {
+  const auto& one = GetParam();
+  const auto whole = samples::folder() / (std::string("to-cut.") + one.ending);
+  // More than half a second is told anyway; RF64 as a long recording is written.
+  (void)outside::shell("ffmpeg -v error -y -f lavfi -i 'anoisesrc=r=48000:a=0.1:d=10' " +
+                       std::string(one.ending == std::string_view("rf64.wav") ? "-rf64 always " : "") + "'" +
+                       whole.string() + "' </dev/null");
+  EXPECT_EQ(log_of(whole).damage(), nullptr);
+  for (const std::uintmax_t percent : {80, 98}) {
+    const auto cut = samples::folder() / (std::string("cut.") + one.ending);
+    fs::copy_file(whole, cut, fs::copy_options::overwrite_existing);
+    fs::resize_file(cut, fs::file_size(cut) * percent / 100);
+    const auto log = log_of(cut);
+    ASSERT_NE(log.damage(), nullptr) << percent;
+    const auto& damage = *log.damage();
+    const auto left = outside::packet_times(cut, "a:0");
+    ASSERT_TRUE(left);
+    EXPECT_NEAR(damage.when.begin.seconds(), left->second - left->first, 0.05) << percent;
+    if (one.is_counted) {
+      EXPECT_NEAR(damage.when.end.seconds(), 10, 0.01) << percent;
+    }
+    EXPECT_NE(damage.detail.find("breaks off at 0:0"), std::string::npos) << damage.detail;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(LogClip, SoundCutShort,
+                         testing::Values(SoundCutCase{"wav", true}, SoundCutCase{"rf64.wav", true},
+                                         SoundCutCase{"caf", true}, SoundCutCase{"ogg", false},
+                                         SoundCutCase{"opus", false}),
+                         [](const auto& one) {
+                           std::string name = one.param.ending;
+                           std::replace(name.begin(), name.end(), '.', '_');
+                           return name;
+                         });
+
+// Recorders that were switched off leave it open how much there is.
+TEST(LogClip, TellsNothingMissingWhereTheHeaderLeavesItOpen) {
+  const auto file = samples::folder() / "open.wav";
+  (void)outside::shell("ffmpeg -v error -f lavfi -i 'anoisesrc=r=48000:a=0.1:d=3' -f wav - </dev/null >'" +
+                       file.string() + "'");
+  const auto log = log_of(file);
+  EXPECT_EQ(log.damage(), nullptr);
+  EXPECT_NEAR(log.facts.duration.seconds(), 3, 0.01);
+}
+
 struct LossCase {
   const char* name;
   const char* kept;  // frames of 200, as a filter selects them

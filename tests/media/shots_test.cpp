@@ -116,14 +116,13 @@ void measure(const std::vector<Film>& films) {
     }
     print(which.size() > 1 ? "all" : std::string(spelling_of(which.front())).c_str(), our, best);
     EXPECT_GT(our.f1(), best.f1());
-    // The aim is 0.97 for all. Reached when this was written: 0.973 and 0.975 for cuts, 0.954 and 0.965 for
-    // all (a debug build). Missed are dissolves into which a flash, a swept camera or pumped exposure falls.
+    // The aim is 0.97 for all, and nine of ten dissolves and fades.
     if (which.size() > 1)
-      EXPECT_GE(our.f1(), 0.94);
+      EXPECT_GE(our.f1(), 0.97);
     else if (which.front() == ShotStart::Cut)
-      EXPECT_GE(our.f1(), 0.96);
+      EXPECT_GE(our.f1(), 0.97);
     else
-      EXPECT_GE(our.recall(), which.front() == ShotStart::Fade ? 0.95 : 0.70);
+      EXPECT_GE(our.recall(), which.front() == ShotStart::Fade ? 0.95 : 0.90);
   }
 }
 

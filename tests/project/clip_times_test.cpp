@@ -118,11 +118,11 @@ TEST(ClipTimes, TellsWhatTheClipContradicts) {
       {segment("s1", "0:01", "0:12"), film(9480),
        "p.json:3:1: error: part \"s1\": ends at 00:00:12.000, past the end of clip \"pan\", which is "
        "00:00:09.480 "
-       "long\n  hint: leave out away to go to the clip's end"},
+       "long\n  hint: without \"out\" it goes to the end of the clip"},
       {segment("s1", "0:01", "00:00:09.521"), film(9480),
        "p.json:3:1: error: part \"s1\": ends at 00:00:09.521, past the end of clip \"pan\", which is "
        "00:00:09.480 "
-       "long\n  hint: leave out away to go to the clip's end"},
+       "long\n  hint: without \"out\" it goes to the end of the clip"},
       {segment("s1", "0:10", "0:12"), film(9480),
        "p.json:2:1: error: part \"s1\": begins at 00:00:10.000, past the end of clip \"pan\", which is "
        "00:00:09.480 "

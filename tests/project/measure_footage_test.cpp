@@ -93,7 +93,7 @@ TEST(MeasureFootage, MeasuresEveryClipAndSettlesTimes) {
   EXPECT_THAT(
       told(footage->mistakes, folder.path()),
       ElementsAre("p.json:9:38: error: part \"v1\": ends at 00:00:03.000, past the end of clip \"voice\", "
-                  "which is 00:00:01.500 long\n  hint: leave out away to go to the clip's end"));
+                  "which is 00:00:01.500 long\n  hint: without \"out\" it goes to the end of the clip"));
   EXPECT_EQ(project.segments[0].range, (TimeRange{MediaTime::from_ms(400), MediaTime::from_ms(1000)}));
   EXPECT_EQ(project.segments[1].range, (TimeRange{MediaTime::from_ms(1000), MediaTime::from_ms(2000)}));
   EXPECT_TRUE(project.segments[3].in.pending);

@@ -15,11 +15,13 @@
 namespace panslate {
 
 struct ProposedPart {
-  std::size_t media = 0;  ///< index into Project::media
-  TimeRange range;        ///< on the clip's clock, in whole milliseconds
-  std::size_t step = 0;   ///< index into Recipe::steps
-  Mention said;           ///< the words that tell the step best, and the cues they stand in
-  bool draft = false;     ///< the words were written by ear
+  std::size_t media = 0;    ///< index into Project::media
+  TimeRange range;          ///< on the clip's clock, in whole milliseconds
+  std::size_t step = 0;     ///< index into Recipe::steps
+  Mention said;             ///< the words that tell the step best, and the cues they stand in
+  bool cut_before = false;  ///< the sentence they are of begins before them
+  bool cut_behind = false;  ///< and goes on behind them
+  bool draft = false;       ///< the words were written by ear
 };
 
 struct PartProposals {

@@ -19,6 +19,7 @@ struct LoggedProposals {
   const PartProposals& found;
   std::vector<std::size_t> clips;  ///< by index of Project::media: index into FootageLog::clips
   bool can_listen = false;         ///< whether `panslate listen` would find words in clips without
+  bool written = false;            ///< the project has them as parts now
 };
 
 /// Form: contracts/log-report.md. `stills`: whether the stills are saved beside it (footage_stills), so that
@@ -70,8 +71,11 @@ inline constexpr std::string_view kFootageCsvMark = "clip,what,start,end,frames,
 /// What a clip holds: "1920 × 1080, HDR, 25 a second", "sound only", "timecode only".
 [[nodiscard]] std::string kind_words(const ClipFacts& facts);
 
-/// Which of several tracks of sound was listened to: "track 2 of 2"; empty where there is one or none.
-[[nodiscard]] std::string track_words(const ClipLog& log);
+/// What is told of a clip's sound, a phrase each: how long somebody speaks, how loud it is, and, of several
+/// tracks, which was listened to: "speech 0:42", "-23 LUFS", "track 2 of 2". `Full`: "loudness -23.0 LUFS,
+/// range 4.1 LU, peak -3.2 dBTP".
+enum class LoudnessWords : std::uint8_t { Short, Full };
+[[nodiscard]] std::vector<std::string> sound_words(const ClipLog& log, LoudnessWords loudness);
 
 /// "29.97 a second", "about 27.4 a second, varying".
 [[nodiscard]] std::string rate_words(const PictureFacts& picture);

@@ -12,7 +12,8 @@ namespace panslate {
 /// it must be. At least one line. `width` below 1 counts as 1.
 [[nodiscard]] std::vector<std::string> wrap(std::string_view text, std::size_t width);
 
-/// The start of `text` with "…" where it is longer than `width` columns.
+/// The start of `text` with "…" where it is longer than `width` columns: cut behind a word, within one only
+/// where that would leave less than half of the width.
 [[nodiscard]] std::string shortened(std::string_view text, std::size_t width);
 
 }  // namespace panslate

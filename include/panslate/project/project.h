@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -68,7 +69,11 @@ struct LastingReference {
 };
 
 enum class Framing : std::uint8_t { Unknown, Overhead, Front, Close, Wide, Insert, Beauty };
+/// In the order in which they are offered.
+inline constexpr std::array kFramings{Framing::Unknown, Framing::Overhead, Framing::Front, Framing::Close,
+                                      Framing::Wide,    Framing::Insert,   Framing::Beauty};
 [[nodiscard]] std::string_view spelling_of(Framing framing);  ///< "overhead", …; empty for Unknown
+[[nodiscard]] std::optional<Framing> framing_from_spelling(std::string_view spelling);
 
 /// A time as it stands in the project file.
 struct WrittenTime {
