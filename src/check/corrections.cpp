@@ -158,7 +158,50 @@ std::size_t words_in(const SpokenText& text, TokenSpan span) {
   return words;
 }
 
+// "please don't go and put two teaspoons of salt", but "don't forget to put", "don't be shy, put two".
+bool is_forbidden(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<Words, 4> kDont{"don't", "dont", "do not", "never"};
+  constexpr std::array<Words, 5> kPut{"put", "add", "use", "pour", "throw"};
+  constexpr std::array<Words, 7> kBut{"forget", "shy", "skimp", "worry", "afraid", "scared", "be"};
+  constexpr std::size_t kReach = 6;
+  if (begin == 0 ||
+      std::none_of(kPut.begin(), kPut.end(), [&](const auto word) { return text.is_word(begin - 1, word); }))
+    return false;
+  for (std::size_t back = 2; back <= kReach && back <= begin; ++back) {
+    const auto at = begin - back;
+    if (text.sentence(at) != text.sentence(begin) || text[at].kind == TokenKind::Mark) return false;
+    if (std::any_of(kBut.begin(), kBut.end(), [&](const auto word) { return text.is_word(at, word); }))
+      return false;
+    if (holds_phrase(text, {at, at + 1}, kDont)) return true;
+  }
+  return false;
+}
+
+// "I am not putting four, I am putting two"
+bool is_not_put(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<Words, 6> kPutting{"putting", "using", "adding", "doing", "having", "taking"};
+  return begin >= 2 && text.is_word(begin - 2, "not") &&
+         std::any_of(kPutting.begin(), kPutting.end(),
+                     [&](const auto word) { return text.is_word(begin - 1, word); });
+}
+
+// "So six minutes, like the book? – It's not six in this pan, it's eight.": what was told before of the same
+// number is denied with it.
+void deny_told_before(Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 20;
+  const auto& denied = talk.amounts[index];
+  for (auto i = index; i-- > 0;) {
+    auto& before = talk.amounts[i];
+    if (denied.span.begin - before.span.end > kReach) return;
+    if (before.scan.amount.value != denied.scan.amount.value || !comparable(before.scan, denied.scan))
+      continue;
+    before.taken_back = true;
+    return;
+  }
+}
+
 bool is_denied(const SpokenText& text, std::size_t begin) {
+  if (is_forbidden(text, begin) || is_not_put(text, begin)) return true;
   for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
     for (const auto phrase : kDenials) {
       const auto end = match_phrase(text, begin - back, phrase);
@@ -230,10 +273,40 @@ bool is_asked_and_answered(const Talk& talk, std::size_t index) {
   const auto& amount = talk.amounts[index];
   const auto& next = talk.amounts[index + 1];
   const auto question = sentence_around(talk.text, amount.span.begin, kQuestion);
+  // "A hundred grams? – A hundred and fifty gram!"
+  const auto last = talk.text[amount.span.end < talk.text.size() ? amount.span.end : 0].text;
+  const bool only_asks = question.begin == amount.span.begin && last == "?" &&
+                         next.span.begin - amount.span.end <= kRightAfter &&
+                         stands_alone(talk.text, next.span) && comparable(amount.scan, next.scan) &&
+                         amount.scan.amount.value != next.scan.amount.value;
+  if (only_asks) return true;
   return talk.text.is_word(amount.span.end, "?") && next.span.begin - amount.span.end <= kRightAfter &&
          stands_alone(talk.text, next.span) && comparable(amount.scan, next.scan) &&
          amount.scan.amount.value != next.scan.amount.value &&
          holds_phrase(talk.text, {question.begin, amount.span.begin}, std::array<Words, 1>{"what did i say"});
+}
+
+// "A hundred and eighty grams. – Eighty. – Eighty grams, sorry.": another number alone, and then with its
+// unit.
+bool is_put_right_by_another(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 12;
+  if (index + 2 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& bare = talk.amounts[index + 1];
+  if (!amount.scan.has_unit || bare.scan.has_unit || bare.scan.is_more ||
+      bare.span.begin - amount.span.end > kReach || bare.scan.amount.value == amount.scan.amount.value ||
+      any_overlaps(talk.sightings, {amount.span.end, bare.span.begin}))
+    return false;
+  for (auto i = index + 2; i < talk.amounts.size() && i <= index + 3; ++i) {
+    const auto& next = talk.amounts[i];
+    if (next.span.begin - bare.span.end > kReach ||
+        any_overlaps(talk.sightings, {bare.span.end, next.span.begin}))
+      return false;
+    if (next.scan.has_unit && !next.scan.is_more && next.scan.amount.unit == amount.scan.amount.unit &&
+        next.scan.amount.value == bare.scan.amount.value)
+      return true;
+  }
+  return false;
 }
 
 // "seven minutes, sorry, six": the second is of the same kind.
@@ -257,7 +330,11 @@ void find_corrections(Talk& talk) {
   constexpr std::size_t kSlipReachOfLone = 16;     // … where the second is a sentence of its own
   for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
     auto& amount = talk.amounts[i];
-    if (is_denied(text, amount.span.begin)) amount.taken_back = true;
+    if (is_denied(text, amount.span.begin)) {
+      amount.taken_back = true;
+      deny_told_before(talk, i);
+    }
+    if (is_put_right_by_another(talk, i)) amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
@@ -298,7 +375,11 @@ void find_corrections(Talk& talk) {
     constexpr std::array<Words, 4> kAsking{"what did i say", "what did i do", "what was it", "what is it"};
     if (holds_phrase(text, {sentence.begin, amount.span.begin}, kAsking)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
-    const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
+    // "I said four carrots, it's three carrots": said of the four only.
+    constexpr std::size_t kJustBefore = 6;
+    const auto last = i > 0 ? talk.amounts[i - 1].span.end : 0;
+    const TokenSpan before{std::max({amount.span.begin - std::min(kJustBefore, amount.span.begin),
+                                     sentence.begin, std::min(last, amount.span.begin)}),
                            amount.span.begin};
     constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y\'all", "told ya", "saying"};
     constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};

@@ -46,7 +46,9 @@ class Tying {
       const bool place =
           i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) &&
           std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
-      if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
+      // "two tablespoons of tomato purée, and a glass of wine": the glass holds another food.
+      const bool holds = text_.is_word(i + 2, "of");
+      if (!place && !holds && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
       // "half a cup per bowl", but "a hundred per cent"
       // nor "salt as per your taste".
       if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
@@ -152,7 +154,8 @@ class Tying {
       if (!food || !reach_.reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
       begin = talk_.sightings[*food].span.begin;
       begins_with_amount = false;
-      if (i == 0 || talk_.amounts[i - 1].span.end > begin ||
+      // "My wife would put six, God rest her. Mustard seeds one teaspoon": no part of the list.
+      if (i == 0 || talk_.amounts[i - 1].span.end > begin || talk_.amounts[i - 1].beside ||
           reach_.reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
         break;
       --i;
@@ -226,7 +229,7 @@ class Tying {
     }
     const auto ahead = reach_.next_sighting(amount.span.end);
     auto behind = reach_.sighting_before(amount.span.begin);
-    if (ahead && behind && is_flanked(amount, *behind, *ahead)) {
+    if (ahead && behind && reach_.is_flanked(amount, *behind, *ahead)) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       return;
     }
@@ -271,28 +274,15 @@ class Tying {
     }
   }
 
-  // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
-  [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const {
-    constexpr std::size_t kNear = 5;
-    const auto& before = talk_.sightings[behind];
-    const auto& after = talk_.sightings[ahead];
-    if (!amount.scan.has_unit || !text_.is_word(amount.span.end, ",") ||
-        after.span.begin - amount.span.end > kNear || amount.span.begin - before.span.end > kNear ||
-        text_.sentence(after.span.begin) != text_.sentence(amount.span.begin) ||
-        any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
-        any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
-      return false;
-    return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
-      return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
-    });
-  }
-
   // "two of them"
   [[nodiscard]] static bool counts_them(const SpokenAmount& amount) { return !amount.scan.has_unit; }
 
   // "chilli padi, two of them": not of the food told before that.
   [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
-    const auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
+    auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
+    while (other != talk_.other_foods.end() &&
+           reach_.is_written_with(talk_.sightings[food], text_[other->span.begin].text))
+      ++other;  // "flour: I'm using a gluten-free one"
     return other != talk_.other_foods.end() && other->span.end <= amount.span.begin;
   }
 
@@ -470,12 +460,22 @@ class Tying {
       return std::any_of(s.targets.begin(), s.targets.end(),
                          [&](std::size_t t) { return targets_[t].measured; });
     };
-    if (!measured(second)) return;
+    // "two stock cubes and salt": what is counted is not what is measured in spoons.
+    if (!measured(second) || (amount.scan.amount.unit == Unit::Piece && !is_written_in_kind(second, amount)))
+      return;
     // "a teaspoon of sugar and salt, one and a half teaspoons": the second has an amount of its own.
     const auto own = first_from(talk_.amounts, second.span.end);
     constexpr std::size_t kRightBehind = 5;  // "oregano, I'm gonna do a teaspoon"
     if (own != talk_.amounts.end() && own->span.begin - second.span.end <= kRightBehind &&
         !own->scan.is_each && reach_.reaches_backward(*own, second))
+      return;
+    // "two cups of cold water and coconut milk the kind in the carton a cup and a half of coconut milk"
+    constexpr std::size_t kSoon = 12;
+    const auto named = own == talk_.amounts.end() ? std::nullopt : reach_.next_sighting(own->span.end);
+    if (named && own->span.begin - second.span.end <= kSoon &&
+        talk_.sightings[*named].targets == second.targets &&
+        reach_.reaches_forward(*own, talk_.sightings[*named]) > 0 &&
+        !any_overlaps(talk_.sightings, {second.span.end, own->span.begin}))
       return;
     // An amount after the second food is its own ("oil and vinegar, a spoon each" is no such case: is_each).
     amount.also_foods.push_back(ahead + 1);
