@@ -177,13 +177,24 @@ class Asides {
     for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
-      if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
+      if (holds_phrase(text_, {at, at + 1}, kHere) || is_told_after_hers(amount, at)) return false;
       if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
       // "my brother-in-law goes a tablespoon"
       const std::size_t kVerbReach = text_.is_word(at + 1, "-") || text_.is_word(at + 1, "in") ? 7 : 4;
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "My wife would put six, God rest her. Mustard seeds one teaspoon": the six are hers, and no more than
+  // that unless an "and" goes on.
+  [[nodiscard]] bool is_told_after_hers(const SpokenAmount& amount, std::size_t from) const {
+    const auto hers = first_from(talk_.amounts, from);
+    if (hers == talk_.amounts.end() || hers->span.begin < from || hers->span.end > amount.span.begin)
+      return false;
+    for (auto at = hers->span.end; at < amount.span.begin; ++at)
+      if (text_.is_word(at, "and")) return false;
+    return true;
   }
 
   // "the lodeh take four hundred ml", "she is making sorpotel on the back flame, that one is having a
@@ -329,15 +340,17 @@ class Asides {
     const auto end = amount.span.end;
     if (amount.scan.amount.unit != Unit::Cup && amount.scan.amount.unit != Unit::Piece) return false;
     if (!text_.is_word(end, "of")) return false;
+    auto named = end + 1;  // "a glass of red wine"
+    while (named < text_.size() && is_descriptor(text_[named].text)) ++named;
     const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
-                                   [&](const auto word) { return text_.is_word(end + 1, word); });
+                                   [&](const auto word) { return text_.is_word(named, word); });
     // What the recipe speaks of is not for the cook: "soak the fruit with a cup of tea".
     if (!drink) return false;
-    if (written_.contains(name_stem(text_[end + 1].text)))
+    if (written_.contains(name_stem(text_[named].text)))
       return stands_before(amount, kSurely, kNear) || stands_after(amount, kInHand, 2 * kNear);
     // "mix it with a cup of water" puts it in.
-    const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
-                          !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");
+    const bool at_table = !text_.is_word(named, "water") && !text_.is_word(named, "juice") &&
+                          !text_.is_word(named, "wine") && !text_.is_word(named, "beer");
     const std::span<const Words> words(kDrinking.data(), at_table ? kDrinking.size() : kDrinking.size() - 1);
     return stands_before(amount, words, kNear) || stands_after(amount, kInHand, 2 * kNear);
   }

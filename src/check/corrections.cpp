@@ -13,30 +13,18 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 19> kSlips{"hang on",
-                                       "nah",
-                                       "nope",
-                                       "sorry",
-                                       "no",
-                                       "actually",
-                                       "rather",
-                                       "correction",
-                                       "wait",
-                                       "oops",
-                                       "i mean",
-                                       "i meant",
-                                       "make that",
-                                       "scratch that",
-                                       "should say",
-                                       "excuse me",
-                                       "my mistake",
-                                       "that s wrong",
-                                       "let me say that again"};
+constexpr std::array<Words, 21> kSlips{"hang on",      "naw",          "was wrong",
+                                       "nah",          "nope",         "sorry",
+                                       "no",           "actually",     "rather",
+                                       "correction",   "wait",         "oops",
+                                       "i mean",       "i meant",      "make that",
+                                       "scratch that", "should say",   "excuse me",
+                                       "my mistake",   "that s wrong", "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
-constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
-                                            "oops",         "i mean",  "i meant",   "correction",
-                                            "scratch that", "no it's", "my mistake"};
+constexpr std::array<Words, 12> kPlainSlips{"was wrong",  "tell a lie",   "sorry",   "wait",
+                                            "hang on",    "oops",         "i mean",  "i meant",
+                                            "correction", "scratch that", "no it's", "my mistake"};
 
 // … by which a slip is told at length.
 constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
@@ -193,7 +181,10 @@ void deny_told_before(Talk& talk, std::size_t index) {
   for (auto i = index; i-- > 0;) {
     auto& before = talk.amounts[i];
     if (denied.span.begin - before.span.end > kReach) return;
-    if (before.scan.amount.value != denied.scan.amount.value || !comparable(before.scan, denied.scan))
+    const bool other_unit = denied.scan.has_unit && before.scan.has_unit &&
+                            denied.scan.amount.unit != before.scan.amount.unit;  // spoons, not tablespoons
+    if (before.scan.amount.value != denied.scan.amount.value || other_unit ||
+        !comparable(before.scan, denied.scan))
       continue;
     before.taken_back = true;
     return;
@@ -273,13 +264,6 @@ bool is_asked_and_answered(const Talk& talk, std::size_t index) {
   const auto& amount = talk.amounts[index];
   const auto& next = talk.amounts[index + 1];
   const auto question = sentence_around(talk.text, amount.span.begin, kQuestion);
-  // "A hundred grams? – A hundred and fifty gram!"
-  const auto last = talk.text[amount.span.end < talk.text.size() ? amount.span.end : 0].text;
-  const bool only_asks = question.begin == amount.span.begin && last == "?" &&
-                         next.span.begin - amount.span.end <= kRightAfter &&
-                         stands_alone(talk.text, next.span) && comparable(amount.scan, next.scan) &&
-                         amount.scan.amount.value != next.scan.amount.value;
-  if (only_asks) return true;
   return talk.text.is_word(amount.span.end, "?") && next.span.begin - amount.span.end <= kRightAfter &&
          stands_alone(talk.text, next.span) && comparable(amount.scan, next.scan) &&
          amount.scan.amount.value != next.scan.amount.value &&
@@ -309,6 +293,29 @@ bool is_put_right_by_another(const Talk& talk, std::size_t index) {
   return false;
 }
 
+// "Is it two hundred grams? – A hundred and twenty of flour.", "Four spring onions? – Six.", "two eggs, aye?
+// – Naw, three eggs": asked, and the answer is another amount.
+bool is_answered_otherwise(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kQuestionLeft = 4;  // "spring onions, aye?"
+  constexpr std::size_t kAnswerBegins = 3;  // "Naw, "
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& text = talk.text;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  auto mark = amount.span.end;
+  while (mark < text.size() && mark < amount.span.end + kQuestionLeft && !text.is_word(mark, "?") &&
+         text.sentence(mark) == text.sentence(amount.span.begin))
+    ++mark;
+  if (!text.is_word(mark, "?") || next.span.begin <= mark || next.scan.is_more) return false;
+  const auto answer = sentence_around(text, next.span.begin, kAnswerBegins + 1);
+  if (next.span.begin - answer.begin > kAnswerBegins || answer.begin > mark + kAnswerBegins ||
+      !comparable(amount.scan, next.scan) || have_different_foods(talk, amount, next))
+    return false;
+  const bool same_unit =
+      !next.scan.has_unit || !amount.scan.has_unit || next.scan.amount.unit == amount.scan.amount.unit;
+  return next.scan.amount.value != amount.scan.amount.value || !same_unit;
+}
+
 // "seven minutes, sorry, six": the second is of the same kind.
 void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
   amount.taken_back = true;
@@ -319,6 +326,21 @@ void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
     return;
   next.scan.amount.unit = amount.scan.amount.unit;
   next.scan.has_unit = true;
+}
+
+// "And the chicken, I said simmer it forty minutes, and I was wrong, it's fifty": what was said long before
+// is put right with it.
+void take_back_as_told(Talk& talk, std::size_t index, bool bare) {
+  constexpr std::size_t kJustBefore = 6;
+  constexpr std::array<Words, 3> kSaid{"i said", "i told", "i ve said"};
+  constexpr std::array<Words, 1> kWrong{"was wrong"};
+  auto& amount = talk.amounts[index];
+  auto& next = talk.amounts[index + 1];
+  const auto begin = amount.span.begin;
+  const bool again = holds_phrase(talk.text, {begin - std::min(kJustBefore, begin), begin}, kSaid) &&
+                     holds_phrase(talk.text, {amount.span.end, next.span.begin}, kWrong);
+  take_back(amount, next, bare);
+  if (again) next.corrects = true;
 }
 
 }  // namespace
@@ -356,9 +378,9 @@ void find_corrections(Talk& talk) {
       // "no need to measure, then another three": what comes on top replaces nothing.
       if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
-        take_back(amount, talk.amounts[i + 1], bare);
+        take_back_as_told(talk, i, bare);
     }
-    if (is_asked_and_answered(talk, i)) {
+    if (is_asked_and_answered(talk, i) || is_answered_otherwise(talk, i)) {
       take_back(amount, talk.amounts[i + 1], false);
       continue;
     }

@@ -6,6 +6,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/amount_reach.h"
+#include "check/list_order.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -144,38 +145,29 @@ class Tying {
     return !reach_.points_back(amount);
   }
 
-  // How an unpunctuated list runs: the longest chain of amount, food, amount, food … around this amount; true
-  // when it begins with an amount.
-  [[nodiscard]] bool chain_runs_forward(std::size_t index) const {
-    std::size_t begin = talk_.amounts[index].span.begin;
-    bool begins_with_amount = true;
-    for (std::size_t i = index;;) {
-      const auto food = reach_.sighting_before(begin);
-      if (!food || !reach_.reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
-      begin = talk_.sightings[*food].span.begin;
-      begins_with_amount = false;
-      // "My wife would put six, God rest her. Mustard seeds one teaspoon": no part of the list.
-      if (i == 0 || talk_.amounts[i - 1].span.end > begin || talk_.amounts[i - 1].beside ||
-          reach_.reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
-        break;
-      --i;
-      begin = talk_.amounts[i].span.begin;
-      begins_with_amount = true;
-    }
-    if (begins_with_amount) return true;
-    // It begins with a food; if it also ends with one, "of" or nearness had to decide, and forwards is the
-    // commoner way.
-    std::size_t end = talk_.amounts[index].span.end;
-    for (std::size_t i = index;;) {
-      const auto food = reach_.next_sighting(end);
-      if (!food || reach_.reaches_forward(talk_.amounts[i], talk_.sightings[*food]) == 0) return false;
-      end = talk_.sightings[*food].span.end;
-      if (i + 1 >= talk_.amounts.size() ||
-          !reach_.reaches_backward(talk_.amounts[i + 1], talk_.sightings[*food]))
-        return true;
-      ++i;
-      end = talk_.amounts[i].span.end;
-    }
+  // "it is three, salt now please": what is measured in spoons is not counted.
+  [[nodiscard]] bool is_odd_count(const SpokenAmount& amount, std::size_t food) const {
+    if (amount.scan.has_unit || amount.scan.is_share || text_.is_word(amount.span.end, "of")) return false;
+    const auto& named = talk_.sightings[food].targets;
+    return std::all_of(named.begin(), named.end(), [&](std::size_t t) {
+      const auto& units = targets_[t].units;
+      return !units.empty() && std::all_of(units.begin(), units.end(), [](Unit unit) {
+        return unit == Unit::Teaspoon || unit == Unit::Tablespoon;
+      });
+    });
+  }
+
+  // "kerisik this one I pound myself eighty grams": few words after the food, and no amount yet.
+  [[nodiscard]] bool lies_near(std::size_t food, std::size_t index) const {
+    constexpr std::size_t kFew = 6;
+    const auto& named = talk_.sightings[food].span;
+    const auto& amount = talk_.amounts[index];
+    const bool first = index == 0 || talk_.amounts[index - 1].span.end <= named.begin;
+    const auto other = first_from(talk_.other_foods, named.end);
+    return first && amount.span.begin - named.end <= kFew &&
+           text_.sentence(named.begin) == text_.sentence(amount.span.begin) &&
+           (other == talk_.other_foods.end() || other->span.begin >= amount.span.begin) &&
+           !text_.is_word(amount.span.begin - 1, "and");
   }
 
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
@@ -187,6 +179,14 @@ class Tying {
     if (talk_.amounts[index].scan.has_unit || index == 0) return false;
     const auto& last = talk_.amounts[index - 1];
     return last.food == food && last.tie == Tie::Before && !last.taken_back;
+  }
+
+  // "garlic 4 cloves, one scotch bonnet": the cloves are the four.
+  [[nodiscard]] bool is_what_was_counted(std::size_t index, std::size_t food) const {
+    if (index == 0 || talk_.amounts[index].scan.has_unit) return false;
+    const auto& last = talk_.amounts[index - 1];
+    return last.food && !last.taken_back && last.span.end == talk_.sightings[food].span.begin &&
+           talk_.sightings[*last.food].targets == talk_.sightings[food].targets;
   }
 
   // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
@@ -236,13 +236,15 @@ class Tying {
     if (const auto meant = behind ? reach_.meant_for(amount, *behind) : std::nullopt) behind = meant;
     const bool back_pointer = reach_.points_back(amount);
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
-    const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
+    const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]) &&
+                          !is_what_was_counted(index, *behind);
     const bool of = text_.is_word(amount.span.end, "of");
     // "garlic 2 cloves crushed ginger one tablespoon": cloves are how the garlic is written, not the ginger.
-    const bool by_kind = forward > 0 && backward && !of && amount.scan.has_unit &&
-                         is_written_in_kind(talk_.sightings[*behind], amount) &&
+    const bool by_kind = forward > 0 && (backward || (behind && lies_near(*behind, index))) && !of &&
+                         amount.scan.has_unit && is_written_in_kind(talk_.sightings[*behind], amount) &&
                          !is_written_in_kind(talk_.sightings[*ahead], amount);
-    if (forward > 0 && !by_kind && (of || !backward || chain_runs_forward(index))) {
+    if (forward > 0 && !by_kind && !is_odd_count(amount, *ahead) &&
+        (of || !backward || amounts_come_first(talk_, reach_, index))) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
     } else if (behind &&

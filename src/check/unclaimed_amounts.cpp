@@ -75,9 +75,18 @@ class Taking {
     const auto dimension = dimension_of(amount.scan.amount.unit);
     return !amount.food && !amount.taken_back && !amount.suggested && !amount.portion && !amount.late &&
            !amount.beside && amount.scan.amount.value && !amount.scan.is_share && !amount.scan.is_more &&
-           !amount.scan.is_each && !text_.is_word(amount.span.end, "of") &&
+           !amount.scan.is_each &&
+           (!text_.is_word(amount.span.end, "of") || points_at_ones(amount.span.end)) &&
            (amount.scan.has_unit ? dimension <= Dimension::Volume || dimension == Dimension::Count
                                  : counts_alone(amount));
+  }
+
+  // "here come the shrimp, I got a pound of the large ones"
+  [[nodiscard]] bool points_at_ones(std::size_t of) const {
+    auto at = of + 1;
+    if (text_.is_word(at, "the") || text_.is_word(at, "those")) ++at;
+    while (at < text_.size() && is_descriptor(text_[at].text)) ++at;
+    return text_.is_word(at, "ones");
   }
 
   // "Peaches, off the tree by the tank. I've got eight, ripe ones": a bare number that counts nothing else.
@@ -129,8 +138,7 @@ class Taking {
   [[nodiscard]] bool turns_elsewhere(TokenSpan span) const {
     constexpr std::array<std::string_view, 9> kElse{"other", "another", "next",    "second", "else",
                                                     "not",   "without", "instead", "than"};
-    constexpr std::size_t kNear = 10;  // "not too lean. It's …" was of the food
-    for (auto at = span.end - std::min(kNear, span.end - span.begin); at < span.end; ++at)
+    for (auto at = span.end; at-- > span.begin && text_.sentence(at) == text_.sentence(span.end);)
       if (std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(at, word); }))
         return true;
     return false;
