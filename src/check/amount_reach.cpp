@@ -413,6 +413,19 @@ bool AmountReach::points_at_last(const SpokenAmount& amount, TokenSpan sentence)
                      [&](const auto word) { return text_.is_word(sentence.begin, word); });
 }
 
+bool AmountReach::is_vessel_or_subject(const SpokenAmount& amount) const {
+  if (text_.is_word(amount.span.end - 1, "bowl")) return true;
+  return !amount.scan.has_unit && text_.is_word(amount.span.end, "is") &&
+         text_.is_word(amount.span.end + 1, "what");
+}
+
+bool AmountReach::tells_its_size(std::size_t of) const {
+  constexpr std::array<std::string_view, 4> kKinds{"size", "sort", "kind", "type"};
+  return text_.is_word(of + 1, "the") && std::any_of(kKinds.begin(), kKinds.end(), [&](const auto word) {
+           return text_.is_word(of + 2, word);
+         });
+}
+
 // "I got it out of two lemons": where it comes from.
 bool AmountReach::comes_out_of(const SpokenAmount& amount) const {
   const auto begin = amount.span.begin;

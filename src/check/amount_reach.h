@@ -60,6 +60,10 @@ class AmountReach {
   [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const;
   /// "That's a four hundred mil tin.": of what was named last.
   [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const;
+  /// "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
+  [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const;
+  /// "a whole tin of the size I buy": the words tell how big, not of what.
+  [[nodiscard]] bool tells_its_size(std::size_t of) const;
   /// The word is one of the food's written name.
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
 

@@ -132,7 +132,9 @@ class Tying {
 
   // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
   [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
-    if (!text_.is_word(amount.span.end, "of") || text_.is_word(amount.span.end + 2, "ones")) return false;
+    if (!text_.is_word(amount.span.end, "of") || text_.is_word(amount.span.end + 2, "ones") ||
+        reach_.tells_its_size(amount.span.end))
+      return false;
     // "I've weighed out the chook, that's a kilo and a half of drummies": a pet name after "that's".
     const bool that_is = amount.span.begin > 0 && (text_.is_word(amount.span.begin - 1, "that's") ||
                                                    text_.is_word(amount.span.begin - 1, "thats"));
@@ -189,13 +191,6 @@ class Tying {
            talk_.sightings[*last.food].targets == talk_.sightings[food].targets;
   }
 
-  // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
-  [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const {
-    if (text_.is_word(amount.span.end - 1, "bowl")) return true;
-    return !amount.scan.has_unit && text_.is_word(amount.span.end, "is") &&
-           text_.is_word(amount.span.end + 1, "what");
-  }
-
   // "coriander and ginger, a teaspoon of each"
   [[nodiscard]] bool is_of_each(const SpokenAmount& amount) const {
     return says_of_each(amount) && coordinated(amount, false).size() > 1;
@@ -207,8 +202,9 @@ class Tying {
 
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
-    if (is_vessel_or_subject(amount) || reach_.comes_out_of(amount)) return;
+    if (reach_.is_vessel_or_subject(amount) || reach_.comes_out_of(amount)) return;
     take_unsaid_unit(talk_, targets_, index);
+    if (amount.food) return;
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
       return;

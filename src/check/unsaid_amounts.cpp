@@ -152,9 +152,27 @@ class Unsaid {
     return amount;
   }
 
+  // "butter, melted, three tablespoons, now stir that, and then three more"
+  void take_unit_of_first(SpokenAmount& amount, const SpokenAmount& last) const {
+    constexpr std::size_t kReach = 14;
+    if (amount.scan.has_unit || !last.scan.has_unit || !last.food || last.taken_back ||
+        dimension_of(last.scan.amount.unit) > Dimension::Volume || amount.span.begin - last.span.end > kReach)
+      return;
+    const auto first = std::max(last.span.end, talk_.sightings[*last.food].span.end);
+    const auto next = reach_.next_sighting(first);
+    constexpr std::size_t kItsOwn = 3;  // "three more eggs"
+    if (next && talk_.sightings[*next].span.begin < amount.span.end + kItsOwn) return;
+    amount.scan.amount.unit = last.scan.amount.unit;
+    amount.scan.has_unit = amount.scan.is_more = true;
+    amount.food = last.food;
+    amount.tie = Tie::Behind;
+  }
+
   // "150 ml in the jug, and 75 of it goes in now".
   void take_unit_of_last(std::size_t index) {
     auto& amount = talk_.amounts[index];
+    if (index > 0 && text_.is_word(amount.span.end, "more"))
+      take_unit_of_first(amount, talk_.amounts[index - 1]);
     if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
         !text_.is_word(amount.span.end + 1, "it"))
       return;
