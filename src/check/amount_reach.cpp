@@ -21,28 +21,29 @@ const std::unordered_set<std::string_view> kOpenForward{
     "good", "nice", "very", "really", "lovely", "worth", "his",  "her",  "more", "plain", "any",   "quality"};
 // Words that end the reach of an amount forwards: what follows is another matter.
 const std::unordered_set<std::string_view> kClosed{
-    "and",    "or",      "then",   "to",    "into", "in",  "with", "on",   "onto",  "for",
-    "from",   "until",   "at",     "by",    "so",   "but", "is",   "are",  "goes",  "go",
-    "plus",   "as",      "it",     "we",    "you",  "i",   "now",  "next", "over",  "after",
-    "before", "while",   "i'm",    "we're", "they", "he",  "she",  "when", "if",    "because",
-    "add",    "adding",  "mix",    "stir",  "them", "all", "each", "same", "about", "not",
-    "no",     "without", "that's", "it's",  "till", "per"};
+    "and",    "or",      "then",   "to",    "into", "in",  "with", "on",      "onto",  "for",
+    "from",   "until",   "at",     "by",    "so",   "but", "is",   "are",     "goes",  "go",
+    "plus",   "as",      "it",     "we",    "you",  "i",   "now",  "next",    "over",  "after",
+    "before", "while",   "i'm",    "we're", "they", "he",  "she",  "when",    "if",    "because",
+    "add",    "adding",  "mix",    "stir",  "them", "all", "each", "same",    "about", "not",
+    "no",     "without", "that's", "it's",  "till", "per", "ones", "numbers", "nos"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "do",    "does",    "doing", "numbers",  "is",        "are",       "was",     "were",    "it",
-    "s",     "it's",    "that",  "that's",   "we",        "you",       "i",       "ll",      "re",
-    "ve",    "need",    "needs", "want",     "wants",     "use",       "using",   "used",    "have",
-    "got",   "here",    "about", "which",    "weigh",     "weighs",    "weighed", "exactly", "at",
-    "so",    "take",    "takes", "call",     "calls",     "says",      "there",   "there's", "just",
-    "only",  "roughly", "comes", "measured", "out",       "they",      "they're", "you'll",  "we'll",
-    "i've",  "we've",   "i'm",   "we're",    "you're",    "going",     "gonna",   "in",      "for",
-    "be",    "should",  "will",  "around",   "this",      "these",     "all",     "today",   "done",
-    "me",    "gives",   "say",   "of",       "the",       "a",         "good",    "full",    "to",
-    "total", "can",     "will",  "go",       "goes",      "put",       "pour",    "poured",  "again",
-    "other", "another", "last",  "plain",    "ordinary",  "usual",     "first",   "next",    "now",
-    "thats", "its",     "time",  "bit",      "by",        "gradually", "slowly",  "youll",   "weve",
-    "ive",   "theres",  "ones",  "am",       "measuring", "chop",      "slice",   "cut",     "grate",
-    "peel",  "crush",   "dice",  "smash",    "dried",     "whole"};
+    "do",    "does",    "doing",  "numbers",   "is",        "are",       "was",     "were",    "it",
+    "s",     "it's",    "that",   "that's",    "we",        "you",       "i",       "ll",      "re",
+    "ve",    "need",    "needs",  "want",      "wants",     "use",       "using",   "used",    "have",
+    "got",   "here",    "about",  "which",     "weigh",     "weighs",    "weighed", "exactly", "at",
+    "so",    "take",    "takes",  "call",      "calls",     "says",      "there",   "there's", "just",
+    "only",  "roughly", "comes",  "measured",  "out",       "they",      "they're", "you'll",  "we'll",
+    "i've",  "we've",   "i'm",    "we're",     "you're",    "going",     "gonna",   "in",      "for",
+    "be",    "should",  "will",   "around",    "this",      "these",     "all",     "today",   "done",
+    "me",    "gives",   "say",    "of",        "the",       "a",         "good",    "full",    "to",
+    "total", "can",     "will",   "go",        "goes",      "put",       "pour",    "poured",  "again",
+    "other", "another", "last",   "plain",     "ordinary",  "usual",     "first",   "next",    "now",
+    "thats", "its",     "time",   "bit",       "by",        "gradually", "slowly",  "youll",   "weve",
+    "ive",   "theres",  "ones",   "am",        "measuring", "chop",      "slice",   "cut",     "grate",
+    "peel",  "crush",   "dice",   "smash",     "dried",     "whole",     "um",      "uh",      "er",
+    "erm",   "also",    "beside", "alongside", "taken",     "bought",    "weighing"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -149,6 +150,10 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       i = end_of_place - 1;
       continue;
     }
+    if (const auto past = share_of_flour_end(i); past > i && past <= end) {
+      i = past - 1;
+      continue;
+    }
     // "Salt, I start with one teaspoon."
     if (token.text == "with" && i > begin &&
         (text_.is_word(i - 1, "start") || text_.is_word(i - 1, "begin") || text_.is_word(i - 1, "go")))
@@ -181,6 +186,18 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
       return false;
   }
   return true;
+}
+
+// "water sixty eight percent so six hundred and eighty grams": bakers tell both.
+std::size_t AmountReach::share_of_flour_end(std::size_t at) const {
+  constexpr std::size_t kLongest = 5;
+  const auto number = scan_number(text_.tokens(), at);
+  if (!number || number->end - at > kLongest) return at;
+  if (text_.is_word(number->end, "percent") ||
+      text_[number->end < text_.size() ? number->end : at].text == "%")
+    return number->end + 1;
+  const bool parted = text_.is_word(number->end, "per") && text_.is_word(number->end + 1, "cent");
+  return parted ? number->end + 2 : at;
 }
 
 std::size_t AmountReach::likened_end(std::size_t at) const {
@@ -396,6 +413,19 @@ bool AmountReach::points_at_last(const SpokenAmount& amount, TokenSpan sentence)
                      [&](const auto word) { return text_.is_word(sentence.begin, word); });
 }
 
+bool AmountReach::is_vessel_or_subject(const SpokenAmount& amount) const {
+  if (text_.is_word(amount.span.end - 1, "bowl")) return true;
+  return !amount.scan.has_unit && text_.is_word(amount.span.end, "is") &&
+         text_.is_word(amount.span.end + 1, "what");
+}
+
+bool AmountReach::tells_its_size(std::size_t of) const {
+  constexpr std::array<std::string_view, 4> kKinds{"size", "sort", "kind", "type"};
+  return text_.is_word(of + 1, "the") && std::any_of(kKinds.begin(), kKinds.end(), [&](const auto word) {
+           return text_.is_word(of + 2, word);
+         });
+}
+
 // "I got it out of two lemons": where it comes from.
 bool AmountReach::comes_out_of(const SpokenAmount& amount) const {
   const auto begin = amount.span.begin;
@@ -403,6 +433,21 @@ bool AmountReach::comes_out_of(const SpokenAmount& amount) const {
   const bool vessel = unit == Unit::Jar || unit == Unit::Can || unit == Unit::Packet;  // "out of a jar"
   return (!amount.scan.has_unit || vessel) && begin >= 2 && text_.is_word(begin - 1, "of") &&
          text_.is_word(begin - 2, "out");
+}
+
+bool AmountReach::is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const {
+  constexpr std::size_t kNear = 5;
+  const auto& before = talk_.sightings[behind];
+  const auto& after = talk_.sightings[ahead];
+  if (!amount.scan.has_unit || !text_.is_word(amount.span.end, ",") ||
+      after.span.begin - amount.span.end > kNear || amount.span.begin - before.span.end > kNear ||
+      text_.sentence(after.span.begin) != text_.sentence(amount.span.begin) ||
+      any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
+      any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
+    return false;
+  return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
+    return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
+  });
 }
 
 }  // namespace panslate

@@ -56,13 +56,20 @@ class AmountReach {
   /// "ginger must be the old one, this is two hundred fifty grams": what is held up is what was spoken of
   /// last.
   [[nodiscard]] bool presents(const SpokenAmount& amount, std::size_t food) const;
+  /// "Oats next. Seventy-five grams, plain porridge oats.": one food named on either side of its amount.
+  [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const;
   /// "That's a four hundred mil tin.": of what was named last.
   [[nodiscard]] bool points_at_last(const SpokenAmount& amount, TokenSpan sentence) const;
+  /// "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
+  [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const;
+  /// "a whole tin of the size I buy": the words tell how big, not of what.
+  [[nodiscard]] bool tells_its_size(std::size_t of) const;
   /// The word is one of the food's written name.
   [[nodiscard]] bool is_written_with(const FoodSighting& food, const std::string& word) const;
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
+  [[nodiscard]] std::size_t share_of_flour_end(std::size_t at) const;
   [[nodiscard]] std::size_t likened_end(std::size_t at) const;
   [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "panslate/kitchen/food.h"
+#include "panslate/speech/pronunciation.h"
 
 #include "check/amount_reach.h"
 #include "check/phrase.h"
@@ -48,9 +49,9 @@ constexpr std::array<Words, 20> kDoes{"goes",  "likes",   "takes", "insists", "h
                                       "makes", "cooks",   "uses",  "puts",    "does",   "adds",   "used",
                                       "put",   "doubles", "had",   "did",     "swears", "gave it"};
 // What a diet counts.
-constexpr std::array<Words, 11> kDiet{"a serve",  "a serving", "per serve",    "per serving",
-                                      "carbs",    "calories",  "of protein",   "of fibre",
-                                      "of fiber", "fodmap",    "has got about"};
+constexpr std::array<Words, 12> kDiet{"a sitting",   "a serve",  "a serving", "per serve",
+                                      "per serving", "carbs",    "calories",  "of protein",
+                                      "of fibre",    "of fiber", "fodmap",    "has got about"};
 // Dishes; one that the recipe does not speak of is another pot. Common practice, no source.
 constexpr std::array<Words, 24> kDishes{"tart",    "pie",       "cake",  "pudding",  "soup",   "stew",
                                         "curry",   "casserole", "salad", "bread",    "loaf",   "crumble",
@@ -79,11 +80,11 @@ class Asides {
   void run() {
     for (auto& amount : talk_.amounts) {
       const bool other_pot = is_of_another_pot(amount);
-      amount.beside =
-          other_pot || is_a_wait(amount) || is_of_a_story(amount) || is_left_open(amount) ||
-          is_likened_first(amount) ||
-          (is_food_amount(amount.scan) && (is_of_the_shop(amount) || is_a_price(amount) ||
-                                           is_of_a_diet(amount) || is_a_vessel(amount) || is_drunk(amount)));
+      amount.beside = other_pot || is_a_wait(amount) || is_of_a_story(amount) || is_left_open(amount) ||
+                      is_likened_first(amount) ||
+                      (is_food_amount(amount.scan) &&
+                       (is_an_age(amount) || is_of_the_shop(amount) || is_a_price(amount) ||
+                        is_of_a_diet(amount) || is_a_vessel(amount) || is_drunk(amount)));
     }
   }
 
@@ -132,6 +133,12 @@ class Asides {
     return holds_phrase(text_, {amount.span.end, end}, phrases);
   }
 
+  // "mine's called bruce he's nine"
+  [[nodiscard]] bool is_an_age(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 5> kIs{"he's", "she's", "aged", "turned", "turning"};
+    return !amount.scan.has_unit && !text_.is_word(amount.span.end, "of") && stands_before(amount, kIs, 1);
+  }
+
   [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
     // "it was a kilo and a bit whole, but once it's peeled you're looking at six hundred grams"
@@ -156,22 +163,71 @@ class Asides {
     constexpr std::array<Words, 5> kIf{"if you buy", "if you get", "if you've only", "if you can only",
                                        "if yours"};
     if (stands_before(amount, kIf, kNear)) return true;
-    return stands_before(amount, kBought, kNear) || stands_after(amount, kLeft, kNear);
+    // "I bought coriander, a small bunch": what goes in.
+    const auto named = first_from(talk_.sightings, amount.span.begin - std::min(kNear, amount.span.begin));
+    const bool shown = named != talk_.sightings.end() && named->span.end <= amount.span.begin &&
+                       text_.is_word(named->span.end, ",") && named->span.end + 1 == amount.span.begin;
+    return (!shown && stands_before(amount, kBought, kNear)) || stands_after(amount, kLeft, kNear);
   }
 
   [[nodiscard]] bool is_of_another_pot(const SpokenAmount& amount) const {
     constexpr std::size_t kReach = 10;
-    if (stands_before(amount, kOtherTime, kReach) || is_for_another_dish(amount)) return true;
+    if (stands_before(amount, kOtherTime, kReach) || is_for_another_dish(amount) || is_in_named_pot(amount))
+      return true;
     for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
-      if (holds_phrase(text_, {at, at + 1}, kHere)) return false;
+      if (holds_phrase(text_, {at, at + 1}, kHere) || is_told_after_hers(amount, at)) return false;
       if (!holds_phrase(text_, {at, at + 1}, kOtherCook)) continue;
       // "my brother-in-law goes a tablespoon"
       const std::size_t kVerbReach = text_.is_word(at + 1, "-") || text_.is_word(at + 1, "in") ? 7 : 4;
       if (holds_phrase(text_, {at, std::min(amount.span.begin, at + kVerbReach)}, kDoes)) return true;
     }
     return false;
+  }
+
+  // "My wife would put six, God rest her. Mustard seeds one teaspoon": the six are hers, and no more than
+  // that unless an "and" goes on.
+  [[nodiscard]] bool is_told_after_hers(const SpokenAmount& amount, std::size_t from) const {
+    const auto hers = first_from(talk_.amounts, from);
+    if (hers == talk_.amounts.end() || hers->span.begin < from || hers->span.end > amount.span.begin)
+      return false;
+    for (auto at = hers->span.end; at < amount.span.begin; ++at)
+      if (text_.is_word(at, "and")) return false;
+    return true;
+  }
+
+  // "the lodeh take four hundred ml", "she is making sorpotel on the back flame, that one is having a
+  // teaspoon": a name that neither the recipe nor the kitchen knows, and what it takes.
+  [[nodiscard]] bool is_in_named_pot(const SpokenAmount& amount) const {
+    constexpr std::size_t kReach = 16;
+    constexpr std::array<Words, 14> kTakes{"take", "takes", "took", "gets", "get", "need", "needs",
+                                           "want", "wants", "has",  "have", "is",  "on",   "i put"};
+    constexpr std::array<Words, 3> kMaking{"making", "makes", "cooking"};
+    for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
+      const auto at = amount.span.begin - back;
+      if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
+      if (text_.is_word(at, "but") || text_.is_word(at, "then") || text_.is_word(at, "now")) return false;
+      if (at == 0 || text_[at].kind != TokenKind::Word || !is_unknown_name(at)) continue;
+      const bool subject = text_.is_word(at - 1, "the") ||
+                           std::any_of(kMaking.begin(), kMaking.end(),
+                                       [&](const auto word) { return text_.is_word(at - 1, word); });
+      if (subject && std::any_of(kTakes.begin(), kTakes.end(), [&](const auto phrase) {
+            return match_phrase(text_, at + 1, phrase) > at + 1;
+          }))
+        return true;
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool is_unknown_name(std::size_t at) const {
+    const auto& word = text_[at].text;
+    constexpr std::size_t kShortest = 4;
+    if (word.size() < kShortest || is_english_word(word) || is_food_word(word) ||
+        written_.contains(name_stem(word)))
+      return false;
+    const auto known = first_from(talk_.sightings, at);
+    return known == talk_.sightings.end() || known->span.begin > at;
   }
 
   // "I spent fifteen minutes on the phone", "the bus was an hour late": of her day.
@@ -182,6 +238,13 @@ class Asides {
     constexpr std::array<Words, 4> kOfMine{"i was", "we were", "was only", "i had"};
     constexpr std::array<Words, 8> kAfter{"on the phone", "on the bus",   "on hold",    "i was",
                                           "we were",      "in the queue", "in traffic", "down the road"};
+    // "it is 15 minutes he has been standing there"
+    constexpr std::array<Words, 6> kBeen{"he has been", "she has been", "i have been",
+                                         "he's been",   "she's been",   "they've been"};
+    // "took sixteen minutes to get the door shut"
+    if (stands_after(amount, kBeen, 1) ||
+        (stands_before(amount, std::array<Words, 1>{"took"}, 1) && text_.is_word(amount.span.end, "to")))
+      return true;
     // "an hour late", "a ten minute walk": at once, or it is the pan that is old.
     constexpr std::array<Words, 6> kAtOnce{"late", "early", "walk", "drive", "old", "ago"};
     // "fifteen minutes and the kids are home"
@@ -271,21 +334,23 @@ class Asides {
                                               "yourself", "sit down", "eat",        "with"};
     constexpr std::array<Words, 7> kSurely{"drink",   "drinking", "drank", "sip",
                                            "sipping", "yourself", "myself"};
-    constexpr std::array<Words, 5> kInHand{"in your hand", "in my hand", "in hand", "while you wait",
-                                           "for the cook"};
+    constexpr std::array<Words, 7> kInHand{"in your hand", "in my hand", "in hand", "while you wait",
+                                           "for the cook", "for myself", "for me"};
     constexpr std::size_t kNear = 4;
     const auto end = amount.span.end;
     if (amount.scan.amount.unit != Unit::Cup && amount.scan.amount.unit != Unit::Piece) return false;
     if (!text_.is_word(end, "of")) return false;
+    auto named = end + 1;  // "a glass of red wine"
+    while (named < text_.size() && is_descriptor(text_[named].text)) ++named;
     const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
-                                   [&](const auto word) { return text_.is_word(end + 1, word); });
+                                   [&](const auto word) { return text_.is_word(named, word); });
     // What the recipe speaks of is not for the cook: "soak the fruit with a cup of tea".
     if (!drink) return false;
-    if (written_.contains(name_stem(text_[end + 1].text)))
+    if (written_.contains(name_stem(text_[named].text)))
       return stands_before(amount, kSurely, kNear) || stands_after(amount, kInHand, 2 * kNear);
     // "mix it with a cup of water" puts it in.
-    const bool at_table = !text_.is_word(end + 1, "water") && !text_.is_word(end + 1, "juice") &&
-                          !text_.is_word(end + 1, "wine") && !text_.is_word(end + 1, "beer");
+    const bool at_table = !text_.is_word(named, "water") && !text_.is_word(named, "juice") &&
+                          !text_.is_word(named, "wine") && !text_.is_word(named, "beer");
     const std::span<const Words> words(kDrinking.data(), at_table ? kDrinking.size() : kDrinking.size() - 1);
     return stands_before(amount, words, kNear) || stands_after(amount, kInHand, 2 * kNear);
   }
@@ -321,6 +386,14 @@ class Asides {
     if (stands_after(amount, kDiet, kAfter)) return true;
     // "tahini's fine up to thirty grams"
     constexpr std::array<Words, 4> kAllowed{"fine", "safe", "allowed", "okay"};
+    constexpr std::array<Words, 3> kMayHave{"can have up to", "have up to", "can eat up to"};
+    constexpr std::size_t kUpTo = 4;
+    if (stands_before(amount, kMayHave, kUpTo) ||
+        (text_.is_word(amount.span.begin, "up") &&
+         holds_phrase(text_,
+                      {amount.span.begin - std::min<std::size_t>(2, amount.span.begin), amount.span.begin},
+                      std::array<Words, 2>{"can have", "can eat"})))
+      return true;
     return text_.is_word(amount.span.begin, "up") && stands_before(amount, kAllowed, kBefore);
   }
 

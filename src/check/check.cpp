@@ -17,6 +17,7 @@
 #include "check/step_verdict.h"
 #include "check/talk.h"
 #include "check/timing_verdict.h"
+#include "check/unclaimed_amounts.h"
 #include "check/whereabouts.h"
 
 namespace panslate {
@@ -131,7 +132,7 @@ class Checking {
         report_.warnings.insert(report_.warnings.end(), food.warnings.begin(), food.warnings.end());
     }
     if (input_.on_text.empty()) return;
-    const auto picture = read_talk(input_.on_text, TextKind::OnPicture, targets_, recipe_);
+    auto picture = read_talk(input_.on_text, TextKind::OnPicture, targets_, recipe_);
     const StepAlignment own(recipe_, picture.text);
     Whereabouts where(picture.text, own);
     if (speech) where.follow(speech->text, *steps);
@@ -151,9 +152,10 @@ class Checking {
     }
   }
 
-  Judged judge(const Talk& talk, const StepAlignment& steps, const Whereabouts& where) {
+  Judged judge(Talk& talk, const StepAlignment& steps, const Whereabouts& where) {
     Judged judged;
     const auto lines = choose_lines(talk, targets_, recipe_, report_.requirements, steps);
+    take_unclaimed_amounts(talk, targets_, lines, recipe_, report_.requirements);
     judged.foods = judge_foods(talk, targets_, recipe_, report_.requirements, lines);
     warn_of_unsaid_forms(talk, targets_, recipe_, report_.requirements, lines, judged.foods);
     judged.timings = judge_timings(talk, recipe_, report_.requirements, where);

@@ -13,30 +13,18 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 19> kSlips{"hang on",
-                                       "nah",
-                                       "nope",
-                                       "sorry",
-                                       "no",
-                                       "actually",
-                                       "rather",
-                                       "correction",
-                                       "wait",
-                                       "oops",
-                                       "i mean",
-                                       "i meant",
-                                       "make that",
-                                       "scratch that",
-                                       "should say",
-                                       "excuse me",
-                                       "my mistake",
-                                       "that s wrong",
-                                       "let me say that again"};
+constexpr std::array<Words, 21> kSlips{"hang on",      "naw",          "was wrong",
+                                       "nah",          "nope",         "sorry",
+                                       "no",           "actually",     "rather",
+                                       "correction",   "wait",         "oops",
+                                       "i mean",       "i meant",      "make that",
+                                       "scratch that", "should say",   "excuse me",
+                                       "my mistake",   "that s wrong", "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
-constexpr std::array<Words, 11> kPlainSlips{"tell a lie",   "sorry",   "wait",      "hang on",
-                                            "oops",         "i mean",  "i meant",   "correction",
-                                            "scratch that", "no it's", "my mistake"};
+constexpr std::array<Words, 12> kPlainSlips{"was wrong",  "tell a lie",   "sorry",   "wait",
+                                            "hang on",    "oops",         "i mean",  "i meant",
+                                            "correction", "scratch that", "no it's", "my mistake"};
 
 // … by which a slip is told at length.
 constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
@@ -158,7 +146,53 @@ std::size_t words_in(const SpokenText& text, TokenSpan span) {
   return words;
 }
 
+// "please don't go and put two teaspoons of salt", but "don't forget to put", "don't be shy, put two".
+bool is_forbidden(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<Words, 4> kDont{"don't", "dont", "do not", "never"};
+  constexpr std::array<Words, 5> kPut{"put", "add", "use", "pour", "throw"};
+  constexpr std::array<Words, 7> kBut{"forget", "shy", "skimp", "worry", "afraid", "scared", "be"};
+  constexpr std::size_t kReach = 6;
+  if (begin == 0 ||
+      std::none_of(kPut.begin(), kPut.end(), [&](const auto word) { return text.is_word(begin - 1, word); }))
+    return false;
+  for (std::size_t back = 2; back <= kReach && back <= begin; ++back) {
+    const auto at = begin - back;
+    if (text.sentence(at) != text.sentence(begin) || text[at].kind == TokenKind::Mark) return false;
+    if (std::any_of(kBut.begin(), kBut.end(), [&](const auto word) { return text.is_word(at, word); }))
+      return false;
+    if (holds_phrase(text, {at, at + 1}, kDont)) return true;
+  }
+  return false;
+}
+
+// "I am not putting four, I am putting two"
+bool is_not_put(const SpokenText& text, std::size_t begin) {
+  constexpr std::array<Words, 6> kPutting{"putting", "using", "adding", "doing", "having", "taking"};
+  return begin >= 2 && text.is_word(begin - 2, "not") &&
+         std::any_of(kPutting.begin(), kPutting.end(),
+                     [&](const auto word) { return text.is_word(begin - 1, word); });
+}
+
+// "So six minutes, like the book? – It's not six in this pan, it's eight.": what was told before of the same
+// number is denied with it.
+void deny_told_before(Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 20;
+  const auto& denied = talk.amounts[index];
+  for (auto i = index; i-- > 0;) {
+    auto& before = talk.amounts[i];
+    if (denied.span.begin - before.span.end > kReach) return;
+    const bool other_unit = denied.scan.has_unit && before.scan.has_unit &&
+                            denied.scan.amount.unit != before.scan.amount.unit;  // spoons, not tablespoons
+    if (before.scan.amount.value != denied.scan.amount.value || other_unit ||
+        !comparable(before.scan, denied.scan))
+      continue;
+    before.taken_back = true;
+    return;
+  }
+}
+
 bool is_denied(const SpokenText& text, std::size_t begin) {
+  if (is_forbidden(text, begin) || is_not_put(text, begin)) return true;
   for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
     for (const auto phrase : kDenials) {
       const auto end = match_phrase(text, begin - back, phrase);
@@ -236,6 +270,52 @@ bool is_asked_and_answered(const Talk& talk, std::size_t index) {
          holds_phrase(talk.text, {question.begin, amount.span.begin}, std::array<Words, 1>{"what did i say"});
 }
 
+// "A hundred and eighty grams. – Eighty. – Eighty grams, sorry.": another number alone, and then with its
+// unit.
+bool is_put_right_by_another(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kReach = 12;
+  if (index + 2 >= talk.amounts.size()) return false;
+  const auto& amount = talk.amounts[index];
+  const auto& bare = talk.amounts[index + 1];
+  if (!amount.scan.has_unit || bare.scan.has_unit || bare.scan.is_more ||
+      bare.span.begin - amount.span.end > kReach || bare.scan.amount.value == amount.scan.amount.value ||
+      any_overlaps(talk.sightings, {amount.span.end, bare.span.begin}))
+    return false;
+  for (auto i = index + 2; i < talk.amounts.size() && i <= index + 3; ++i) {
+    const auto& next = talk.amounts[i];
+    if (next.span.begin - bare.span.end > kReach ||
+        any_overlaps(talk.sightings, {bare.span.end, next.span.begin}))
+      return false;
+    if (next.scan.has_unit && !next.scan.is_more && next.scan.amount.unit == amount.scan.amount.unit &&
+        next.scan.amount.value == bare.scan.amount.value)
+      return true;
+  }
+  return false;
+}
+
+// "Is it two hundred grams? – A hundred and twenty of flour.", "Four spring onions? – Six.", "two eggs, aye?
+// – Naw, three eggs": asked, and the answer is another amount.
+bool is_answered_otherwise(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kQuestionLeft = 4;  // "spring onions, aye?"
+  constexpr std::size_t kAnswerBegins = 3;  // "Naw, "
+  if (index + 1 >= talk.amounts.size()) return false;
+  const auto& text = talk.text;
+  const auto& amount = talk.amounts[index];
+  const auto& next = talk.amounts[index + 1];
+  auto mark = amount.span.end;
+  while (mark < text.size() && mark < amount.span.end + kQuestionLeft && !text.is_word(mark, "?") &&
+         text.sentence(mark) == text.sentence(amount.span.begin))
+    ++mark;
+  if (!text.is_word(mark, "?") || next.span.begin <= mark || next.scan.is_more) return false;
+  const auto answer = sentence_around(text, next.span.begin, kAnswerBegins + 1);
+  if (next.span.begin - answer.begin > kAnswerBegins || answer.begin > mark + kAnswerBegins ||
+      !comparable(amount.scan, next.scan) || have_different_foods(talk, amount, next))
+    return false;
+  const bool same_unit =
+      !next.scan.has_unit || !amount.scan.has_unit || next.scan.amount.unit == amount.scan.amount.unit;
+  return next.scan.amount.value != amount.scan.amount.value || !same_unit;
+}
+
 // "seven minutes, sorry, six": the second is of the same kind.
 void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
   amount.taken_back = true;
@@ -248,6 +328,21 @@ void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
   next.scan.has_unit = true;
 }
 
+// "And the chicken, I said simmer it forty minutes, and I was wrong, it's fifty": what was said long before
+// is put right with it.
+void take_back_as_told(Talk& talk, std::size_t index, bool bare) {
+  constexpr std::size_t kJustBefore = 6;
+  constexpr std::array<Words, 3> kSaid{"i said", "i told", "i ve said"};
+  constexpr std::array<Words, 1> kWrong{"was wrong"};
+  auto& amount = talk.amounts[index];
+  auto& next = talk.amounts[index + 1];
+  const auto begin = amount.span.begin;
+  const bool again = holds_phrase(talk.text, {begin - std::min(kJustBefore, begin), begin}, kSaid) &&
+                     holds_phrase(talk.text, {amount.span.end, next.span.begin}, kWrong);
+  take_back(amount, next, bare);
+  if (again) next.corrects = true;
+}
+
 }  // namespace
 
 void find_corrections(Talk& talk) {
@@ -257,7 +352,11 @@ void find_corrections(Talk& talk) {
   constexpr std::size_t kSlipReachOfLone = 16;     // … where the second is a sentence of its own
   for (std::size_t i = 0; i < talk.amounts.size(); ++i) {
     auto& amount = talk.amounts[i];
-    if (is_denied(text, amount.span.begin)) amount.taken_back = true;
+    if (is_denied(text, amount.span.begin)) {
+      amount.taken_back = true;
+      deny_told_before(talk, i);
+    }
+    if (is_put_right_by_another(talk, i)) amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
@@ -279,9 +378,9 @@ void find_corrections(Talk& talk) {
       // "no need to measure, then another three": what comes on top replaces nothing.
       if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
-        take_back(amount, talk.amounts[i + 1], bare);
+        take_back_as_told(talk, i, bare);
     }
-    if (is_asked_and_answered(talk, i)) {
+    if (is_asked_and_answered(talk, i) || is_answered_otherwise(talk, i)) {
       take_back(amount, talk.amounts[i + 1], false);
       continue;
     }
@@ -298,7 +397,11 @@ void find_corrections(Talk& talk) {
     constexpr std::array<Words, 4> kAsking{"what did i say", "what did i do", "what was it", "what is it"};
     if (holds_phrase(text, {sentence.begin, amount.span.begin}, kAsking)) continue;
     // "earlier I said 200 grams": what was said is what is wrong.
-    const TokenSpan before{amount.span.begin - std::min<std::size_t>(6, amount.span.begin - sentence.begin),
+    // "I said four carrots, it's three carrots": said of the four only.
+    constexpr std::size_t kJustBefore = 6;
+    const auto last = i > 0 ? talk.amounts[i - 1].span.end : 0;
+    const TokenSpan before{std::max({amount.span.begin - std::min(kJustBefore, amount.span.begin),
+                                     sentence.begin, std::min(last, amount.span.begin)}),
                            amount.span.begin};
     constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y\'all", "told ya", "saying"};
     constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};

@@ -11,6 +11,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/phrase.h"
+#include "check/span_search.h"
 
 namespace panslate {
 
@@ -43,15 +44,16 @@ constexpr std::array<std::string_view, 24> kPutsIn{
     "grind",   "dust",   "strew",  "stick", "whack",  "fling",  "dollop", "slosh"};
 
 // Words before "of" that take a little of a food. Common practice, no source.
-constexpr std::array<std::string_view, 20> kLittleOf{
-    "turn", "grind", "twist",   "crack",   "zest", "juice", "rind",    "squeeze", "splash", "glug",
-    "knob", "pinch", "handful", "grating", "dash", "drop",  "dusting", "lick",    "sprig",  "shake"};
+constexpr std::array<std::string_view, 26> kLittleOf{
+    "turn",  "grind", "twist",  "crack",   "zest",    "juice", "rind",   "squeeze", "splash",
+    "glug",  "knob",  "pinch",  "handful", "grating", "dash",  "drop",   "dusting", "lick",
+    "sprig", "shake", "slices", "slice",   "bits",    "cubes", "wedges", "shavings"};
 
 // How it is said that something is hers and not the recipe's. Common practice, no source.
-constexpr std::array<std::string_view, 13> kHers{
-    "my own secret",        "my secret", "just me", "that's mine", "nobody needs to know", "you can skip",
-    "you can leave it out", "own touch", "say so",  "of my own",   "because i can",        "don't tell",
-    "don't have to"};
+constexpr std::array<std::string_view, 16> kHers{
+    "not part of", "only myself",          "no need to write", "my own secret",        "my secret", "just me",
+    "that's mine", "nobody needs to know", "you can skip",     "you can leave it out", "own touch", "say so",
+    "of my own",   "because i can",        "don't tell",       "don't have to"};
 
 // Where a recipe is written; with a denial before it in one sentence: "it isn't on the card".
 constexpr std::array<std::string_view, 8> kWritten{"recipe", "card",  "book",     "page",
@@ -68,6 +70,16 @@ bool is_a_little_of(const SpokenText& text, TokenSpan food) {
   return at >= 2 && text.is_word(at - 1, "of") && text.sentence(at - 2) == text.sentence(food.begin) &&
          std::any_of(kLittleOf.begin(), kLittleOf.end(),
                      [&](const auto word) { return text.is_word(at - 2, word); });
+}
+
+// "I do also one carrot, in slices"; "a carrot" may be a way of speaking.
+bool is_counted(const Talk& talk, TokenSpan food) {
+  const auto after = first_from(talk.amounts, food.begin);
+  if (after == talk.amounts.begin()) return false;
+  const auto& amount = *(after - 1);
+  return amount.span.end == food.begin && !amount.food && !amount.taken_back && !amount.beside &&
+         !amount.late && !amount.scan.has_unit && !talk.text.is_word(amount.span.begin, "a") &&
+         !talk.text.is_word(amount.span.begin, "an");
 }
 
 bool is_put_in(const SpokenText& text, TokenSpan before) {
@@ -211,10 +223,10 @@ std::vector<Extra> extras_of(const Talk& talk, const std::vector<FoodTarget>& ta
     TokenSpan after{other.span.end, std::min(text.size(), other.span.end + kAfter)};
     while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(other.span.begin))
       --after.end;
-    const bool had = is_put_in(text, before) || is_a_little_of(text, other.span) ||
-                     is_her_own(text, other.span) || holds_phrase(text, before, kPuttingIn) ||
-                     holds_phrase(text, before, kHavingWith) || holds_phrase(text, after, kHadWithIt) ||
-                     joins_extra(other.span);
+    const bool had = is_counted(talk, other.span) || is_put_in(text, before) ||
+                     is_a_little_of(text, other.span) || is_her_own(text, other.span) ||
+                     holds_phrase(text, before, kPuttingIn) || holds_phrase(text, before, kHavingWith) ||
+                     holds_phrase(text, after, kHadWithIt) || joins_extra(other.span);
     if (!other.suggested && !on_picture && !had) continue;
     add(other.span, text.text(other.span), nullptr);
   }

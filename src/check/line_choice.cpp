@@ -6,38 +6,17 @@
 #include <string>
 
 #include "panslate/base/text.h"
-#include "panslate/kitchen/amount_scan.h"
 #include "panslate/kitchen/food.h"
 
 #include "check/amount_reading.h"
-#include "check/filler_words.h"
 #include "check/food_verdict.h"
+#include "check/line_words.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 
 namespace panslate {
 
 namespace {
-
-std::set<std::string> stems_of(const std::string& text) {
-  std::set<std::string> stems;
-  for (const auto& token : tokenize(text))
-    if (token.kind == TokenKind::Word && !is_filler(token.text)) stems.insert(stem(token.text));
-  return stems;
-}
-
-// The words of a line by which it may be told from another of the same food: not its measures as they are
-// written ("tablespoons", "grams"), or a wrong amount would choose the line where it is right. Tins and jars
-// are forms of the food.
-std::set<std::string> telling_stems(const Ingredient& ingredient) {
-  auto stems = stems_of(ingredient.text);
-  const auto tokens = tokenize(ingredient.text);
-  for (const auto& scan : scan_amounts(tokens, SpokenOrWritten::Written)) {
-    if (!scan.has_unit || scan.amount.unit == Unit::Can || scan.amount.unit == Unit::Jar) continue;
-    for (auto at = scan.begin; at < scan.end; ++at) stems.erase(stem(tokens[at].text));
-  }
-  return stems;
-}
 
 class Choosing {
  public:
@@ -115,6 +94,13 @@ class Choosing {
       const auto before = first_from(talk_.sightings, at);
       if (before != talk_.sightings.end() && before->span.begin == at) break;
       look(at);
+    }
+    // "Water. Boiling. A hundred and thirty mil.": a word that stands alone right behind.
+    constexpr std::size_t kOneWord = 2;
+    const auto next = sighting.span.end + 1;
+    if (next < text.size() && text[next - 1].kind == TokenKind::Mark && text.sentence(next) != own) {
+      const auto alone = sentence_around(text, next, kOneWord);
+      if (alone.end - alone.begin <= kOneWord && !is_other_food(next)) look(next);
     }
     for (auto at = sighting.span.end; at < text.size() && at < sighting.span.end + kAfter &&
                                       text.sentence(at) == own && !is_other_food(at);
@@ -277,7 +263,41 @@ class Choosing {
                            shares_word(ingredient->group, recipe_.steps[*step].part);
       if (in_step && (of_part || !any_of_part(among, *step))) used.push_back(target);
     }
+    if (!is_placed_by_others(sighting, *step) && are_one_food(among)) return among;
+    if (used.size() > 1) used = without_those_of_other_steps(used, *step);
     return used.size() == 1 ? used : among;
+  }
+
+  // Words beside the food's own name say that she is in this step.
+  [[nodiscard]] bool is_placed_by_others(const FoodSighting& sighting, std::size_t step) const {
+    constexpr double kEnough = 0.3;
+    const auto utterance = talk_.text.utterance_of(sighting.span.begin);
+    double own = 0.0;
+    for (auto at = sighting.span.begin; at < sighting.span.end; ++at) own += steps_.word_weight(at, step);
+    return steps_.support(utterance, step) - own >= kEnough;
+  }
+
+  // "stir in the butter … spread with the softened butter": a line that another step has alone is not meant
+  // where a step may mean several.
+  [[nodiscard]] std::vector<std::size_t> without_those_of_other_steps(const std::vector<std::size_t>& used,
+                                                                      std::size_t step) const {
+    std::vector<std::size_t> left;
+    const auto is_in = [&](std::size_t target, std::size_t s) {
+      const auto& requirement = requirements_[targets_[target].requirement];
+      const auto& uses = recipe_.steps[s].uses;
+      return requirement.kind == RequirementKind::Ingredient &&
+             std::find(uses.begin(), uses.end(), requirement.index) != uses.end();
+    };
+    for (const auto target : used) {
+      bool alone_elsewhere = false;
+      for (std::size_t s = 0; s < recipe_.steps.size(); ++s)
+        alone_elsewhere =
+            alone_elsewhere ||
+            (s != step && is_in(target, s) &&
+             std::none_of(used.begin(), used.end(), [&](auto t) { return t != target && is_in(t, s); }));
+      if (!alone_elsewhere) left.push_back(target);
+    }
+    return left;
   }
 
   [[nodiscard]] bool any_of_part(const std::vector<std::size_t>& among, std::size_t step) const {

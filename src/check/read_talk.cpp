@@ -13,6 +13,7 @@
 #include "panslate/kitchen/food_names.h"
 #include "panslate/speech/pronunciation.h"
 
+#include "check/dish_names.h"
 #include "check/filler_words.h"
 #include "check/made_words.h"
 #include "check/misheard.h"
@@ -96,50 +97,6 @@ bool is_offered(const SpokenText& text, TokenSpan span) {
   TokenSpan after{span.end, std::min(text.size(), span.end + kAfter)};
   while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(span.begin)) --after.end;
   return holds_phrase(text, before, kOffersBefore) || holds_phrase(text, after, kOffersAfter);
-}
-
-// Stretches that say the dish's own name: runs of the title's words with the word for the dish in it ("carrot
-// fritters").
-std::vector<TokenSpan> dish_names(const SpokenText& text, const std::string& title,
-                                  const std::vector<std::string>& foods) {
-  std::vector<std::string> words;
-  for (const auto& token : tokenize(title))
-    if (token.kind == TokenKind::Word) words.push_back(token.text);
-  std::vector<TokenSpan> spans;
-  const bool has_dish_word = std::any_of(words.begin(), words.end(), [](const auto& w) {
-    return !is_filler(w) && !is_food_word(w) && !is_descriptor(w);
-  });
-  const std::size_t shortest = has_dish_word ? 2 : words.size();
-  if (words.size() < 2 || words.size() > 20) return spans;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    std::size_t longest = 0;
-    bool with_dish_word = false;
-    for (std::size_t w = 0; w < words.size(); ++w) {
-      std::size_t length = 0;
-      bool dish = false;
-      while (w + length < words.size() && text.is_word(i + length, words[w + length])) {
-        const auto& word = words[w + length];
-        dish = dish || (!is_filler(word) && !is_food_word(word) && !is_descriptor(word));
-        ++length;
-      }
-      if (length > longest) {
-        longest = length;
-        with_dish_word = dish;
-      }
-    }
-    // "a cup of wild rice" is the food, though the title has its words.
-    if (longest > 1 && longest < words.size()) {
-      const auto run = text.text({i, i + longest});
-      const bool listed = std::any_of(foods.begin(), foods.end(),
-                                      [&](const auto& food) { return fold_case(food) == fold_case(run); });
-      if (listed || find_food(run) != nullptr) continue;
-    }
-    if (longest >= shortest && (with_dish_word || longest == words.size())) {
-      spans.push_back({i, i + longest});
-      i += longest - 1;
-    }
-  }
-  return spans;
 }
 
 // "50 grams of flour a serving", "the flour" against "flour a board": an amount, "of" or an article before it

@@ -110,6 +110,13 @@ bool names_food(const SpokenText& text, std::size_t at) {
 }
 
 // "the christmas one": no count of anything.
+// "this serves the four of us"
+bool is_feeding(const SpokenText& text, std::size_t number) {
+  constexpr std::array<std::string_view, 4> kFeeding{"serves", "feeds", "serving", "feeding"};
+  return number >= 2 && std::any_of(kFeeding.begin(), kFeeding.end(),
+                                    [&](const auto word) { return text.is_word(number - 2, word); });
+}
+
 bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
   constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
   // "you beat the two of them together"
@@ -118,7 +125,7 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
                        scan.end + 2 < text.size() && text[scan.end + 2].kind == TokenKind::Mark &&
                        text.is_word(scan.end + 1, "them");
   if (!scan.has_unit && scan.begin >= 1 && !set_off && text.is_word(scan.begin - 1, "the") &&
-      text.is_word(scan.end, "of") &&
+      text.is_word(scan.end, "of") && !is_feeding(text, scan.begin) &&
       (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
        text.is_word(scan.end + 1, "you")))
     return true;

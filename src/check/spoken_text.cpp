@@ -15,6 +15,10 @@ bool ends_sentence(const Token& token) {
                                            token.text == "…" || token.text == ";");
 }
 
+bool is_arrow(const Token& token) {
+  return token.kind == TokenKind::Mark && token.text == ">";
+}
+
 // Ways to say goodbye to viewers. Common practice, no source.
 constexpr std::array<std::array<std::string_view, 4>, 12> kFarewells{{
     {"thanks", "for", "watching", ""},
@@ -74,7 +78,9 @@ void SpokenText::find_sentences() {
   std::uint32_t sentence = 0;
   for (std::size_t i = 0; i < tokens_.size(); ++i) {
     if (i > 0) {
-      const bool after_stop = ends_sentence(tokens_[i - 1]) && tokens_[i].space_before;
+      // ">>" within a cue: somebody else speaks, as captions have it.
+      const bool turn = i > 1 && is_arrow(tokens_[i - 1]) && is_arrow(tokens_[i - 2]);
+      const bool after_stop = turn || (ends_sentence(tokens_[i - 1]) && tokens_[i].space_before);
       const auto& before = words_[word_of_[i - 1]];
       const auto& here = words_[word_of_[i]];
       const bool pause = here.word->when.begin - before.word->when.end > MediaTime::from_seconds(2);

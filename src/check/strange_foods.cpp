@@ -51,6 +51,14 @@ bool names_container_or_tool(const SpokenText& text, TokenSpan noun) {
   return noun.empty() || kMade.contains(text[noun.end - 1].text) || kMade.contains(text[noun.begin].text);
 }
 
+// Two fragments: the food, and its amount.
+bool stands_alone_behind(const SpokenText& text, TokenSpan amount, TokenSpan food) {
+  constexpr std::size_t kFew = 5;
+  const auto told = sentence_around(text, amount.begin, kFew);
+  const auto named = sentence_around(text, food.begin, kFew);
+  return named.end == told.begin && told.end - told.begin < kFew && named.end - named.begin < kFew;
+}
+
 }  // namespace
 
 void find_strange_foods(Talk& talk) {
@@ -65,6 +73,11 @@ void find_strange_foods(Talk& talk) {
     if (other != talk.other_foods.end() && other->span.begin - amount.span.end <= 4 &&
         text.sentence(other->span.begin) == text.sentence(amount.span.begin)) {
       talk.strange.push_back({a, other->span});
+      continue;
+    }
+    // "White pepper. Big pinch."
+    if (other != talk.other_foods.begin() && stands_alone_behind(text, amount.span, (other - 1)->span)) {
+      talk.strange.push_back({a, (other - 1)->span});
       continue;
     }
     if (!text.is_word(amount.span.end, "of")) continue;

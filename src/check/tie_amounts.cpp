@@ -6,6 +6,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/amount_reach.h"
+#include "check/list_order.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -46,7 +47,9 @@ class Tying {
       const bool place =
           i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) &&
           std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
-      if (!place && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
+      // "two tablespoons of tomato purée, and a glass of wine": the glass holds another food.
+      const bool holds = text_.is_word(i + 2, "of");
+      if (!place && !holds && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
       // "half a cup per bowl", but "a hundred per cent"
       // nor "salt as per your taste".
       if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
@@ -129,7 +132,9 @@ class Tying {
 
   // Does something follow that the amount is of, though no listed food? "200 grams of coconut sugar"
   [[nodiscard]] bool is_of_something_else(const SpokenAmount& amount) const {
-    if (!text_.is_word(amount.span.end, "of") || text_.is_word(amount.span.end + 2, "ones")) return false;
+    if (!text_.is_word(amount.span.end, "of") || text_.is_word(amount.span.end + 2, "ones") ||
+        reach_.tells_its_size(amount.span.end))
+      return false;
     // "I've weighed out the chook, that's a kilo and a half of drummies": a pet name after "that's".
     const bool that_is = amount.span.begin > 0 && (text_.is_word(amount.span.begin - 1, "that's") ||
                                                    text_.is_word(amount.span.begin - 1, "thats"));
@@ -142,37 +147,29 @@ class Tying {
     return !reach_.points_back(amount);
   }
 
-  // How an unpunctuated list runs: the longest chain of amount, food, amount, food … around this amount; true
-  // when it begins with an amount.
-  [[nodiscard]] bool chain_runs_forward(std::size_t index) const {
-    std::size_t begin = talk_.amounts[index].span.begin;
-    bool begins_with_amount = true;
-    for (std::size_t i = index;;) {
-      const auto food = reach_.sighting_before(begin);
-      if (!food || !reach_.reaches_backward(talk_.amounts[i], talk_.sightings[*food])) break;
-      begin = talk_.sightings[*food].span.begin;
-      begins_with_amount = false;
-      if (i == 0 || talk_.amounts[i - 1].span.end > begin ||
-          reach_.reaches_forward(talk_.amounts[i - 1], talk_.sightings[*food]) == 0)
-        break;
-      --i;
-      begin = talk_.amounts[i].span.begin;
-      begins_with_amount = true;
-    }
-    if (begins_with_amount) return true;
-    // It begins with a food; if it also ends with one, "of" or nearness had to decide, and forwards is the
-    // commoner way.
-    std::size_t end = talk_.amounts[index].span.end;
-    for (std::size_t i = index;;) {
-      const auto food = reach_.next_sighting(end);
-      if (!food || reach_.reaches_forward(talk_.amounts[i], talk_.sightings[*food]) == 0) return false;
-      end = talk_.sightings[*food].span.end;
-      if (i + 1 >= talk_.amounts.size() ||
-          !reach_.reaches_backward(talk_.amounts[i + 1], talk_.sightings[*food]))
-        return true;
-      ++i;
-      end = talk_.amounts[i].span.end;
-    }
+  // "it is three, salt now please": what is measured in spoons is not counted.
+  [[nodiscard]] bool is_odd_count(const SpokenAmount& amount, std::size_t food) const {
+    if (amount.scan.has_unit || amount.scan.is_share || text_.is_word(amount.span.end, "of")) return false;
+    const auto& named = talk_.sightings[food].targets;
+    return std::all_of(named.begin(), named.end(), [&](std::size_t t) {
+      const auto& units = targets_[t].units;
+      return !units.empty() && std::all_of(units.begin(), units.end(), [](Unit unit) {
+        return unit == Unit::Teaspoon || unit == Unit::Tablespoon;
+      });
+    });
+  }
+
+  // "kerisik this one I pound myself eighty grams": few words after the food, and no amount yet.
+  [[nodiscard]] bool lies_near(std::size_t food, std::size_t index) const {
+    constexpr std::size_t kFew = 6;
+    const auto& named = talk_.sightings[food].span;
+    const auto& amount = talk_.amounts[index];
+    const bool first = index == 0 || talk_.amounts[index - 1].span.end <= named.begin;
+    const auto other = first_from(talk_.other_foods, named.end);
+    return first && amount.span.begin - named.end <= kFew &&
+           text_.sentence(named.begin) == text_.sentence(amount.span.begin) &&
+           (other == talk_.other_foods.end() || other->span.begin >= amount.span.begin) &&
+           !text_.is_word(amount.span.begin - 1, "and");
   }
 
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
@@ -186,11 +183,12 @@ class Tying {
     return last.food == food && last.tie == Tie::Before && !last.taken_back;
   }
 
-  // "in a bowl of hot water" measures nothing; "six is what I put in" begins another matter.
-  [[nodiscard]] bool is_vessel_or_subject(const SpokenAmount& amount) const {
-    if (text_.is_word(amount.span.end - 1, "bowl")) return true;
-    return !amount.scan.has_unit && text_.is_word(amount.span.end, "is") &&
-           text_.is_word(amount.span.end + 1, "what");
+  // "garlic 4 cloves, one scotch bonnet": the cloves are the four.
+  [[nodiscard]] bool is_what_was_counted(std::size_t index, std::size_t food) const {
+    if (index == 0 || talk_.amounts[index].scan.has_unit) return false;
+    const auto& last = talk_.amounts[index - 1];
+    return last.food && !last.taken_back && last.span.end == talk_.sightings[food].span.begin &&
+           talk_.sightings[*last.food].targets == talk_.sightings[food].targets;
   }
 
   // "coriander and ginger, a teaspoon of each"
@@ -204,8 +202,9 @@ class Tying {
 
   void tie(std::size_t index) {
     auto& amount = talk_.amounts[index];
-    if (is_vessel_or_subject(amount) || reach_.comes_out_of(amount)) return;
+    if (reach_.is_vessel_or_subject(amount) || reach_.comes_out_of(amount)) return;
     take_unsaid_unit(talk_, targets_, index);
+    if (amount.food) return;
     if (const auto kind = reach_.pointed_at_by_kind(amount)) {
       tie_to(talk_, amount, *kind, Tie::Behind);
       return;
@@ -226,20 +225,22 @@ class Tying {
     }
     const auto ahead = reach_.next_sighting(amount.span.end);
     auto behind = reach_.sighting_before(amount.span.begin);
-    if (ahead && behind && is_flanked(amount, *behind, *ahead)) {
+    if (ahead && behind && reach_.is_flanked(amount, *behind, *ahead)) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       return;
     }
     if (const auto meant = behind ? reach_.meant_for(amount, *behind) : std::nullopt) behind = meant;
     const bool back_pointer = reach_.points_back(amount);
     const int forward = ahead && !back_pointer ? reach_.reaches_forward(amount, talk_.sightings[*ahead]) : 0;
-    const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]);
+    const bool backward = behind && reach_.reaches_backward(amount, talk_.sightings[*behind]) &&
+                          !is_what_was_counted(index, *behind);
     const bool of = text_.is_word(amount.span.end, "of");
     // "garlic 2 cloves crushed ginger one tablespoon": cloves are how the garlic is written, not the ginger.
-    const bool by_kind = forward > 0 && backward && !of && amount.scan.has_unit &&
-                         is_written_in_kind(talk_.sightings[*behind], amount) &&
+    const bool by_kind = forward > 0 && (backward || (behind && lies_near(*behind, index))) && !of &&
+                         amount.scan.has_unit && is_written_in_kind(talk_.sightings[*behind], amount) &&
                          !is_written_in_kind(talk_.sightings[*ahead], amount);
-    if (forward > 0 && !by_kind && (of || !backward || chain_runs_forward(index))) {
+    if (forward > 0 && !by_kind && !is_odd_count(amount, *ahead) &&
+        (of || !backward || amounts_come_first(talk_, reach_, index))) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
     } else if (behind &&
@@ -271,28 +272,15 @@ class Tying {
     }
   }
 
-  // "Oats next. Seventy-five grams, plain porridge oats.": the food named on either side.
-  [[nodiscard]] bool is_flanked(const SpokenAmount& amount, std::size_t behind, std::size_t ahead) const {
-    constexpr std::size_t kNear = 5;
-    const auto& before = talk_.sightings[behind];
-    const auto& after = talk_.sightings[ahead];
-    if (!amount.scan.has_unit || !text_.is_word(amount.span.end, ",") ||
-        after.span.begin - amount.span.end > kNear || amount.span.begin - before.span.end > kNear ||
-        text_.sentence(after.span.begin) != text_.sentence(amount.span.begin) ||
-        any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
-        any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
-      return false;
-    return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
-      return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
-    });
-  }
-
   // "two of them"
   [[nodiscard]] static bool counts_them(const SpokenAmount& amount) { return !amount.scan.has_unit; }
 
   // "chilli padi, two of them": not of the food told before that.
   [[nodiscard]] bool names_other_food_between(std::size_t food, const SpokenAmount& amount) const {
-    const auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
+    auto other = first_from(talk_.other_foods, talk_.sightings[food].span.end);
+    while (other != talk_.other_foods.end() &&
+           reach_.is_written_with(talk_.sightings[food], text_[other->span.begin].text))
+      ++other;  // "flour: I'm using a gluten-free one"
     return other != talk_.other_foods.end() && other->span.end <= amount.span.begin;
   }
 
@@ -470,12 +458,22 @@ class Tying {
       return std::any_of(s.targets.begin(), s.targets.end(),
                          [&](std::size_t t) { return targets_[t].measured; });
     };
-    if (!measured(second)) return;
+    // "two stock cubes and salt": what is counted is not what is measured in spoons.
+    if (!measured(second) || (amount.scan.amount.unit == Unit::Piece && !is_written_in_kind(second, amount)))
+      return;
     // "a teaspoon of sugar and salt, one and a half teaspoons": the second has an amount of its own.
     const auto own = first_from(talk_.amounts, second.span.end);
     constexpr std::size_t kRightBehind = 5;  // "oregano, I'm gonna do a teaspoon"
     if (own != talk_.amounts.end() && own->span.begin - second.span.end <= kRightBehind &&
         !own->scan.is_each && reach_.reaches_backward(*own, second))
+      return;
+    // "two cups of cold water and coconut milk the kind in the carton a cup and a half of coconut milk"
+    constexpr std::size_t kSoon = 12;
+    const auto named = own == talk_.amounts.end() ? std::nullopt : reach_.next_sighting(own->span.end);
+    if (named && own->span.begin - second.span.end <= kSoon &&
+        talk_.sightings[*named].targets == second.targets &&
+        reach_.reaches_forward(*own, talk_.sightings[*named]) > 0 &&
+        !any_overlaps(talk_.sightings, {second.span.end, own->span.begin}))
       return;
     // An amount after the second food is its own ("oil and vinegar, a spoon each" is no such case: is_each).
     amount.also_foods.push_back(ahead + 1);

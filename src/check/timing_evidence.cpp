@@ -177,4 +177,31 @@ bool TimingEvidence::may_be_meant(const Amount& said, const Requirement& r) {
   return !(std::min(one, other) <= kHottestFood && std::max(one, other) >= kSurelyOven);
 }
 
+bool TimingEvidence::is_asked_for(std::size_t a) const {
+  constexpr std::array<std::string_view, 4> kHowLong{"how long", "how many minutes", "how much time",
+                                                     "how many hours"};
+  constexpr std::size_t kQuestion = 10;
+  const auto begin = talk_.amounts[a].span.begin;
+  auto first = begin;
+  while (first > 0 && begin - first <= 2 && talk_.text.sentence(first - 1) == talk_.text.sentence(begin))
+    --first;
+  return begin - first <= 2 && first > 0 &&
+         holds_phrase(talk_.text, sentence_around(talk_.text, first - 1, kQuestion), kHowLong);
+}
+
+bool TimingEvidence::opens_sentence(std::size_t a) const {
+  constexpr std::size_t kFew = 2;  // "We wait eight minutes"
+  constexpr std::array<std::string_view, 7> kWas{"was", "were", "spent", "took", "had", "waited", "been"};
+  constexpr std::array<std::string_view, 10> kTelling{"it's", "that's", "for", "and", "about",
+                                                      "gets", "then",   "is",  "in",  "thats"};
+  constexpr std::size_t kNoSentence = 40;  // where captions have no stops
+  const auto begin = talk_.amounts[a].span.begin;
+  const auto whole = sentence_around(talk_.text, begin, kNoSentence);
+  if (whole.end - whole.begin > kNoSentence && begin > 0)
+    return std::any_of(kTelling.begin(), kTelling.end(),
+                       [&](const auto word) { return talk_.text.is_word(begin - 1, word); });
+  const auto sentence = sentence_around(talk_.text, begin, 2 * kFew + 8);
+  return talk_.amounts[a].span.begin - sentence.begin <= kFew && !holds_phrase(talk_.text, sentence, kWas);
+}
+
 }  // namespace panslate

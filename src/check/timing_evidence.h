@@ -33,6 +33,10 @@ class TimingEvidence {
   [[nodiscard]] static bool all_equal(const ScannedAmount& said, const Requirement& requirement);
   /// 70 degrees in the middle of the meat is no setting of an oven.
   [[nodiscard]] static bool may_be_meant(const Amount& said, const Requirement& requirement);
+  /// "How long for the vegetable? – Two minutes."
+  [[nodiscard]] bool is_asked_for(std::size_t amount) const;
+  /// "Fifteen minutes on the rack": its sentence begins with it, and tells of nothing that was.
+  [[nodiscard]] bool opens_sentence(std::size_t amount) const;
 
  private:
   [[nodiscard]] bool is_timing_amount_at(std::size_t token) const;

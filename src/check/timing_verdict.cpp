@@ -183,6 +183,26 @@ class Timing {
     return std::nullopt;
   }
 
+  // Of several times laid on one, that which stands on this one's side of all the others and is as written
+  // here; or any that does, where the neighbour has its own and both are of one step.
+  [[nodiscard]] std::vector<Candidate>::iterator spare_of(std::vector<Candidate>& parts, std::size_t r,
+                                                          bool after) const {
+    if (parts.size() < 2) return parts.end();
+    const auto before = [](const Candidate& a, const Candidate& b) { return a.amount < b.amount; };
+    const auto outer = after ? std::min_element(parts.begin(), parts.end(), before)
+                             : std::max_element(parts.begin(), parts.end(), before);
+    if (outer->equal) return parts.end();
+    const auto said = as_time(outer->amount);
+    if (TimingEvidence::all_equal(said, requirements_[r])) return outer;
+    const bool has_own = std::any_of(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; });
+    const auto other = findings_.requirement_of[outer->amount];
+    bool same_verb = false;
+    const bool of_step = other && requirements_[*other].index == requirements_[r].index && !said.is_more &&
+                         evidence_.base_evidence(outer->amount, requirements_[r],
+                                                 evidence_.verbs_near(outer->amount), same_verb) >= kEnough;
+    return has_own && of_step ? outer : parts.end();
+  }
+
   // "20 minutes with thighs. … The okra comes back. Simmer five more minutes": taken for the time told
   // before, which was told already; as written for the next.
   void take_from_neighbour(std::size_t r) {
@@ -191,49 +211,14 @@ class Timing {
       const auto other = neighbour(r, after);
       if (!other) continue;
       auto& parts = assigned_[*other];
-      const auto own = std::find_if(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; });
-      if (own == parts.end()) continue;
-      const auto spare = std::find_if(parts.begin(), parts.end(), [&](const Candidate& c) {
-        const auto said = as_time(c.amount);
-        const bool in_order = after ? c.amount < own->amount : c.amount > own->amount;
-        return !c.equal && in_order && TimingEvidence::all_equal(said, requirements_[r]);
-      });
+      const auto spare = spare_of(parts, r, after);
       if (spare == parts.end()) continue;
       assigned_[r].push_back(*spare);
-      assigned_[r].back().equal = true;
+      assigned_[r].back().equal = TimingEvidence::all_equal(as_time(spare->amount), requirements_[r]);
       findings_.requirement_of[spare->amount] = r;
       parts.erase(spare);
       return;
     }
-  }
-
-  // "How long for the vegetable? – Two minutes."
-  [[nodiscard]] bool is_asked_for(std::size_t a) const {
-    constexpr std::array<std::string_view, 4> kHowLong{"how long", "how many minutes", "how much time",
-                                                       "how many hours"};
-    constexpr std::size_t kQuestion = 10;
-    const auto begin = talk_.amounts[a].span.begin;
-    auto first = begin;
-    while (first > 0 && begin - first <= 2 && talk_.text.sentence(first - 1) == talk_.text.sentence(begin))
-      --first;
-    return begin - first <= 2 && first > 0 &&
-           holds_phrase(talk_.text, sentence_around(talk_.text, first - 1, kQuestion), kHowLong);
-  }
-
-  // "Fifteen minutes on the rack": its sentence begins with it, and tells of nothing that was.
-  [[nodiscard]] bool opens_sentence(std::size_t a) const {
-    constexpr std::size_t kFew = 2;  // "We wait eight minutes"
-    constexpr std::array<std::string_view, 7> kWas{"was", "were", "spent", "took", "had", "waited", "been"};
-    constexpr std::array<std::string_view, 9> kTelling{"it's", "that's", "for", "and",  "about",
-                                                       "gets", "then",   "is",  "thats"};
-    constexpr std::size_t kNoSentence = 40;  // where captions have no stops
-    const auto begin = talk_.amounts[a].span.begin;
-    const auto whole = sentence_around(talk_.text, begin, kNoSentence);
-    if (whole.end - whole.begin > kNoSentence && begin > 0)
-      return std::any_of(kTelling.begin(), kTelling.end(),
-                         [&](const auto word) { return talk_.text.is_word(begin - 1, word); });
-    const auto sentence = sentence_around(talk_.text, begin, 2 * kFew + 8);
-    return talk_.amounts[a].span.begin - sentence.begin <= kFew && !holds_phrase(talk_.text, sentence, kWas);
   }
 
   // "And then, the hardest instruction of all: wait. Fifteen minutes on the rack": nothing near tells what
@@ -254,8 +239,8 @@ class Timing {
           amount.beside || !amount.scan.has_unit ||
           !TimingEvidence::is_kind(amount.scan.amount, RequirementKind::Time))
         continue;
-      if (!is_asked_for(a) &&
-          !(TimingEvidence::all_equal(amount.scan, requirements_[r]) && opens_sentence(a)))
+      if (!evidence_.is_asked_for(a) &&
+          !(TimingEvidence::all_equal(amount.scan, requirements_[r]) && evidence_.opens_sentence(a)))
         continue;
       if (only && !(talk_.amounts[*only].scan.amount == amount.scan.amount)) return;
       only = a;
@@ -263,6 +248,7 @@ class Timing {
     if (!only) return;
     const auto fits_another = std::any_of(asked_.begin(), asked_.end(), [&](std::size_t k) {
       return k != r && requirements_[k].kind == RequirementKind::Time && assigned_[k].empty() &&
+             neighbour(k, false) == before && neighbour(k, true) == after &&
              TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[k]);
     });
     bool same_verb = false;
@@ -270,7 +256,7 @@ class Timing {
     if (fits_another || base < 0) return;
     assigned_[r].push_back({*only, base,
                             TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[r]), same_verb,
-                            !is_asked_for(*only)});
+                            !evidence_.is_asked_for(*only) && !(before && after && base >= kHardlyAny)});
     findings_.requirement_of[*only] = r;
   }
 
@@ -372,7 +358,8 @@ class Timing {
       if (!other.same_verb || other.base < candidates[deciding].base || other.base < kEnough) continue;
       const auto& written = requirement.amounts.front();
       if (requirement.kind == RequirementKind::Time && written.value && said.amount.value &&
-          is_shorter(said.amount, written))
+          is_shorter(said.amount, written) &&
+          (candidates[deciding].same_verb || talk_.amounts[other.amount].scan.amount.to))
         continue;
       return true;
     }

@@ -46,7 +46,7 @@ class Unsaid {
       const bool single = !text_[sighting.span.end - 1].text.ends_with('s');
       if (!article && word != "both" && !(further && single)) continue;
       const TokenSpan span{at - 1, at};
-      if (any_overlaps(talk_.amounts, span)) continue;
+      if (any_overlaps(talk_.amounts, span) || (article && only_speaks_of(sighting, at - 1))) continue;
       SpokenAmount amount;
       amount.span = span;
       amount.scan.begin = span.begin;
@@ -60,6 +60,22 @@ class Unsaid {
                          std::make_move_iterator(found.end()));
     std::sort(talk_.amounts.begin(), talk_.amounts.end(),
               [](const auto& a, const auto& b) { return a.span.begin < b.span.begin; });
+  }
+
+  // "a chicken came to visit" for drumsticks, "a vegetable", "put a clock on an onion": speaks of such a
+  // thing, and counts none.
+  [[nodiscard]] bool only_speaks_of(const FoodSighting& sighting, std::size_t article) const {
+    constexpr std::array<std::string_view, 4> kLike{"on", "like", "as", "than"};
+    if (text_.is_word(article, "one")) return false;
+    if (article > 0 && std::any_of(kLike.begin(), kLike.end(),
+                                   [&](const auto word) { return text_.is_word(article - 1, word); }))
+      return true;
+    if (sighting.strength == NameStrength::Full) return false;
+    const auto noun = name_stem(text_[sighting.span.end - 1].text);
+    return std::none_of(sighting.targets.begin(), sighting.targets.end(), [&](std::size_t t) {
+      const auto& words = targets_[t].words;
+      return !words.empty() && name_stem(words.back()) == noun;
+    });
   }
 
   // "Onion, one.", "Onion next. Just the one, a big one.": a lone "one" counts where a counted food is told.
@@ -136,9 +152,27 @@ class Unsaid {
     return amount;
   }
 
+  // "butter, melted, three tablespoons, now stir that, and then three more"
+  void take_unit_of_first(SpokenAmount& amount, const SpokenAmount& last) const {
+    constexpr std::size_t kReach = 14;
+    if (amount.scan.has_unit || !last.scan.has_unit || !last.food || last.taken_back ||
+        dimension_of(last.scan.amount.unit) > Dimension::Volume || amount.span.begin - last.span.end > kReach)
+      return;
+    const auto first = std::max(last.span.end, talk_.sightings[*last.food].span.end);
+    const auto next = reach_.next_sighting(first);
+    constexpr std::size_t kItsOwn = 3;  // "three more eggs"
+    if (next && talk_.sightings[*next].span.begin < amount.span.end + kItsOwn) return;
+    amount.scan.amount.unit = last.scan.amount.unit;
+    amount.scan.has_unit = amount.scan.is_more = true;
+    amount.food = last.food;
+    amount.tie = Tie::Behind;
+  }
+
   // "150 ml in the jug, and 75 of it goes in now".
   void take_unit_of_last(std::size_t index) {
     auto& amount = talk_.amounts[index];
+    if (index > 0 && text_.is_word(amount.span.end, "more"))
+      take_unit_of_first(amount, talk_.amounts[index - 1]);
     if (amount.scan.has_unit || index == 0 || !text_.is_word(amount.span.end, "of") ||
         !text_.is_word(amount.span.end + 1, "it"))
       return;

@@ -18,9 +18,10 @@ namespace panslate {
 namespace {
 
 // Words of feeding people, before the number and after it. Common practice, no source.
-constexpr std::array<std::string_view, 15> kServingBefore{
-    "good for",  "serves",       "serve",      "feeds",      "feed",      "enough for", "serving", "feeding",
-    "cater for", "serves about", "dinner for", "supper for", "lunch for", "meal for",   "feed for"};
+constexpr std::array<std::string_view, 18> kServingBefore{
+    "eating for",   "plates for", "bowls for",  "good for",  "serves",   "serve",
+    "feeds",        "feed",       "enough for", "serving",   "feeding",  "cater for",
+    "serves about", "dinner for", "supper for", "lunch for", "meal for", "feed for"};
 constexpr std::array<std::string_view, 19> kServingAfter{
     "breakfasts", "lunches",   "dinners",   "suppers",      "helpings", "people",   "servings",
     "serves",     "of us",     "persons",   "person",       "guests",   "portions", "hungry people",
@@ -212,7 +213,9 @@ bool counts_those_at_home(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::array<std::string_view, 9> kAtHome{"the",  "were", "are",     "was",     "be",
                                                     "just", "only", "there's", "there're"};
   const auto begin = amount.span.begin;
-  return begin > 0 && match_phrase(text, amount.span.end, "of us") > amount.span.end &&
+  constexpr std::array<std::string_view, 4> kFeeding{"serves", "feeds", "serving", "feeding"};
+  const bool fed = begin > 1 && is_one_of(text, begin - 2, kFeeding);  // "this serves the four of us"
+  return begin > 0 && !fed && match_phrase(text, amount.span.end, "of us") > amount.span.end &&
          is_one_of(text, begin - 1, kAtHome);
 }
 
@@ -251,10 +254,14 @@ bool is_in_sense(YieldSense said, const Recipe& recipe, const RecipeYield& yield
 // "It makes the one big loaf", "you'll get a loaf out of it": one of it, though no number counts it.
 std::optional<TokenSpan> one_told(const SpokenText& text, const Recipe& recipe) {
   constexpr std::array<std::string_view, 3> kOne{"one", "a", "an"};
-  for (std::size_t i = 1; i < text.size(); ++i)
-    if (is_one_of(text, i, kOne) && told_as_made(text, without_rounding(text, i)) &&
+  for (std::size_t i = 1; i < text.size(); ++i) {
+    const auto begin = without_rounding(text, i);
+    // "it does one jar"
+    const bool does = begin > 0 && text.is_word(begin - 1, "does") && is_the_dish(text, begin - 1);
+    if (is_one_of(text, i, kOne) && (does || told_as_made(text, begin)) &&
         is_of_its_noun(text, {i, i + 1}, recipe))
       return TokenSpan{i, i + 1};
+  }
   return std::nullopt;
 }
 

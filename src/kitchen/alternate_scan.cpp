@@ -133,7 +133,7 @@ std::size_t each_end(Tokens tokens, std::size_t at) {
 std::size_t total_end(Tokens tokens, std::size_t at) {
   if (is_any(tokens, at, "altogether|total|overall")) return at + 1;
   if (is_text(tokens, at, "in") && is_any(tokens, at + 1, "all|total")) return at + 2;
-  if (is_text(tokens, at, "all") && is_any(tokens, at + 1, "together|told|in")) return at + 2;
+  if (is_text(tokens, at, "all") && is_any(tokens, at + 1, "together|told|in|up")) return at + 2;
   return at;
 }
 

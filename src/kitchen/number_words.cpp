@@ -108,6 +108,11 @@ Words below_hundred(Tokens tokens, std::size_t at) {
 Words hundreds_unsaid(Tokens tokens, std::size_t at) {
   const auto hundreds = named(tokens, at, kUnits);
   if (!hundreds) return std::nullopt;
+  // "it's the browny one seventy five grams of sugar": which one, and then how much.
+  const bool which = is_text(tokens, at, "one") && at >= 2 && tokens[at - 1].kind == TokenKind::Word &&
+                     is_any(tokens, at - 2, "the|that|this") &&
+                     !is_any(tokens, at - 1, "oven|temperature|temp|dial|timer|fan|heat");
+  if (which) return std::nullopt;
   const auto next = skip_hyphen(tokens, at + 1);
   if (is_any(tokens, next, "oh|o")) {
     const auto unit = named(tokens, skip_hyphen(tokens, next + 1), kUnits);

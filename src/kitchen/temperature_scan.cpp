@@ -172,8 +172,11 @@ bool oven_set_off(Tokens tokens, std::size_t at, std::size_t end) {
   return false;
 }
 
-// "three fifty for the oven".
+// "three fifty for the oven", "two hundred the oven, or 180 if there's a fan in it".
 bool oven_after(Tokens tokens, std::size_t at) {
+  if (is_text(tokens, at, "the") && is_text(tokens, at + 1, "oven") &&
+      (at + 2 >= tokens.size() || tokens[at + 2].kind == TokenKind::Mark))
+    return true;
   return is_any(tokens, at, "for|in|on") && is_any(tokens, at + 1, "the|your|my|our") &&
          is_any(tokens, at + 2, "oven");
 }

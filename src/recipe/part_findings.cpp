@@ -59,9 +59,21 @@ class PortionReader {
         portions_[i].push_back(portion(s, food, amounts, i));
       }
     }
+    // "lay half of the bacon on top … Do the same with the second pancake."
+    if (is_done_again(words) || (s + 1 < context_.words.size() && is_done_again(context_.words[s + 1])))
+      for (const auto& food : words.foods)
+        for (const auto i : food.ingredients) vague_[i] = true;
     // A use that no name tells ("everything", "the dry ingredients") may be any amount.
     for (const auto& use : context_.flow().steps[s].uses)
       if (use.kind != UseKind::Named) vague_[use.ingredient] = true;
+  }
+
+  static bool is_done_again(const StepWords& words) {
+    for (std::size_t at = 0; at + 3 < words.size(); ++at)
+      if (words.is(at, {"do"}) && words.is(at + 1, {"the"}) && words.is(at + 2, {"same"}) &&
+          words.is(at + 3, {"with", "again", "for"}))
+        return true;
+    return false;
   }
 
   Portion portion(std::size_t s, const StepFood& food, const std::vector<ScannedAmount>& amounts,

@@ -195,9 +195,28 @@ class UseFinder {
     bool own_part = false;
     for (const auto* name : chosen)
       for (const auto i : name->ingredients) own_part = own_part || of_part(i);
+    std::vector<std::size_t> meant;
     for (const auto* name : chosen)
       for (const auto i : name->ingredients)
-        if (!own_part || of_part(i)) found_.insert(i);
+        if (!own_part || of_part(i)) meant.push_back(i);
+    if (meant.size() > 1) meant = told_by_form(at, std::move(meant));
+    found_.insert(meant.begin(), meant.end());
+  }
+
+  // "the softened butter": of two lines of butter the one that is written so.
+  std::vector<std::size_t> told_by_form(std::size_t at, std::vector<std::size_t> among) {
+    constexpr std::size_t kFew = 3;
+    for (auto before = at; before-- > 0 && at - before <= kFew && is_descriptor(words_[before]);) {
+      std::vector<std::size_t> written;
+      for (const auto i : among)
+        for (const auto& word : folded_words(recipe_.ingredients[i].text))
+          if (stems_of_.of(word) == stems_[before]) {
+            written.push_back(i);
+            break;
+          }
+      if (!written.empty()) among = std::move(written);
+    }
+    return among;
   }
 
   bool of_part(std::size_t ingredient) const {

@@ -11,6 +11,7 @@
 
 #include "recipe/actions.h"
 #include "recipe/flow_parts.h"
+#include "recipe/heading_words.h"
 #include "recipe/ingredient_words.h"
 #include "recipe/word_list.h"
 
@@ -49,6 +50,7 @@ class UnlistedFinder {
         has_bones_ = has_bones_ || text.find(bony) != std::string::npos;
       kinds_ |= kinds_of_name(ingredient.name);
       add_words(ingredient.group, dish_);
+      if (!ingredient.group.empty()) parts_.insert(stem(fold_accents(part_name(ingredient.group))));
     }
     add_words(recipe_.title, dish_);
     for (const auto& step : recipe_.steps) add_words(step.part, dish_);
@@ -226,6 +228,7 @@ class UnlistedFinder {
   bool is_made_here(std::size_t s, const StepWords& words, const StepFood& food, bool served) const {
     const auto last = food.end - 1;
     const auto& head = words.stems[last];
+    if (food.end - food.begin > 1 && is_part_of_dish(words, food)) return true;
     const auto* row = find_food(words.text(food.begin, food.end));
     const auto kind = row != nullptr ? row->kind : FoodKind::Snack;
     const bool one_word = food.end - food.begin == 1;
@@ -273,6 +276,16 @@ class UnlistedFinder {
         break;
     }
     return s > 0 && mentioned_as_made(s, head);
+  }
+
+  // "pour over the coconut cream", where the lines stand "For the coconut cream:"; "the white sauce" of flour
+  // and milk.
+  bool is_part_of_dish(const StepWords& words, const StepFood& food) const {
+    const auto name = stem(fold_accents(words.text(food.begin, food.end)));
+    if (parts_.contains(name)) return true;
+    const bool the = food.begin > 0 && words.is(food.begin - 1, {"the"});
+    return the && words.is(food.begin, {"white"}) && words.is(food.end - 1, {"sauce"}) &&
+           has_kind(FoodKind::Flour);
   }
 
   // An earlier step made it: "make a paste", "for the caramel".
@@ -347,6 +360,9 @@ class UnlistedFinder {
       if (words.is(at, {"sprinkle", "sprinkled", "scatter", "scattered", "drizzle", "drizzled", "add",
                         "topped", "garnish", "garnished", "stir", "pour", "dollop", "squeeze"}))
         return false;
+      // "spoon it over injera"
+      if (words.is(at, {"spoon", "ladle"}) && at + 3 == food.begin && words.is(at + 1, {"it", "them"}))
+        return words.is(at + 2, {"over", "onto", "on"});
       with = with || words.is(at, {"with", "on", "over", "alongside", "in", "beside", "and", "or", "to",
                                    "for", "of"});
       if (words.is(at, {"serve", "serves", "served", "serving", "have", "enjoy", "eat", "great", "delicious",
@@ -391,6 +407,7 @@ class UnlistedFinder {
   FoodKinds kinds_;
   Words listed_, dish_;
   Words listed_ends_;  // the last words of the listed foods
+  Words parts_;        // what the lines are grouped for: "coconut cream"
   std::set<std::string> told_, mentioned_;
   std::vector<Words> lines_;
   std::unordered_map<std::string, std::vector<std::size_t>> lines_with_;  // by word

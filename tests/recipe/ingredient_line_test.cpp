@@ -104,5 +104,9 @@ TEST(IngredientLine, ReadsLinesOfFifteenVoices) {
   score("ingredient_lines_voices.txt", 150, {.fields = 95.0, .preparations = 90.0});
 }
 
+TEST(IngredientLine, ReadsAFifthSampleOfLines) {
+  score("ingredient_lines_fifth.txt", 160);
+}
+
 }  // namespace
 }  // namespace panslate
