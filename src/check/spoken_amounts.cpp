@@ -125,7 +125,7 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
                        scan.end + 2 < text.size() && text[scan.end + 2].kind == TokenKind::Mark &&
                        text.is_word(scan.end + 1, "them");
   if (!scan.has_unit && scan.begin >= 1 && !set_off && text.is_word(scan.begin - 1, "the") &&
-      text.is_word(scan.end, "of") && !is_feeding(text, scan.begin) &&
+      text.is_word(scan.end, "of") && !(is_feeding(text, scan.begin) && text.is_word(scan.end + 1, "us")) &&
       (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
        text.is_word(scan.end + 1, "you")))
     return true;

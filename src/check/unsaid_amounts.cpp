@@ -65,7 +65,7 @@ class Unsaid {
   // "a chicken came to visit" for drumsticks, "a vegetable", "put a clock on an onion": speaks of such a
   // thing, and counts none.
   [[nodiscard]] bool only_speaks_of(const FoodSighting& sighting, std::size_t article) const {
-    constexpr std::array<std::string_view, 4> kLike{"on", "like", "as", "than"};
+    constexpr std::array<std::string_view, 2> kLike{"as", "than"};
     if (text_.is_word(article, "one")) return false;
     if (article > 0 && std::any_of(kLike.begin(), kLike.end(),
                                    [&](const auto word) { return text_.is_word(article - 1, word); }))
