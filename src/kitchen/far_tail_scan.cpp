@@ -73,6 +73,23 @@ void read_far_tail(Tokens tokens, ScannedAmount& found) {
   }
 }
 
+void take_unit_told_before(Tokens tokens, const ScannedAmount& before, ScannedAmount& found) {
+  constexpr int kLeast = 20;
+  constexpr std::size_t kReach = 12;
+  const auto unit = before.amount.unit;
+  if (found.has_unit || found.is_share || found.is_length || !found.amount.value || found.amount.to ||
+      *found.amount.value < Ratio(kLeast) || !is_text(tokens, found.end, "of") ||
+      !is_word(tokens, found.end + 1) ||
+      is_any(tokens, found.end + 1, "the|them|these|those|that|this|it|us|you|my|our|your|each|which|a|an"))
+    return;
+  if ((unit != Unit::Gram && unit != Unit::Milliliter) || before.is_share || before.amount.each) return;
+  if (before.end > found.begin || found.begin - before.end > kReach) return;
+  for (auto i = before.end; i < found.begin; ++i)
+    if (is_any(tokens, i, ".|?|!|;")) return;
+  found.amount.unit = unit;
+  found.has_unit = true;
+}
+
 bool take_size_told_after(Tokens tokens, ScannedAmount& packages, const ScannedAmount& size) {
   if (!is_bought_size(packages.amount.unit) || packages.amount.each || !size.is_each) return false;
   if (!size.amount.value || size.amount.to || !is_mass_or_volume(size.amount.unit)) return false;

@@ -1,6 +1,9 @@
 #include "recipe/ingredient_alternatives.h"
 
+#include <span>
 #include <utility>
+
+#include "panslate/kitchen/amount_scan.h"
 
 #include "recipe/ingredient_foods.h"
 #include "recipe/ingredient_words.h"
@@ -34,16 +37,34 @@ bool could_name_food(const std::vector<Token>& tokens, std::size_t from, std::si
       return false;
     if (is_one_of(
             token.text,
-            {"more",        "less",      "to",         "as",    "so",     "other",  "similar", "until",
-             "if",          "any",       "about",      "for",   "in",     "into",   "with",    "on",
-             "at",          "of",        "the",        "your",  "use",    "enough", "extra",   "whatever",
-             "even",        "better",    "not",        "omit",  "none",   "such",   "like",    "from",
-             "equivalent",  "without",   "leave",      "left",  "whole",  "both",   "taste",   "needed",
-             "thereabouts", "half",      "two",        "three", "one",    "few",    "a",       "an",
-             "some",        "something", "substitute", "torn",  "ground", "fresh",  "dried",   "frozen"}))
+            {"more",  "less",  "to",    "as",     "so",          "other",      "similar", "until",  "if",
+             "any",   "about", "for",   "in",     "into",        "with",       "on",      "at",     "of",
+             "the",   "your",  "use",   "enough", "extra",       "whatever",   "even",    "better", "not",
+             "omit",  "none",  "such",  "like",   "from",        "equivalent", "without", "leave",  "left",
+             "whole", "both",  "taste", "needed", "thereabouts", "half",       "two",     "three",  "one",
+             "few",   "a",     "an",    "some",   "something",   "substitute", "ones",    "torn",   "ground",
+             "fresh", "dried", "frozen"}))
       return false;
   }
   return true;
+}
+
+// "or |2 small| onions", "or use |1 tsp of| dried": past the other food's own amount and its size.
+std::size_t after_own_amount(const std::vector<Token>& tokens, std::size_t from, std::size_t to) {
+  auto at = from;
+  if (at < to && is_one_of(tokens[at].text, {"use", "try"})) ++at;
+  const auto scanned = scan_amount(std::span(tokens).first(to), at, SpokenOrWritten::Written);
+  if (!scanned) return from;
+  at = scanned->end;
+  while (at + 1 < to && (tokens[at].text == "of" || is_size_word(tokens[at].text, tokens[at + 1].text))) ++at;
+  return at;
+}
+
+// "soy sauce |if not gluten-free|", "butter |unless vegan|": when to take it is not part of its name.
+std::size_t before_condition(const std::vector<Token>& tokens, std::size_t from, std::size_t to) {
+  for (auto at = from; at < to; ++at)
+    if (is_one_of(tokens[at].text, {"if", "unless", "when", "for"})) return at;
+  return to;
 }
 
 void add_names(LineFoods names, std::vector<std::string>& or_foods) {
@@ -55,12 +76,16 @@ void add_names(LineFoods names, std::vector<std::string>& or_foods) {
 
 bool take_alternative(const AlternativeWords& words, std::vector<std::string>& preparation,
                       std::vector<std::string>& or_foods) {
-  const auto& [tokens, from, to, in_bracket] = words;
-  if (tokens[from].text != "or" || to - from > kLongest) return false;
-  const auto folded = folded_tokens(tokens, from + 1, to);
-  if (food_words_at_start(folded) == 0 && !could_name_food(tokens, from + 1, to)) return false;
-  auto names = read_food_names(tokens, from + 1, to, CountedAs::Nothing);
-  if (names.name.empty() || !names.preparation.empty()) return false;
+  const auto& [tokens, from, line_end, in_bracket] = words;
+  if (tokens[from].text != "or") return false;
+  const auto food = after_own_amount(tokens, from + 1, line_end);
+  const auto to = before_condition(tokens, food, line_end);
+  if (to <= food || to - food >= kLongest) return false;
+  const bool own_amount = food > from + 1;
+  const auto folded = folded_tokens(tokens, food, to);
+  if (food_words_at_start(folded) == 0 && !could_name_food(tokens, food, to)) return false;
+  auto names = read_food_names(tokens, food, to, CountedAs::Nothing);
+  if (names.name.empty() || (!names.preparation.empty() && !own_amount)) return false;
   std::vector<std::string> kept;
   for (auto& segment : preparation)
     (!in_bracket && is_food(segment) ? or_foods : kept).push_back(std::move(segment));
