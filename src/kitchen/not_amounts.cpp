@@ -181,14 +181,17 @@ std::size_t flame_end(Tokens tokens, std::size_t at, const NumberWords& number) 
   constexpr int kHighest = 14;
   constexpr std::size_t kLookBack = 5;
   if (at < 2 || !number.value.is_whole() || Ratio(kHighest) < number.value ||
-      !is_any(tokens, at - 1, "on|at|to|up|down|about|around|is"))
+      !is_any(tokens, at - 1, "on|at|to|about|around|is"))
     return at;
   auto end = number.end;
   if (is_any(tokens, end, "or|to|-"))
     if (const auto high = number_at(tokens, end + 1); high && number.value < high->value) end = high->end;
-  if (is_any(tokens, end, "of|°|degrees|%") || unit_word_at(tokens, size_word_at(tokens, end).end, true) ||
-      could_be_counted(tokens, at, end))
+  if (is_any(tokens, end, "of|°|degrees|%") || unit_word_at(tokens, size_word_at(tokens, end).end, true))
     return at;
+  // "with the dial at seven sear it", "put the ring up to nine till it smokes"; "on the hob for two people".
+  const bool set = is_text(tokens, at - 1, "at") ||
+                   (is_text(tokens, at - 1, "to") && is_any(tokens, at - 2, "up|down|back"));
+  if (!set && could_be_counted(tokens, at, end) && !is_any(tokens, end, "till|til")) return at;
   for (auto k = at - 1; k-- > 0 && at - k <= kLookBack + 1 && tokens[k].kind != TokenKind::Mark;)
     if (is_any(
             tokens, k,
@@ -213,11 +216,12 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
   if (const auto half = half_phrase_end(tokens, at); half > at) return half;
   if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
   if (const auto end = not_more_end(tokens, at); end > at) return end;
-  if (is_any(tokens, at, "about|around|nearly|almost|just|quarter")) {
-    const auto lead = about_words_at(tokens, at).end;
+  if (const auto lead = about_words_at(tokens, at).end; lead > at || is_any(tokens, at, "just|quarter")) {
     if (const auto date = date_end(tokens, at); date > at) return date;
     for (const auto end : {age_end(tokens, lead), price_end(tokens, lead)})
       if (end > lead) return end;
+    if (const auto number = number_at(tokens, lead))
+      if (const auto end = flame_end(tokens, lead, *number); end > lead) return end;
   }
   const auto number = number_at(tokens, at);
   if (!number) return at < tokens.size() && tokens[at].kind == TokenKind::Number ? at + 1 : at;

@@ -135,7 +135,7 @@ void take_container(Tokens tokens, ScannedAmount& found, Article article, Spoken
   const auto container = unit_at(tokens, begin, how);
   const bool told = article == Article::Told;
   // "a ninety gram portion": so much for each.
-  if (told && container && container->unit == Unit::Serving && !container->plural) {
+  if (container && container->unit == Unit::Serving && !container->plural) {
     found.is_each = true;
     found.end = container->end;
     return;

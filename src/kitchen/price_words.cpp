@@ -46,12 +46,9 @@ bool is_price_for(Tokens tokens, const NumberWords& number) {
          is_any(tokens, number.end + 1, "kilo|kg|pound|lb|bag|jar|bunch|punnet|packet|tin|bottle|box|dozen");
 }
 
-}  // namespace
-
-std::size_t price_end(Tokens tokens, std::size_t at) {
-  const auto number = number_at(tokens, at);
-  if (!number) return at;
-  const auto after = number->end;
+// The price alone; `at` when none stands there.
+std::size_t sum_end(Tokens tokens, std::size_t at, const NumberWords& number) {
+  const auto after = number.end;
   if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
   if (is_any(tokens, after,
              "dollar|dollars|euro|euros|quid|pence|cents|bucks|rupee|rupees|peso|pesos|naira|rand|ringgit|"
@@ -59,9 +56,21 @@ std::size_t price_end(Tokens tokens, std::size_t at) {
     return after + 1;
   if (at > 0)
     if (const auto end = pounds_and_pence_end(tokens, at, after); end > at) return end;
-  if (is_price_for(tokens, *number)) return after + 2;
+  if (is_price_for(tokens, number)) return after;
   if (follows_price_word(tokens, at) && !measures_something(tokens, at, after)) return after;
   return at;
+}
+
+}  // namespace
+
+std::size_t price_end(Tokens tokens, std::size_t at) {
+  const auto number = number_at(tokens, at);
+  if (!number) return at;
+  const auto end = sum_end(tokens, at, *number);
+  if (end == at || !is_any(tokens, end, "a|an|per")) return end;
+  // "three dollars a pound", "costs four thousand a kilo".
+  const auto what = unit_word_at(tokens, end + 1, false);
+  return what && !what->plural && what->kind != UnitWordKind::Vessel ? what->end : end;
 }
 
 }  // namespace panslate

@@ -89,17 +89,17 @@ constexpr Row kRows[] = {
 };
 
 // As cooks write them whose recipes come from other kitchens (German, Dutch, Swedish, Spanish); read in
-// writing only. Common practice, no source.
+// writing only, without their accents, as tokens are folded. Common practice, no source.
 constexpr Row kForeignRows[] = {
-    {Unit::Tablespoon, Kind::Measure, 1, 1, "", "", "el|esslöffel|eetlepel|eetlepels|msk|cda|cdas"},
-    {Unit::Teaspoon, Kind::Measure, 1, 1, "", "", "tl|teelöffel|theelepel|theelepels|tsk|cdta|cdtas"},
+    {Unit::Tablespoon, Kind::Measure, 1, 1, "", "", "el|essloffel|eetlepel|eetlepels|msk|cda|cdas"},
+    {Unit::Teaspoon, Kind::Measure, 1, 1, "", "", "tl|teeloffel|theelepel|theelepels|tsk|cdta|cdtas"},
     {Unit::Cup, Kind::Measure, 1, 1, "", "", "tasse|tassen"},
     {Unit::Pinch, Kind::Container, 1, 1, "", "", "prise|prisen|msp|krm|snufje|pizca"},
-    {Unit::Packet, Kind::Container, 1, 1, "", "", "pck|pckg|päckchen|pkch"},
+    {Unit::Packet, Kind::Container, 1, 1, "", "", "pck|pckg|packchen|pkch"},
     {Unit::Bunch, Kind::Container, 1, 1, "", "", "bund"},
     {Unit::Clove, Kind::Container, 1, 1, "", "", "zehe|zehen"},
     {Unit::Slice, Kind::Container, 1, 1, "", "", "scheibe|scheiben"},
-    {Unit::Piece, Kind::Container, 1, 1, "", "", "stk|stck|stück"},
+    {Unit::Piece, Kind::Container, 1, 1, "", "", "stk|stck|stuck"},
 };
 
 struct Entry {

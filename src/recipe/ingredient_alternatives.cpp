@@ -54,7 +54,8 @@ std::size_t after_own_amount(const std::vector<Token>& tokens, std::size_t from,
   auto at = from;
   if (at < to && is_one_of(tokens[at].text, {"use", "try"})) ++at;
   const auto scanned = scan_amount(std::span(tokens).first(to), at, SpokenOrWritten::Written);
-  if (!scanned) return from;
+  // "or ½ tsp each oregano, cumin": several together, none of which stands for the food alone.
+  if (!scanned || scanned->is_each || (scanned->end < to && tokens[scanned->end].text == "each")) return from;
   at = scanned->end;
   while (at + 1 < to && (tokens[at].text == "of" || is_size_word(tokens[at].text, tokens[at + 1].text))) ++at;
   return at;
