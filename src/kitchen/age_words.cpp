@@ -16,7 +16,7 @@ constexpr std::string_view kPeople =
     "i|he|she|daughter|son|girl|boy|kid|child|baby|toddler|niece|nephew|cousin|sister|brother|twin|mum|mom|"
     "mam|mother|dad|father|nan|nana|gran|grandma|granny|grandad|granddad|grandpa|grandmother|grandfather|"
     "grandson|granddaughter|aunt|auntie|aunty|uncle|husband|wife|partner|friend|neighbour|neighbor|dog|cat|"
-    "twins|kids|girls|boys|they";
+    "twins|kids|girls|boys";
 constexpr std::string_view kPersonIs =
     "i'm|he's|she's|daughter's|son's|girl's|boy's|kid's|baby's|niece's|nephew's|sister's|brother's|mum's|"
     "mom's|mother's|dad's|father's|nan's|gran's|grandma's|granny's|grandad's|granddad's|grandpa's|uncle's|"

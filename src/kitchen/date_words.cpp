@@ -59,8 +59,10 @@ bool is_minutes(std::int64_t minutes) {
 }
 
 // "since eight thirty", read as 830; what could be an oven's setting is left alone.
-bool is_hour_and_minutes(const Ratio& value) {
-  return value.is_whole() && Ratio(550) < value && value < Ratio(1260) && is_minutes(value.num() % 100);
+bool is_hour_and_minutes(const Ratio& value, bool in_words) {
+  if (!value.is_whole() || value <= Ratio(550) || Ratio(1260) < value) return false;
+  const auto minutes = value.num() % 100;
+  return minutes == 15 || minutes == 30 || minutes == 45 || (in_words && is_minutes(minutes));
 }
 
 // Something is measured or counted by the number that ends at `after`.
@@ -95,8 +97,7 @@ std::size_t to_the_hour_end(Tokens tokens, std::size_t at) {
 // "at ten thirty": after ten the hour is no hundred.
 std::size_t late_hour_end(Tokens tokens, std::size_t at, const NumberWords& number) {
   if (tokens[at].kind != TokenKind::Word || number.value < Ratio(10) || Ratio(12) < number.value ||
-      !number.value.is_whole() ||
-      !follows_any(tokens, at, "at|since|by|till|until|before|from|around|about|it's|gone"))
+      !number.value.is_whole() || !follows_any(tokens, at, "at|since|by|till|until|before|it's|gone"))
     return at;
   const auto minutes = number_at(tokens, number.end);
   const bool fits = minutes && minutes->value.is_whole() && is_minutes(minutes->value.num()) &&
@@ -114,7 +115,9 @@ std::size_t clock_end(Tokens tokens, std::size_t at, const NumberWords& number) 
   if (is_hour(number.value) && is_text(tokens, after, "at") && is_text(tokens, after + 1, "night"))
     return after + 2;
   const bool moment = follows_any(tokens, at, "at|since|by|till|until|before|from|around");
-  if (moment && is_hour_and_minutes(number.value)) return after;
+  const bool in_words = tokens[at].kind == TokenKind::Word && !follows_any(tokens, at, "from|around") &&
+                        !is_any(tokens, after, "to|or|-");
+  if (moment && is_hour_and_minutes(number.value, in_words)) return after;
   // "lunch was only at two".
   const bool last = after >= tokens.size() || tokens[after].kind == TokenKind::Mark;
   return last && is_hour(number.value) && tokens[at].kind == TokenKind::Word &&

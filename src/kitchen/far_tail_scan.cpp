@@ -78,12 +78,18 @@ void read_far_tail(Tokens tokens, ScannedAmount& found) {
 void take_unit_told_before(Tokens tokens, const ScannedAmount& before, ScannedAmount& found) {
   constexpr int kLeast = 20;
   constexpr std::size_t kReach = 12;
-  const auto unit = before.amount.unit;
   if (found.has_unit || found.is_share || found.is_length || !found.amount.value || found.amount.to ||
       *found.amount.value < Ratio(kLeast) || !is_text(tokens, found.end, "of") ||
       !is_word(tokens, found.end + 1) ||
       is_any(tokens, found.end + 1, "the|them|these|those|that|this|it|us|you|my|our|your|each|which|a|an"))
     return;
+  // After a kilo or a litre hundreds are grams or millilitres.
+  auto unit = before.amount.unit;
+  constexpr int kLeastAfterLarge = 50;
+  const bool large = unit == Unit::Kilogram || unit == Unit::Liter;
+  if (large && *found.amount.value < Ratio(kLeastAfterLarge)) return;
+  if (unit == Unit::Kilogram) unit = Unit::Gram;
+  if (unit == Unit::Liter) unit = Unit::Milliliter;
   if ((unit != Unit::Gram && unit != Unit::Milliliter) || before.is_share || before.amount.each) return;
   if (before.end > found.begin || found.begin - before.end > kReach) return;
   for (auto i = before.end; i < found.begin; ++i)

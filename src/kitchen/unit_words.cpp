@@ -200,7 +200,9 @@ std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t 
     return UnitWord{row->unit, *Ratio::make(row->num, row->den), end, row->kind, plural};
   }
   if (!written) return std::nullopt;
-  if (const auto found = foreign_table().find(tokens[at].text); found != foreign_table().end()) {
+  // Right after a figure only: "prise them open" is no pinch.
+  const bool counted = at > 0 && tokens[at - 1].kind == TokenKind::Number;
+  if (const auto found = foreign_table().find(tokens[at].text); counted && found != foreign_table().end()) {
     const auto* row = found->second.row;
     return UnitWord{row->unit, 1, after_stop(tokens, at + 1), row->kind, false};
   }

@@ -55,7 +55,8 @@ std::size_t after_own_amount(const std::vector<Token>& tokens, std::size_t from,
   if (at < to && is_one_of(tokens[at].text, {"use", "try"})) ++at;
   const auto scanned = scan_amount(std::span(tokens).first(to), at, SpokenOrWritten::Written);
   // "or ½ tsp each oregano, cumin": several together, none of which stands for the food alone.
-  if (!scanned || scanned->is_each || (scanned->end < to && tokens[scanned->end].text == "each")) return from;
+  if (!scanned) return at;
+  if (scanned->is_each || (scanned->end < to && tokens[scanned->end].text == "each")) return from;
   at = scanned->end;
   while (at + 1 < to && (tokens[at].text == "of" || is_size_word(tokens[at].text, tokens[at + 1].text))) ++at;
   return at;
@@ -86,6 +87,7 @@ bool take_alternative(const AlternativeWords& words, std::vector<std::string>& p
   const auto folded = folded_tokens(tokens, food, to);
   if (food_words_at_start(folded) == 0 && !could_name_food(tokens, food, to)) return false;
   auto names = read_food_names(tokens, food, to, CountedAs::Nothing);
+  if (own_amount && names.foods.size() > 1) return false;
   if (names.name.empty() || (!names.preparation.empty() && !own_amount)) return false;
   std::vector<std::string> kept;
   for (auto& segment : preparation)

@@ -62,9 +62,12 @@ class LineReader : private LineTokens {
     bool part = false;
     for (auto at = from; at < end_ && at < from + kLongest; ++at) {
       const auto here = word(at);
-      if (is_one_of(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp", "yolk",
-                           "yolks", "whites", "kernels", "segments", "meat", "florets"}) ||
-          (here == "white" && word(at + 1) == "of")) {
+      // "the yolks of 4 eggs", "kernels from 2 cobs"; "florets" alone are the food.
+      const bool taken_from =
+          is_one_of(here, {"yolk", "yolks", "white", "whites", "kernels", "segments", "florets", "meat"}) &&
+          is_one_of(word(at + 1), {"of", "from"}) && scan(at + 2);
+      if (taken_from ||
+          is_one_of(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp"})) {
         part = true;
         continue;
       }
