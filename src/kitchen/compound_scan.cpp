@@ -39,7 +39,10 @@ void add_bare_ounces(Tokens tokens, ScannedAmount& found) {
       tokens[found.end].kind != TokenKind::Word)
     return;
   const auto end = ounces->end;
-  if (is_any(tokens, end, "%|×|°|-|/|to|or|of") || is_word(tokens, end)) return;
+  // "two pounds eight of beef", but "a pound and eight of those".
+  const bool of_food = is_text(tokens, end, "of") && is_word(tokens, end + 1) &&
+                       !is_any(tokens, end + 1, "the|them|these|those|that|this|my|our|your|each|us");
+  if (is_any(tokens, end, "%|×|°|-|/|to|or") || (is_word(tokens, end) && !of_food)) return;
   found.amount.value = found.amount.value->plus(ounces->value.over(Ratio(16)).value_or(Ratio(0)));
   found.end = end;
 }

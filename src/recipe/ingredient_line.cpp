@@ -303,6 +303,8 @@ class LineReader : private LineTokens {
                          "approx", "approximately", "cut",       "because",   "i"}))
       return true;
     if (here == "to" || here == "as") return true;
+    if (here == "on" && word(at + 1) == "the" && is_one_of(word(at + 2), {"bone", "vine", "stem", "stalk"}))
+      return true;
     if (is_one_of(here, {"plus", "+", "and", "with"}) &&
         is_one_of(word(at + 1), {"extra", "more", "additional", "some", "a", "another"}))
       return true;
@@ -349,7 +351,8 @@ class LineReader : private LineTokens {
   // "boneless, skinless thighs", "red, green or brown lentils": the comma is inside the name.
   bool list_goes_on(std::size_t from, std::size_t comma) const {
     if (counted_ && comma == from + 1 && is_food_word(word(from)))
-      return false;  // "1 orange, zest and juice"
+      return false;                               // "1 orange, zest and juice"
+    if (word(comma - 1) == "milk") return false;  // no "milk chocolate" follows a comma
     return food_still_to_come(tokens_, from, comma) && comma + 1 < end_;
   }
 
