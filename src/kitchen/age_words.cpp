@@ -47,6 +47,7 @@ std::size_t word_before(Tokens tokens, std::size_t at) {
 bool tells_an_age(Tokens tokens, std::size_t at) {
   const auto i = word_before(tokens, at);
   if (i == 0) return false;
+  if (is_any(tokens, i - 1, "be|turn") && i > 1 && is_any(tokens, i - 2, "she'll|he'll|i'll")) return true;
   if (is_any(tokens, i - 1, "aged|turned|turns") || is_any(tokens, i - 1, kPersonIs)) return true;
   if (is_text(tokens, i - 1, "age")) return true;
   if (i < 2) return false;
@@ -67,7 +68,10 @@ std::size_t age_end(Tokens tokens, std::size_t at) {
   if (!number->value.is_whole() || Ratio(kOldest) < number->value || number->value.is_zero()) return at;
   // "she is two tablespoons in", "I'm one of those": something else is told.
   const auto after = number->end;
-  if (is_any(tokens, after, "of|to|or|-|a|an|%|°|degrees|×|more|out|on|down") ||
+  // "my niece turns four on sunday"; "turns two on their side" is of the food.
+  const bool birthday = at > 1 && is_any(tokens, at - 1, "turned|turns") && is_any(tokens, at - 2, kPeople);
+  if (!birthday && is_any(tokens, after, "on|out|down")) return at;
+  if (is_any(tokens, after, "of|to|or|-|a|an|%|°|degrees|×|more") ||
       unit_word_at(tokens, size_word_at(tokens, after).end, true) || could_be_counted(tokens, at, after))
     return at;
   return tells_an_age(tokens, at) ? after : at;

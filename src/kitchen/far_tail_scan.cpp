@@ -104,8 +104,9 @@ bool is_rate_of(Tokens tokens, const ScannedAmount& before, const ScannedAmount&
       !is_text(tokens, found.begin, "a") || found.amount.value != Ratio(1) || found.amount.to)
     return false;
   const auto measured = dimension_of(before.amount.unit);
-  if (measured == Dimension::Time || measured == Dimension::Temperature || !is_text(tokens, before.end, "of"))
-    return false;
+  if (measured == Dimension::Time || measured == Dimension::Temperature) return false;
+  if (before.has_unit && before.end == found.begin) return true;  // "six tins a month"
+  if (!is_text(tokens, before.end, "of")) return false;
   const auto food = before.end + 1;
   if (food >= found.begin || found.begin > food + kLongestFood) return false;
   for (auto i = food; i < found.begin; ++i)

@@ -80,6 +80,10 @@ const std::unordered_set<std::string_view>& function_words() {
   return kWords;
 }
 
+bool is_unit_ahead(Tokens tokens, std::size_t at) {
+  return is_text(tokens, at, "-") || unit_word_at(tokens, at, true).has_value();
+}
+
 // "nine by five loaf tin" are its sides, "two by four hundred grams" is a weight.
 bool is_measure_ahead(Tokens tokens, std::size_t at) {
   if (is_text(tokens, at, "-") || is_text(tokens, at, "\"")) return true;
@@ -103,6 +107,13 @@ std::size_t half_phrase_end(Tokens tokens, std::size_t at) {
     return skip_hyphen(tokens, next + 1) + 1;
   if (is_text(tokens, next, "past"))
     if (const auto hour = number_at(tokens, next + 1)) return hour->end;
+  // "at half eleven", as they tell the hour in Britain.
+  if (at > 0 && is_any(tokens, at - 1, "at|by|till|until|before|after|since|say|it's|gone"))
+    if (const auto hour = number_at(tokens, next);
+        hour && next == at + 1 && hour->value.is_whole() && hour->value <= Ratio(12) &&
+        tokens[next].kind == TokenKind::Word && !is_unit_ahead(tokens, hour->end) &&
+        !is_any(tokens, hour->end, "of|a|an") && !could_be_counted(tokens, at, hour->end))
+      return hour->end;
   if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
   const bool measured = unit || is_any(tokens, next, "a|an|dozen");
   if (next > at + 1 && !measured) return next + 1;
@@ -226,10 +237,9 @@ std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
   const auto number = number_at(tokens, at);
   if (!number) return at < tokens.size() && tokens[at].kind == TokenKind::Number ? at + 1 : at;
   const auto after = number->end;
-  if (const auto date = date_end(tokens, at); date > at) return date;
-  for (const auto end :
-       {percentage_end(tokens, at, after), proportion_end(tokens, at, *number), price_end(tokens, at),
-        other_counts_end(tokens, at, after), age_end(tokens, at), flame_end(tokens, at, *number)})
+  for (const auto end : {price_end(tokens, at), date_end(tokens, at), percentage_end(tokens, at, after),
+                         proportion_end(tokens, at, *number), other_counts_end(tokens, at, after),
+                         age_end(tokens, at), flame_end(tokens, at, *number)})
     if (end > at) return end;
   if (is_named_by(tokens, at, after)) return after;
   if (is_number_in_a_name(tokens, at, *number)) return skip_hyphen(tokens, after) + 1;

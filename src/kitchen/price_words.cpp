@@ -38,12 +38,28 @@ std::size_t pounds_and_pence_end(Tokens tokens, std::size_t at, std::size_t afte
   return no_ounces && !measures_something(tokens, after + 1, pence->end) ? pence->end : at;
 }
 
-// "it's three fifty a kilo": hundreds as prices are told, and what one gets for them.
+bool is_sold(Tokens tokens, std::size_t at) {
+  return is_any(tokens, at, "kilo|kg|pound|lb|bag|jar|bunch|punnet|packet|tin|bottle|box|dozen");
+}
+
+// "three fifty |a kilo|", "two ninety nine |for a bunch|": hundreds as prices are told, and what one gets for
+// them.
 bool is_price_for(Tokens tokens, const NumberWords& number) {
   constexpr int kLeast = 100, kMost = 2000;
-  if (number.value < Ratio(kLeast) || Ratio(kMost) < number.value) return false;
-  return is_any(tokens, number.end, "a|per") &&
-         is_any(tokens, number.end + 1, "kilo|kg|pound|lb|bag|jar|bunch|punnet|packet|tin|bottle|box|dozen");
+  if (number.value < Ratio(kLeast) || Ratio(kMost) < number.value || !number.value.is_whole()) return false;
+  if (is_any(tokens, number.end, "a|per")) return is_sold(tokens, number.end + 1);
+  const auto pence = number.value.num() % 100;
+  return is_text(tokens, number.end, "for") && is_any(tokens, number.end + 1, "a|the|one") &&
+         is_sold(tokens, number.end + 2) && (pence == 99 || pence == 49 || pence == 95);
+}
+
+// "eleven fifty a kilo": above nine the pounds are no hundreds.
+std::size_t tens_and_pence_end(Tokens tokens, std::size_t at, const NumberWords& number) {
+  constexpr int kLeast = 10, kMost = 100;
+  if (number.value < Ratio(kLeast) || Ratio(kMost) < number.value) return at;
+  const auto pence = number_at(tokens, number.end);
+  if (!pence || pence->value < Ratio(kLeast) || Ratio(kMost) < pence->value) return at;
+  return is_any(tokens, pence->end, "a|per") && is_sold(tokens, pence->end + 1) ? pence->end : at;
 }
 
 // The price alone; `at` when none stands there.
@@ -52,11 +68,12 @@ std::size_t sum_end(Tokens tokens, std::size_t at, const NumberWords& number) {
   if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
   if (is_any(tokens, after,
              "dollar|dollars|euro|euros|quid|pence|cents|bucks|rupee|rupees|peso|pesos|naira|rand|ringgit|"
-             "shilling|shillings|dirham|dirhams|baht|yen|kroner|francs|fiver|tenner"))
+             "shilling|shillings|dirham|dirhams|baht|yen|kroner|francs|fiver|tenner|p"))
     return after + 1;
   if (at > 0)
     if (const auto end = pounds_and_pence_end(tokens, at, after); end > at) return end;
   if (is_price_for(tokens, number)) return after;
+  if (const auto end = tens_and_pence_end(tokens, at, number); end > at) return end;
   if (follows_price_word(tokens, at) && !measures_something(tokens, at, after)) return after;
   return at;
 }

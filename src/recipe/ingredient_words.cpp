@@ -230,6 +230,7 @@ std::optional<Unit> trailing_unit(std::string_view word, std::string_view food) 
     return Unit::Stick;
   if (is("sprig", "sprigs")) return Unit::Sprig;
   if (is("rasher", "rashers")) return Unit::Rasher;
+  if (is("sachet", "sachets")) return Unit::Packet;
   if (is("slice", "slices")) return Unit::Slice;
   if (is("fillet", "fillets") && food != "anchovy") return Unit::Fillet;
   if (is("head", "heads")) return Unit::Head;
