@@ -75,7 +75,8 @@ bool is_of_mixture(const std::vector<Token>& tokens, const std::vector<ScannedAm
     return is_one_of(tokens[found[k].begin - 1].text, {"+", "plus", "and", "&", "with"});
   };
   auto first = i;
-  while (first > 0 && joined(first)) --first;
+  constexpr std::size_t kMostParts = 32;
+  while (i - first < kMostParts && joined(first)) --first;
   return in_bracket_of(found[first].begin) && (first < i || joined(i + 1));
 }
 
