@@ -180,6 +180,12 @@ void deny_told_before(Talk& talk, std::size_t index) {
     if (denied.span.begin - before.span.end > kReach) return;
     const bool other_unit = denied.scan.has_unit && before.scan.has_unit &&
                             denied.scan.amount.unit != before.scan.amount.unit;  // spoons, not tablespoons
+    // "That's never fifty. – It's fifty, I weighed it."
+    constexpr std::size_t kSoon = 8;
+    const bool upheld = index + 1 < talk.amounts.size() &&
+                        talk.amounts[index + 1].scan.amount.value == denied.scan.amount.value &&
+                        talk.amounts[index + 1].span.begin - denied.span.end <= kSoon;
+    if (upheld) return;
     if (before.scan.amount.value != denied.scan.amount.value || other_unit || denied.scan.amount.to ||
         !comparable(before.scan, denied.scan))
       continue;

@@ -390,7 +390,10 @@ class Tying {
     const auto other = first_from(talk_.other_foods, food.span.end);
     // "Stock's in the billy. One litre, beef.": which of the food named is told after it.
     const auto told_after = [&](TokenSpan span) {
-      return text_.is_word(amount.span.end, ",") && span.begin == amount.span.end + 1 &&
+      const bool that_is = text_.is_word(amount.span.end + 1, "and") &&
+                           (text_.is_word(amount.span.end + 2, "that's") ||
+                            text_.is_word(amount.span.end + 2, "it's"));  // "500 grams, and that's beef"
+      return text_.is_word(amount.span.end, ",") && span.begin == amount.span.end + (that_is ? 3 : 1) &&
              span.end == span.begin + 1 && reach_.is_written_with(food, text_[span.begin].text);
     };
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end && !told_after(other->span))

@@ -128,6 +128,7 @@ bool oven_before(Tokens tokens, std::size_t at) {
   auto i = at - 1;
   if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
   // "get the oven on first, three fifty"
+  if (is_text(tokens, i, "first") && i > 0 && is_any(tokens, i - 1, "oven|oven's")) return true;
   if (is_text(tokens, i, "first") && i > 1 && is_text(tokens, i - 1, "on") &&
       is_any(tokens, i - 2, "oven|oven's"))
     return true;
@@ -140,8 +141,11 @@ bool oven_before(Tokens tokens, std::size_t at) {
       if (is_any(tokens, k, "oven|oven's")) return true;
     return false;
   }
-  if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or"))
+  if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or|for"))
     return false;
+  // "You are looking for one sixty-five right in the centre."
+  if (is_text(tokens, i, "for") && i > 0 && is_any(tokens, i - 1, "looking|aiming")) return true;
+  if (is_text(tokens, i, "for")) return false;
   // "That goes in at one sixty for fifty minutes."
   if (is_text(tokens, i, "at") && i > 0 && is_any(tokens, i - 1, "in")) return true;
   // "turn it down to one sixty".
