@@ -415,8 +415,13 @@ void find_corrections(Talk& talk) {
       const bool slip = (words <= kSlipReach && holds_slip(text, between)) ||
                         ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
+      // "three potatoes I've got here, sorry no, four"
+      constexpr std::size_t kSlipReachOfCounts = 10;
+      constexpr std::array<Words, 3> kCountedWrong{"sorry no", "no sorry", "no wait"};
+      const bool counted_wrong = !amount.scan.has_unit && !next.scan.has_unit &&
+                                 words <= kSlipReachOfCounts && holds_phrase(text, between, kCountedWrong);
       // "no need to measure, then another three": what comes on top replaces nothing.
-      if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
+      if ((slip || counted_wrong) && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back_as_told(talk, i, bare);
     }

@@ -193,7 +193,8 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
     const bool comma = text.is_word(tin.end, ",");
     const auto after = comma ? tin.end + 1 : tin.end;
     const bool each = text.is_word(after, "each") && size.begin == after + 1;
-    const bool one = tin.amount.value == Ratio(1) && comma && size.begin == after;
+    const bool one =
+        tin.amount.value == Ratio(1) && size.begin == after && (comma || !names_food(text, size.end));
     if (!in_tins || !measured || tin.amount.each || (!one && !each) || text.is_word(size.end, "of")) {
       joined.push_back(std::move(size));
       continue;

@@ -56,6 +56,12 @@ class Tying {
       if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
         amount.portion = true;
     }
+    // "everybody gets half a loaf"
+    constexpr std::array<std::string_view, 6> kGets{"everybody gets", "everyone gets", "everybody has",
+                                                    "each gets",      "you each get",  "person gets"};
+    constexpr std::size_t kGetsReach = 3;
+    const auto first = amount.span.begin - std::min(kGetsReach, amount.span.begin);
+    if (holds_phrase(text_, {first, amount.span.begin}, kGets)) amount.portion = true;
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
     // "that's one pear each"
     for (std::size_t i = near.begin; !amount.scan.has_unit && i < near.end && i < near.begin + 3; ++i)
