@@ -29,21 +29,21 @@ const std::unordered_set<std::string_view> kClosed{
     "no",     "without", "that's", "it's",  "till", "per", "ones", "numbers", "nos"};
 // Words that may stand between a food and the amount told after it.
 const std::unordered_set<std::string_view> kOpenBackward{
-    "do",    "does",    "doing",  "numbers",   "is",        "are",       "was",     "were",    "it",
-    "s",     "it's",    "that",   "that's",    "we",        "you",       "i",       "ll",      "re",
-    "ve",    "need",    "needs",  "want",      "wants",     "use",       "using",   "used",    "have",
-    "got",   "here",    "about",  "which",     "weigh",     "weighs",    "weighed", "exactly", "at",
-    "so",    "take",    "takes",  "call",      "calls",     "says",      "there",   "there's", "just",
-    "only",  "roughly", "comes",  "measured",  "out",       "they",      "they're", "you'll",  "we'll",
-    "i've",  "we've",   "i'm",    "we're",     "you're",    "going",     "gonna",   "in",      "for",
-    "be",    "should",  "will",   "around",    "this",      "these",     "all",     "today",   "done",
-    "me",    "gives",   "say",    "of",        "the",       "a",         "good",    "full",    "to",
-    "total", "can",     "will",   "go",        "goes",      "put",       "pour",    "poured",  "again",
-    "other", "another", "last",   "plain",     "ordinary",  "usual",     "first",   "next",    "now",
-    "thats", "its",     "time",   "bit",       "by",        "gradually", "slowly",  "youll",   "weve",
-    "ive",   "theres",  "ones",   "am",        "measuring", "chop",      "slice",   "cut",     "grate",
-    "peel",  "crush",   "dice",   "smash",     "dried",     "whole",     "um",      "uh",      "er",
-    "erm",   "also",    "beside", "alongside", "taken",     "bought",    "weighing"};
+    "do",    "does",    "doing", "numbers",  "is",        "are",       "was",     "were",    "it",
+    "s",     "it's",    "that",  "that's",   "we",        "you",       "i",       "ll",      "re",
+    "ve",    "need",    "needs", "want",     "wants",     "use",       "using",   "used",    "have",
+    "got",   "here",    "about", "which",    "weigh",     "weighs",    "weighed", "exactly", "at",
+    "so",    "take",    "takes", "call",     "calls",     "says",      "there",   "there's", "just",
+    "only",  "roughly", "comes", "measured", "out",       "they",      "they're", "you'll",  "we'll",
+    "i've",  "we've",   "i'm",   "we're",    "you're",    "going",     "gonna",   "in",      "for",
+    "be",    "should",  "will",  "around",   "this",      "these",     "all",     "today",   "done",
+    "me",    "gives",   "say",   "of",       "the",       "a",         "good",    "full",    "to",
+    "total", "can",     "will",  "go",       "goes",      "put",       "pour",    "poured",  "again",
+    "other", "another", "last",  "plain",    "ordinary",  "usual",     "first",   "next",    "now",
+    "thats", "its",     "time",  "bit",      "by",        "gradually", "slowly",  "youll",   "weve",
+    "ive",   "theres",  "ones",  "am",       "measuring", "chop",      "slice",   "cut",     "grate",
+    "peel",  "crush",   "dice",  "smash",    "dried",     "whole",     "um",      "uh",      "er",
+    "erm",   "also",    "uhm"};
 
 constexpr std::size_t kForwardReach = 8;
 constexpr std::size_t kBackwardReach = 9;
@@ -140,6 +140,7 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
   const std::size_t end = amount.span.begin;
   if (end < begin || end - begin > kBackwardReach) return false;
   if (text_.sentence(begin - 1) != text_.sentence(amount.span.begin)) return false;
+  if (counts_what_follows(amount)) return false;
   for (std::size_t i = begin; i < end; ++i) {
     const auto& token = text_[i];
     if (const auto end_of_aside = aside_end(food, i); end_of_aside > i) {
@@ -193,11 +194,30 @@ std::size_t AmountReach::share_of_flour_end(std::size_t at) const {
   constexpr std::size_t kLongest = 5;
   const auto number = scan_number(text_.tokens(), at);
   if (!number || number->end - at > kLongest) return at;
+  const auto leads_on = [&](std::size_t after) {
+    constexpr std::array<std::string_view, 6> kSo{"so", "that's", "thats", "which", "it's", ","};
+    return begins_amount(after) ||
+           std::any_of(kSo.begin(), kSo.end(), [&](const auto word) { return text_.is_word(after, word); });
+  };
   if (text_.is_word(number->end, "percent") ||
       text_[number->end < text_.size() ? number->end : at].text == "%")
-    return number->end + 1;
+    return leads_on(number->end + 1) ? number->end + 1 : at;
   const bool parted = text_.is_word(number->end, "per") && text_.is_word(number->end + 1, "cent");
-  return parted ? number->end + 2 : at;
+  return parted && leads_on(number->end + 2) ? number->end + 2 : at;
+}
+
+bool AmountReach::begins_amount(std::size_t at) const {
+  const auto next = first_from(talk_.amounts, at);
+  return next != talk_.amounts.end() && next->span.begin == at;
+}
+
+// "the onions, also two carrots": what stands right behind a bare number is counted by it.
+bool AmountReach::counts_what_follows(const SpokenAmount& amount) const {
+  if (amount.scan.has_unit) return false;
+  auto at = amount.span.end;
+  while (at < text_.size() && is_descriptor(text_[at].text)) ++at;
+  const auto other = first_from(talk_.other_foods, at);
+  return other != talk_.other_foods.end() && other->span.begin == at;
 }
 
 std::size_t AmountReach::likened_end(std::size_t at) const {
@@ -445,6 +465,12 @@ bool AmountReach::is_flanked(const SpokenAmount& amount, std::size_t behind, std
       any_overlaps(talk_.amounts, {before.span.end, amount.span.begin}) ||
       any_overlaps(talk_.amounts, {amount.span.end, after.span.begin}))
     return false;
+  // "In the butter, thirty grams, plus the softened butter": another.
+  constexpr std::array<std::string_view, 3> kAnother{"and", "plus", "then"};
+  for (auto at = amount.span.end; at < after.span.begin; ++at)
+    if (std::any_of(kAnother.begin(), kAnother.end(),
+                    [&](const auto word) { return text_.is_word(at, word); }))
+      return false;
   return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
     return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
   });

@@ -69,10 +69,12 @@ class AmountReach {
 
  private:
   [[nodiscard]] bool counts_another_noun(std::size_t begin, std::size_t end) const;
+  [[nodiscard]] bool counts_what_follows(const SpokenAmount& amount) const;
   [[nodiscard]] std::size_t share_of_flour_end(std::size_t at) const;
   [[nodiscard]] std::size_t likened_end(std::size_t at) const;
   [[nodiscard]] std::size_t place_end(std::size_t at) const;
   [[nodiscard]] std::size_t aside_end(const FoodSighting& food, std::size_t at) const;
+  [[nodiscard]] bool begins_amount(std::size_t at) const;
   [[nodiscard]] bool same_sentence(std::size_t a, std::size_t b) const {
     return text_.sentence(a) == text_.sentence(b);
   }

@@ -9,7 +9,9 @@
 #include "panslate/kitchen/food.h"
 #include "panslate/speech/pronunciation.h"
 
+#include "check/action_words.h"
 #include "check/amount_reach.h"
+#include "check/filler_words.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -45,9 +47,10 @@ constexpr std::array<Words, 38> kOtherCook{
     "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
-constexpr std::array<Words, 20> kDoes{"goes",  "likes",   "takes", "insists", "has a",  "made a", "makes a",
-                                      "makes", "cooks",   "uses",  "puts",    "does",   "adds",   "used",
-                                      "put",   "doubles", "had",   "did",     "swears", "gave it"};
+constexpr std::array<Words, 24> kDoes{"eats",  "ate",     "drinks", "has",    "goes",    "likes",
+                                      "takes", "insists", "has a",  "made a", "makes a", "makes",
+                                      "cooks", "uses",    "puts",   "does",   "adds",    "used",
+                                      "put",   "doubles", "had",    "did",    "swears",  "gave it"};
 // What a diet counts.
 constexpr std::array<Words, 12> kDiet{"a sitting",   "a serve",  "a serving", "per serve",
                                       "per serving", "carbs",    "calories",  "of protein",
@@ -78,8 +81,10 @@ class Asides {
   }
 
   void run() {
+    const SpokenAmount* hers = nullptr;
     for (auto& amount : talk_.amounts) {
-      const bool other_pot = is_of_another_pot(amount);
+      const bool other_pot = is_of_another_pot(amount) || (hers != nullptr && goes_on(*hers, amount));
+      hers = other_pot ? &amount : nullptr;
       amount.beside = other_pot || is_a_wait(amount) || is_of_a_story(amount) || is_left_open(amount) ||
                       is_likened_first(amount) ||
                       (is_food_amount(amount.scan) &&
@@ -89,6 +94,22 @@ class Asides {
   }
 
  private:
+  // "My mum puts five shallots, a teaspoon of salt, two teaspoons of turmeric": the list goes on being hers.
+  [[nodiscard]] bool goes_on(const SpokenAmount& hers, const SpokenAmount& amount) const {
+    constexpr std::size_t kReach = 7;
+    constexpr std::array<Words, 15> kMine{"this", "this one's", "i",    "we", "me",   "my",  "mine", "here",
+                                          "now",  "but",        "then", "so", "i've", "i'm", "today"};
+    bool listed = false;
+    if (amount.span.begin - hers.span.end > kReach) return false;
+    for (auto at = hers.span.end; at < amount.span.begin; ++at) {
+      if (text_.sentence(at) != text_.sentence(amount.span.begin) ||
+          std::any_of(kMine.begin(), kMine.end(), [&](const auto word) { return text_.is_word(at, word); }))
+        return false;
+      listed = listed || text_.is_word(at, ",");
+    }
+    return listed;
+  }
+
   // Where the nearest of some phrases begins before an amount, in the same sentence; none where the talk has
   // come back to this pot since.
   template <class Phrases>
@@ -141,6 +162,10 @@ class Asides {
 
   [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
+    // "one teaspoon is already too much for me"
+    constexpr std::array<Words, 4> kTooMuch{"is too much", "is already too much", "is far too much",
+                                            "would be too much"};
+    if (stands_after(amount, kTooMuch, 2)) return true;
     // "it was a kilo and a bit whole, but once it's peeled you're looking at six hundred grams"
     constexpr std::array<Words, 8> kWas{"was",     "were",  "weighed",   "came in at",
                                         "started", "began", "start out", "starts out"};
@@ -165,8 +190,10 @@ class Asides {
     if (stands_before(amount, kIf, kNear)) return true;
     // "I bought coriander, a small bunch": what goes in.
     const auto named = first_from(talk_.sightings, amount.span.begin - std::min(kNear, amount.span.begin));
-    const bool shown = named != talk_.sightings.end() && named->span.end <= amount.span.begin &&
-                       text_.is_word(named->span.end, ",") && named->span.end + 1 == amount.span.begin;
+    constexpr std::array<Words, 6> kNotIn{"threw", "left", "broke", "it's for", "they're for", "i mean"};
+    const bool shown = !stands_after(amount, kNotIn, kNear) && named != talk_.sightings.end() &&
+                       named->span.end <= amount.span.begin && text_.is_word(named->span.end, ",") &&
+                       named->span.end + 1 == amount.span.begin;
     return (!shown && stands_before(amount, kBought, kNear)) || stands_after(amount, kLeft, kNear);
   }
 
@@ -192,24 +219,31 @@ class Asides {
     const auto hers = first_from(talk_.amounts, from);
     if (hers == talk_.amounts.end() || hers->span.begin < from || hers->span.end > amount.span.begin)
       return false;
+    // … where captions have no stops; with commas the list goes on being hers.
     for (auto at = hers->span.end; at < amount.span.begin; ++at)
-      if (text_.is_word(at, "and")) return false;
-    return true;
+      if (text_.is_word(at, "and") || text_[at].kind == TokenKind::Mark) return false;
+    const auto named = first_from(talk_.sightings, hers->span.end);
+    constexpr std::size_t kApart = 2;
+    return named != talk_.sightings.end() && named->span.begin > hers->span.end + kApart &&
+           named->span.end == amount.span.begin;
   }
 
   // "the lodeh take four hundred ml", "she is making sorpotel on the back flame, that one is having a
   // teaspoon": a name that neither the recipe nor the kitchen knows, and what it takes.
   [[nodiscard]] bool is_in_named_pot(const SpokenAmount& amount) const {
     constexpr std::size_t kReach = 16;
-    constexpr std::array<Words, 14> kTakes{"take", "takes", "took", "gets", "get", "need", "needs",
-                                           "want", "wants", "has",  "have", "is",  "on",   "i put"};
+    constexpr std::array<Words, 13> kTakes{"take",  "takes",           "took",       "gets", "get",
+                                           "need",  "needs",           "wants",      "has",  "have",
+                                           "i put", "is on the other", "on the back"};
     constexpr std::array<Words, 3> kMaking{"making", "makes", "cooking"};
     for (std::size_t back = 1; back <= kReach && back <= amount.span.begin; ++back) {
       const auto at = amount.span.begin - back;
       if (text_.sentence(at) != text_.sentence(amount.span.begin)) return false;
       if (text_.is_word(at, "but") || text_.is_word(at, "then") || text_.is_word(at, "now")) return false;
       if (at == 0 || text_[at].kind != TokenKind::Word || !is_unknown_name(at)) continue;
-      const bool subject = text_.is_word(at - 1, "the") ||
+      constexpr std::array<Words, 6> kArticles{"the", "my", "a", "her", "his", "our"};
+      const bool subject = std::any_of(kArticles.begin(), kArticles.end(),
+                                       [&](const auto word) { return text_.is_word(at - 1, word); }) ||
                            std::any_of(kMaking.begin(), kMaking.end(),
                                        [&](const auto word) { return text_.is_word(at - 1, word); });
       if (subject && std::any_of(kTakes.begin(), kTakes.end(), [&](const auto phrase) {
@@ -243,7 +277,8 @@ class Asides {
                                          "he's been",   "she's been",   "they've been"};
     // "took sixteen minutes to get the door shut"
     if (stands_after(amount, kBeen, 1) ||
-        (stands_before(amount, std::array<Words, 1>{"took"}, 1) && text_.is_word(amount.span.end, "to")))
+        (stands_before(amount, std::array<Words, 1>{"took"}, 1) && text_.is_word(amount.span.end, "to") &&
+         amount.span.end + 1 < text_.size() && !is_action_word(text_[amount.span.end + 1].text)))
       return true;
     // "an hour late", "a ten minute walk": at once, or it is the pan that is old.
     constexpr std::array<Words, 6> kAtOnce{"late", "early", "walk", "drive", "old", "ago"};
@@ -262,6 +297,13 @@ class Asides {
     // "if yours are small then twenty minutes again is too long"
     constexpr std::array<Words, 3> kTooMuch{"is too long", "is too much", "would be too long"};
     if (stands_after(amount, kTooMuch, 2)) return true;
+    if (is_of_other_work(amount) || is_asked_of_else(amount)) return true;
+    // "Baste it every fifteen minutes."
+    constexpr std::array<Words, 3> kBeforeEnd{"before the end", "before it's done", "before they're done"};
+    if ((amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
+         !written_.contains(name_stem("every"))) ||
+        stands_after(amount, kBeforeEnd, 1))
+      return true;
     constexpr std::array<Words, 6> kNever{"don't", "dont", "never", "do not", "stop", "no need to"};
     if (amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
         stands_before(amount, kNever, kNear))
@@ -270,6 +312,51 @@ class Asides {
            stands_after(amount, kAfter, kNear) ||
            (text_.is_word(amount.span.end, "and") && stands_after(amount, kComing, kNearer)) ||
            stands_after(amount, kAtOnce, 1);
+  }
+
+  // "Fifteen minutes to peel potatoes", "In five minutes my programme is on", "five minutes more if they're
+  // old".
+  [[nodiscard]] bool is_of_other_work(const SpokenAmount& amount) const {
+    const auto end = amount.span.end;
+    constexpr std::array<Words, 10> kWork{"peel", "wash", "clean", "chop", "eat",
+                                          "get",  "find", "tidy",  "shop", "walk"};
+    if (text_.is_word(end, "to") && end + 1 < text_.size() &&
+        !written_.contains(name_stem(text_[end + 1].text)) &&
+        std::any_of(kWork.begin(), kWork.end(),
+                    [&](const auto word) { return text_.is_word(end + 1, word); }))
+      return true;
+    constexpr std::array<Words, 9> kElse{"my", "the", "i", "i'll", "we", "turn", "check", "he", "she"};
+    const auto begin = amount.span.begin;
+    const bool opens = begin > 0 && text_.is_word(begin - 1, "in") &&
+                       (begin == 1 || text_.sentence(begin - 2) != text_.sentence(begin));
+    if (opens &&
+        std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(end, word); }))
+      return true;
+    return amount.scan.is_more && text_.is_word(end, "if");
+  }
+
+  // "How long have we got till the bus? Fifteen minutes."
+  [[nodiscard]] bool is_asked_of_else(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 16> kPlain{"take", "takes", "leave", "cook", "need", "want", "go",   "goes",
+                                           "wait", "keep",  "long",  "say",  "said", "give", "give", "was"};
+    constexpr std::size_t kQuestion = 14;
+    auto first = amount.span.begin;
+    while (first > 0 && text_[first - 1].kind == TokenKind::Mark &&
+           text_.sentence(first - 1) == text_.sentence(first))
+      --first;
+    if (first == 0 || text_.sentence(first - 1) == text_.sentence(amount.span.begin)) return false;
+    const auto question = sentence_around(text_, first - 1, kQuestion);
+    if (match_phrase(text_, question.begin, "how long") == question.begin) return false;
+    if (any_overlaps(talk_.sightings, question)) return false;
+    bool of_else = false;
+    for (auto at = question.begin + 2; at < question.end; ++at) {
+      if (text_[at].kind != TokenKind::Word || is_filler(text_[at].text)) continue;
+      if (written_.contains(name_stem(text_[at].text)) || is_action_word(text_[at].text)) return false;
+      const auto is = [&](const auto word) { return text_.is_word(at, word); };
+      of_else = of_else || (std::none_of(kPlain.begin(), kPlain.end(), is) &&
+                            std::none_of(kOtherCook.begin(), kOtherCook.end(), is));
+    }
+    return of_else;
   }
 
   // "fifteen mils of cornflour in a cup, with a bit of water": where it goes, not how much.
@@ -386,14 +473,6 @@ class Asides {
     if (stands_after(amount, kDiet, kAfter)) return true;
     // "tahini's fine up to thirty grams"
     constexpr std::array<Words, 4> kAllowed{"fine", "safe", "allowed", "okay"};
-    constexpr std::array<Words, 3> kMayHave{"can have up to", "have up to", "can eat up to"};
-    constexpr std::size_t kUpTo = 4;
-    if (stands_before(amount, kMayHave, kUpTo) ||
-        (text_.is_word(amount.span.begin, "up") &&
-         holds_phrase(text_,
-                      {amount.span.begin - std::min<std::size_t>(2, amount.span.begin), amount.span.begin},
-                      std::array<Words, 2>{"can have", "can eat"})))
-      return true;
     return text_.is_word(amount.span.begin, "up") && stands_before(amount, kAllowed, kBefore);
   }
 

@@ -13,7 +13,7 @@ namespace {
 using Words = std::string_view;
 
 // How people put themselves right while talking. Common practice, no source.
-constexpr std::array<Words, 21> kSlips{"hang on",      "naw",          "was wrong",
+constexpr std::array<Words, 21> kSlips{"hang on",      "naw",          "i was wrong",
                                        "nah",          "nope",         "sorry",
                                        "no",           "actually",     "rather",
                                        "correction",   "wait",         "oops",
@@ -22,9 +22,9 @@ constexpr std::array<Words, 21> kSlips{"hang on",      "naw",          "was wron
                                        "my mistake",   "that s wrong", "let me say that again"};
 
 // … beyond doubt, so that more words may lie between: "no" alone may mean anything ("no need to measure").
-constexpr std::array<Words, 12> kPlainSlips{"was wrong",  "tell a lie",   "sorry",   "wait",
-                                            "hang on",    "oops",         "i mean",  "i meant",
-                                            "correction", "scratch that", "no it's", "my mistake"};
+constexpr std::array<Words, 12> kPlainSlips{"i was wrong", "tell a lie",   "sorry",   "wait",
+                                            "hang on",     "oops",         "i mean",  "i meant",
+                                            "correction",  "scratch that", "no it's", "my mistake"};
 
 // … by which a slip is told at length.
 constexpr std::array<Words, 7> kTurns{"no wait", "wait",         "hang on",     "hold on",
@@ -146,31 +146,28 @@ std::size_t words_in(const SpokenText& text, TokenSpan span) {
   return words;
 }
 
-// "please don't go and put two teaspoons of salt", but "don't forget to put", "don't be shy, put two".
+// "please don't go and put two teaspoons of salt", "I am not putting four", "never use more than a teaspoon";
+// but "don't forget to put", "don't be shy, put two".
 bool is_forbidden(const SpokenText& text, std::size_t begin) {
-  constexpr std::array<Words, 4> kDont{"don't", "dont", "do not", "never"};
-  constexpr std::array<Words, 5> kPut{"put", "add", "use", "pour", "throw"};
-  constexpr std::array<Words, 7> kBut{"forget", "shy", "skimp", "worry", "afraid", "scared", "be"};
-  constexpr std::size_t kReach = 6;
-  if (begin == 0 ||
-      std::none_of(kPut.begin(), kPut.end(), [&](const auto word) { return text.is_word(begin - 1, word); }))
-    return false;
-  for (std::size_t back = 2; back <= kReach && back <= begin; ++back) {
-    const auto at = begin - back;
-    if (text.sentence(at) != text.sentence(begin) || text[at].kind == TokenKind::Mark) return false;
-    if (std::any_of(kBut.begin(), kBut.end(), [&](const auto word) { return text.is_word(at, word); }))
-      return false;
-    if (holds_phrase(text, {at, at + 1}, kDont)) return true;
-  }
-  return false;
-}
-
-// "I am not putting four, I am putting two"
-bool is_not_put(const SpokenText& text, std::size_t begin) {
-  constexpr std::array<Words, 6> kPutting{"putting", "using", "adding", "doing", "having", "taking"};
-  return begin >= 2 && text.is_word(begin - 2, "not") &&
-         std::any_of(kPutting.begin(), kPutting.end(),
-                     [&](const auto word) { return text.is_word(begin - 1, word); });
+  constexpr std::array<Words, 8> kNot{"don't",    "dont",  "not",    "never",
+                                      "wouldn't", "won't", "didn't", "doesn't"};
+  constexpr std::array<Words, 16> kPut{"put",    "putting", "add",   "adding", "use",    "using",
+                                       "pour",   "pouring", "throw", "doing",  "having", "taking",
+                                       "having", "puts",    "adds",  "uses"};
+  // Between the deed and the amount, and between the denial and the deed.
+  constexpr std::array<Words, 8> kAmount{"in", "all", "the", "as", "much", "more", "than", "those"};
+  constexpr std::array<Words, 16> kDeed{"go",  "gonna", "going",  "to",   "want", "wanna",  "be",  "mad",
+                                        "and", "ever",  "really", "have", "need", "please", "you", "mean"};
+  const auto is_of = [&](const auto& words, std::size_t at) {
+    return std::any_of(words.begin(), words.end(), [&](const auto word) { return text.is_word(at, word); });
+  };
+  const auto within = [&](std::size_t at) { return text.sentence(at) == text.sentence(begin); };
+  auto at = begin;
+  while (at > 0 && within(at - 1) && is_of(kAmount, at - 1)) --at;
+  if (at == 0 || !within(at - 1) || !is_of(kPut, at - 1)) return false;
+  --at;
+  while (at > 0 && within(at - 1) && is_of(kDeed, at - 1)) --at;
+  return at > 0 && within(at - 1) && is_of(kNot, at - 1);
 }
 
 // "So six minutes, like the book? – It's not six in this pan, it's eight.": what was told before of the same
@@ -183,7 +180,13 @@ void deny_told_before(Talk& talk, std::size_t index) {
     if (denied.span.begin - before.span.end > kReach) return;
     const bool other_unit = denied.scan.has_unit && before.scan.has_unit &&
                             denied.scan.amount.unit != before.scan.amount.unit;  // spoons, not tablespoons
-    if (before.scan.amount.value != denied.scan.amount.value || other_unit ||
+    // "That's never fifty. – It's fifty, I weighed it."
+    constexpr std::size_t kSoon = 8;
+    const bool upheld = index + 1 < talk.amounts.size() &&
+                        talk.amounts[index + 1].scan.amount.value == denied.scan.amount.value &&
+                        talk.amounts[index + 1].span.begin - denied.span.end <= kSoon;
+    if (upheld) return;
+    if (before.scan.amount.value != denied.scan.amount.value || other_unit || denied.scan.amount.to ||
         !comparable(before.scan, denied.scan))
       continue;
     before.taken_back = true;
@@ -192,7 +195,7 @@ void deny_told_before(Talk& talk, std::size_t index) {
 }
 
 bool is_denied(const SpokenText& text, std::size_t begin) {
-  if (is_forbidden(text, begin) || is_not_put(text, begin)) return true;
+  if (is_forbidden(text, begin)) return true;
   for (std::size_t back = 1; back <= 2 && back <= begin; ++back)
     for (const auto phrase : kDenials) {
       const auto end = match_phrase(text, begin - back, phrase);
@@ -311,9 +314,46 @@ bool is_answered_otherwise(const Talk& talk, std::size_t index) {
   if (next.span.begin - answer.begin > kAnswerBegins || answer.begin > mark + kAnswerBegins ||
       !comparable(amount.scan, next.scan) || have_different_foods(talk, amount, next))
     return false;
+  // "Four eggs, right? Three for the dough, one to glaze.": shares of it, and no question.
+  constexpr std::array<Words, 12> kShares{"for",   "go", "goes", "in",    "now",  "of them",
+                                          "of it", "to", "big",  "small", "will", "first"};
+  constexpr std::array<Words, 8> kTags{"right", "okay", "ok", "see", "remember", "yeah", "eh", "huh"};
+  constexpr std::array<Words, 4> kNo{"no", "naw", "nah", "nope"};
+  const bool no = holds_phrase(text, {answer.begin, next.span.begin}, kNo);
+  const bool tag = holds_phrase(text, {amount.span.end, mark}, kTags);
+  const auto after = next.span.end;
+  const bool share = holds_phrase(text, {after, std::min(text.size(), after + 1)}, kShares);
+  const bool parted = index + 2 < talk.amounts.size() && !next.scan.has_unit &&
+                      text.sentence(talk.amounts[index + 2].span.begin) == text.sentence(next.span.begin);
+  if (!no && (tag || share || parted)) return false;
   const bool same_unit =
       !next.scan.has_unit || !amount.scan.has_unit || next.scan.amount.unit == amount.scan.amount.unit;
   return next.scan.amount.value != amount.scan.amount.value || !same_unit;
+}
+
+// "Two onions? – No way, one is enough tonight.", "Would you use two onions? – I use one.", "Salt, one
+// teaspoon? – No no no.": asked, and not so.
+bool is_answered_no(const Talk& talk, std::size_t index) {
+  constexpr std::size_t kQuestionLeft = 4;
+  constexpr std::size_t kAnswer = 7;
+  constexpr std::array<Words, 10> kNo{"no",    "nah",  "naw",  "nope", "not",
+                                      "never", "less", "half", "one",  "more"};
+  const auto& text = talk.text;
+  const auto& amount = talk.amounts[index];
+  auto mark = amount.span.end;
+  while (mark < text.size() && mark < amount.span.end + kQuestionLeft && !text.is_word(mark, "?") &&
+         text.sentence(mark) == text.sentence(amount.span.begin))
+    ++mark;
+  if (!text.is_word(mark, "?") || amount.scan.amount.value == Ratio(1))
+    if (!text.is_word(mark, "?")) return false;
+  auto first = mark + 1;
+  while (first < text.size() && text[first].kind == TokenKind::Mark) ++first;
+  auto end = first;
+  while (end < text.size() && end < first + kAnswer && text.sentence(end) == text.sentence(first)) ++end;
+  if (any_overlaps(talk.amounts, {first, end})) return false;  // told otherwise elsewhere
+  const bool tagged =
+      holds_phrase(text, {amount.span.end, mark}, std::array<Words, 3>{"right", "okay", "see"});
+  return !tagged && holds_phrase(text, {first, end}, kNo);
 }
 
 // "seven minutes, sorry, six": the second is of the same kind.
@@ -333,7 +373,7 @@ void take_back(SpokenAmount& amount, SpokenAmount& next, bool alone) {
 void take_back_as_told(Talk& talk, std::size_t index, bool bare) {
   constexpr std::size_t kJustBefore = 6;
   constexpr std::array<Words, 3> kSaid{"i said", "i told", "i ve said"};
-  constexpr std::array<Words, 1> kWrong{"was wrong"};
+  constexpr std::array<Words, 1> kWrong{"i was wrong"};
   auto& amount = talk.amounts[index];
   auto& next = talk.amounts[index + 1];
   const auto begin = amount.span.begin;
@@ -356,7 +396,7 @@ void find_corrections(Talk& talk) {
       amount.taken_back = true;
       deny_told_before(talk, i);
     }
-    if (is_put_right_by_another(talk, i)) amount.taken_back = true;
+    if (is_put_right_by_another(talk, i) || is_answered_no(talk, i)) amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};
@@ -375,8 +415,13 @@ void find_corrections(Talk& talk) {
       const bool slip = (words <= kSlipReach && holds_slip(text, between)) ||
                         ((same_measure || bare) && words <= (bare ? kSlipReachOfLone : kSlipReachOfMeasure) &&
                          holds_phrase(text, between, kPlainSlips));
+      // "three potatoes I've got here, sorry no, four"
+      constexpr std::size_t kSlipReachOfCounts = 10;
+      constexpr std::array<Words, 3> kCountedWrong{"sorry no", "no sorry", "no wait"};
+      const bool counted_wrong = !amount.scan.has_unit && !next.scan.has_unit &&
+                                 words <= kSlipReachOfCounts && holds_phrase(text, between, kCountedWrong);
       // "no need to measure, then another three": what comes on top replaces nothing.
-      if (slip && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
+      if ((slip || counted_wrong) && !next.scan.is_more && !is_only_waiting(text, between, amount) &&
           comparable(amount.scan, next.scan) && !have_different_foods(talk, amount, next))
         take_back_as_told(talk, i, bare);
     }

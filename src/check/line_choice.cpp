@@ -105,6 +105,9 @@ class Choosing {
     for (auto at = sighting.span.end; at < text.size() && at < sighting.span.end + kAfter &&
                                       text.sentence(at) == own && !is_other_food(at);
          ++at) {
+      auto named = at;  // "…, plus the softened butter": said of that one
+      while (named < text.size() && is_descriptor(text[named].text)) ++named;
+      if (named > at && is_other_food(named)) break;
       if (text.is_word(at, "and") && (begins_amount_in({at + 1, at + 2}) || text.is_word(at + 1, "for")))
         break;  // "and for the glaze sixty grams": of another line
       look(at);

@@ -1,6 +1,10 @@
 #include "check/list_order.h"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "check/span_search.h"
 
 namespace panslate {
 
@@ -62,6 +66,38 @@ bool amounts_come_first(const Talk& talk, const AmountReach& reach, std::size_t 
     ++i;
     end = talk.amounts[i].span.end;
   }
+}
+
+bool is_odd_count(const Talk& talk, const std::vector<FoodTarget>& targets, const SpokenAmount& amount,
+                  std::size_t food) {
+  if (amount.scan.has_unit || amount.scan.is_share || talk.text.is_word(amount.span.end, "of")) return false;
+  const auto& named = talk.sightings[food].targets;
+  return std::all_of(named.begin(), named.end(), [&](std::size_t t) {
+    const auto& units = targets[t].units;
+    return !units.empty() && std::all_of(units.begin(), units.end(), [](Unit unit) {
+      return unit == Unit::Teaspoon || unit == Unit::Tablespoon;
+    });
+  });
+}
+
+bool is_first_of_list(const Talk& talk, const AmountReach& reach, std::size_t food, std::size_t index) {
+  constexpr std::size_t kFew = 6;
+  const auto& named = talk.sightings[food].span;
+  const auto& amount = talk.amounts[index];
+  const bool first = index == 0 || talk.amounts[index - 1].span.end <= named.begin;
+  const auto other = first_from(talk.other_foods, named.end);
+  // The food ahead has its own amount behind it: so runs the list.
+  const auto ahead = reach.next_sighting(amount.span.end);
+  const auto next = ahead ? first_from(talk.amounts, talk.sightings[*ahead].span.end) : talk.amounts.end();
+  if (next == talk.amounts.end() || next->span.begin > talk.sightings[*ahead].span.end + 1) return false;
+  constexpr std::array<std::string_view, 6> kNone{"leave", "without", "skip", "no", "not", "never"};
+  for (auto at = named.end; at < amount.span.begin; ++at)
+    if (std::any_of(kNone.begin(), kNone.end(), [&](const auto word) { return talk.text.is_word(at, word); }))
+      return false;
+  return first && amount.span.begin - named.end <= kFew &&
+         talk.text.sentence(named.begin) == talk.text.sentence(amount.span.begin) &&
+         (other == talk.other_foods.end() || other->span.begin >= amount.span.begin) &&
+         !talk.text.is_word(amount.span.begin - 1, "and");
 }
 
 }  // namespace panslate

@@ -96,6 +96,10 @@ bool is_offered(const SpokenText& text, TokenSpan span) {
     ++before.begin;
   TokenSpan after{span.end, std::min(text.size(), span.end + kAfter)};
   while (after.end > after.begin && text.sentence(after.end - 1) != text.sentence(span.begin)) --after.end;
+  // "We are using low-fat yoghurt instead."
+  constexpr std::array<std::string_view, 5> kDone{"we are using", "we're using", "i'm using", "i am using",
+                                                  "we use"};
+  if (holds_phrase(text, before, kDone)) return false;
   return holds_phrase(text, before, kOffersBefore) || holds_phrase(text, after, kOffersAfter);
 }
 
@@ -106,6 +110,9 @@ bool stands_as_noun(const Talk& talk, std::size_t at) {
   constexpr std::array<std::string_view, 8> kBefore{"of", "the", "some", "our", "my", "your", "this", "that"};
   if (std::any_of(kBefore.begin(), kBefore.end(),
                   [&](const auto word) { return talk.text.is_word(at - 1, word); }))
+    return true;
+  // "Softened butter this time"
+  if (is_descriptor(talk.text[at - 1].text) && talk.text.sentence(at - 1) == talk.text.sentence(at))
     return true;
   const auto after = first_from(talk.amounts, at);
   return after != talk.amounts.begin() && (after - 1)->span.end == at;

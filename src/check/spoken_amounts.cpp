@@ -125,7 +125,7 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
                        scan.end + 2 < text.size() && text[scan.end + 2].kind == TokenKind::Mark &&
                        text.is_word(scan.end + 1, "them");
   if (!scan.has_unit && scan.begin >= 1 && !set_off && text.is_word(scan.begin - 1, "the") &&
-      text.is_word(scan.end, "of") && !is_feeding(text, scan.begin) &&
+      text.is_word(scan.end, "of") && !(is_feeding(text, scan.begin) && text.is_word(scan.end + 1, "us")) &&
       (text.is_word(scan.end + 1, "them") || text.is_word(scan.end + 1, "us") ||
        text.is_word(scan.end + 1, "you")))
     return true;
@@ -193,7 +193,8 @@ std::vector<ScannedAmount> with_sizes_of_tins(const SpokenText& text, std::vecto
     const bool comma = text.is_word(tin.end, ",");
     const auto after = comma ? tin.end + 1 : tin.end;
     const bool each = text.is_word(after, "each") && size.begin == after + 1;
-    const bool one = tin.amount.value == Ratio(1) && comma && size.begin == after;
+    const bool one =
+        tin.amount.value == Ratio(1) && size.begin == after && (comma || !names_food(text, size.end));
     if (!in_tins || !measured || tin.amount.each || (!one && !each) || text.is_word(size.end, "of")) {
       joined.push_back(std::move(size));
       continue;

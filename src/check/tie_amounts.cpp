@@ -10,6 +10,7 @@
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
+#include "check/told_of_others.h"
 #include "check/unsaid_amounts.h"
 
 /// Which food an amount belongs to. "180 grams of freekeh" ties forwards, "the freekeh, you need 180 grams"
@@ -55,6 +56,12 @@ class Tying {
       if (text_.is_word(i, "per") && !text_.is_word(i + 1, "cent") && !text_.is_word(i - 1, "as"))
         amount.portion = true;
     }
+    // "everybody gets half a loaf"
+    constexpr std::array<std::string_view, 6> kGets{"everybody gets", "everyone gets", "everybody has",
+                                                    "each gets",      "you each get",  "person gets"};
+    constexpr std::size_t kGetsReach = 3;
+    const auto first = amount.span.begin - std::min(kGetsReach, amount.span.begin);
+    if (holds_phrase(text_, {first, amount.span.begin}, kGets)) amount.portion = true;
     if (amount.scan.is_each && !each_names_foods(amount)) amount.portion = true;
     // "that's one pear each"
     for (std::size_t i = near.begin; !amount.scan.has_unit && i < near.end && i < near.begin + 3; ++i)
@@ -147,31 +154,6 @@ class Tying {
     return !reach_.points_back(amount);
   }
 
-  // "it is three, salt now please": what is measured in spoons is not counted.
-  [[nodiscard]] bool is_odd_count(const SpokenAmount& amount, std::size_t food) const {
-    if (amount.scan.has_unit || amount.scan.is_share || text_.is_word(amount.span.end, "of")) return false;
-    const auto& named = talk_.sightings[food].targets;
-    return std::all_of(named.begin(), named.end(), [&](std::size_t t) {
-      const auto& units = targets_[t].units;
-      return !units.empty() && std::all_of(units.begin(), units.end(), [](Unit unit) {
-        return unit == Unit::Teaspoon || unit == Unit::Tablespoon;
-      });
-    });
-  }
-
-  // "kerisik this one I pound myself eighty grams": few words after the food, and no amount yet.
-  [[nodiscard]] bool lies_near(std::size_t food, std::size_t index) const {
-    constexpr std::size_t kFew = 6;
-    const auto& named = talk_.sightings[food].span;
-    const auto& amount = talk_.amounts[index];
-    const bool first = index == 0 || talk_.amounts[index - 1].span.end <= named.begin;
-    const auto other = first_from(talk_.other_foods, named.end);
-    return first && amount.span.begin - named.end <= kFew &&
-           text_.sentence(named.begin) == text_.sentence(amount.span.begin) &&
-           (other == talk_.other_foods.end() || other->span.begin >= amount.span.begin) &&
-           !text_.is_word(amount.span.begin - 1, "and");
-  }
-
   [[nodiscard]] bool is_written_in_kind(const FoodSighting& food, const SpokenAmount& amount) const {
     return reach_.is_written_in_kind(food, amount);
   }
@@ -236,10 +218,11 @@ class Tying {
                           !is_what_was_counted(index, *behind);
     const bool of = text_.is_word(amount.span.end, "of");
     // "garlic 2 cloves crushed ginger one tablespoon": cloves are how the garlic is written, not the ginger.
-    const bool by_kind = forward > 0 && (backward || (behind && lies_near(*behind, index))) && !of &&
+    const bool by_kind = forward > 0 &&
+                         (backward || (behind && is_first_of_list(talk_, reach_, *behind, index))) && !of &&
                          amount.scan.has_unit && is_written_in_kind(talk_.sightings[*behind], amount) &&
                          !is_written_in_kind(talk_.sightings[*ahead], amount);
-    if (forward > 0 && !by_kind && !is_odd_count(amount, *ahead) &&
+    if (forward > 0 && !by_kind && !is_odd_count(talk_, targets_, amount, *ahead) &&
         (of || !backward || amounts_come_first(talk_, reach_, index))) {
       tie_to(talk_, amount, *ahead, Tie::Before);
       note_shared_amount(amount, *ahead);
@@ -406,12 +389,17 @@ class Tying {
     const auto& food = talk_.sightings[behind];
     // Farther where nothing else is spoken of: "Pumpkin. I've got one here, … you're looking at 600 grams."
     const auto reach = is_written_in_kind(food, amount) ? 2 * kDistantReach : kDistantReach;
-    if (amount.span.begin - food.span.end > reach || is_of_something_else(amount)) return false;
+    if (amount.span.begin - food.span.end > reach || is_of_something_else(amount) ||
+        is_gone_without(talk_, food) || is_quoted(talk_, amount))
+      return false;
     const auto sentence = sentence_around(text_, amount.span.begin, kDistantReach);
     const auto other = first_from(talk_.other_foods, food.span.end);
     // "Stock's in the billy. One litre, beef.": which of the food named is told after it.
     const auto told_after = [&](TokenSpan span) {
-      return text_.is_word(amount.span.end, ",") && span.begin == amount.span.end + 1 &&
+      const bool that_is = text_.is_word(amount.span.end + 1, "and") &&
+                           (text_.is_word(amount.span.end + 2, "that's") ||
+                            text_.is_word(amount.span.end + 2, "it's"));  // "500 grams, and that's beef"
+      return text_.is_word(amount.span.end, ",") && span.begin == amount.span.end + (that_is ? 3 : 1) &&
              span.end == span.begin + 1 && reach_.is_written_with(food, text_[span.begin].text);
     };
     if (other != talk_.other_foods.end() && other->span.begin < sentence.end && !told_after(other->span))

@@ -192,8 +192,8 @@ bool TimingEvidence::is_asked_for(std::size_t a) const {
 bool TimingEvidence::opens_sentence(std::size_t a) const {
   constexpr std::size_t kFew = 2;  // "We wait eight minutes"
   constexpr std::array<std::string_view, 7> kWas{"was", "were", "spent", "took", "had", "waited", "been"};
-  constexpr std::array<std::string_view, 10> kTelling{"it's", "that's", "for", "and", "about",
-                                                      "gets", "then",   "is",  "in",  "thats"};
+  constexpr std::array<std::string_view, 9> kTelling{"it's", "that's", "for", "and",  "about",
+                                                     "gets", "then",   "is",  "thats"};
   constexpr std::size_t kNoSentence = 40;  // where captions have no stops
   const auto begin = talk_.amounts[a].span.begin;
   const auto whole = sentence_around(talk_.text, begin, kNoSentence);

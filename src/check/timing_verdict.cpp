@@ -221,6 +221,16 @@ class Timing {
     }
   }
 
+  // The question names something of the step: "How long for the vegetable?", not "How long have I been
+  // married?"
+  [[nodiscard]] bool is_asked_of(std::size_t a, std::size_t step) const {
+    constexpr std::size_t kQuestion = 14;
+    const auto begin = talk_.amounts[a].span.begin;
+    for (auto at = begin; at > 0 && begin - at < kQuestion; --at)
+      if (where_.support(at - 1, step) > 0.0) return true;
+    return false;
+  }
+
   // "And then, the hardest instruction of all: wait. Fifteen minutes on the rack": nothing near tells what
   // for, but it is told between the times of the steps before and after, and is the only one there that fits.
   void take_by_order(std::size_t r) {
@@ -256,7 +266,7 @@ class Timing {
     if (fits_another || base < 0) return;
     assigned_[r].push_back({*only, base,
                             TimingEvidence::all_equal(talk_.amounts[*only].scan, requirements_[r]), same_verb,
-                            !evidence_.is_asked_for(*only) && !(before && after && base >= kHardlyAny)});
+                            !evidence_.is_asked_for(*only) || !is_asked_of(*only, requirements_[r].index)});
     findings_.requirement_of[*only] = r;
   }
 

@@ -11,6 +11,7 @@
 #include "check/amount_reading.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
+#include "check/told_of_others.h"
 
 namespace panslate {
 
@@ -110,6 +111,9 @@ class Taking {
     if (named.end > amount.span.begin || amount.span.begin - named.end > kReach ||
         text_.sentence(amount.span.begin) - text_.sentence(named.begin) > kSentences)
       return false;
+    if (!has_unit_or_follows(amount, named) || speaks_of_others(talk_, talk_.sightings[food], amount) ||
+        !ends_plainly(talk_, amount) || is_gone_without(talk_, talk_.sightings[food]))
+      return false;
     for (auto before = a; before-- > 0 && talk_.amounts[before].span.end > named.end;)
       if (!is_void(talk_.amounts[before], amount)) return false;
     if (turns_elsewhere({named.end, amount.span.begin})) return false;
@@ -118,6 +122,26 @@ class Taking {
     const auto next = first_from(talk_.sightings, amount.span.end);
     return next == talk_.sightings.end() || next->span.begin >= amount.span.end + kAhead ||
            text_.sentence(next->span.begin) != text_.sentence(amount.span.begin);
+  }
+
+  // A bare number only right behind the food, or in the next sentence and about it: "Peaches. I've got
+  // eight".
+  [[nodiscard]] bool has_unit_or_follows(const SpokenAmount& amount, TokenSpan named) const {
+    if (amount.scan.has_unit) return true;
+    const auto sentences = text_.sentence(amount.span.begin) - text_.sentence(named.begin);
+    if (sentences > 1) return false;
+    for (auto at = named.end; at < amount.span.begin; ++at)
+      if (scan_number(text_.tokens(), at)) return false;
+    constexpr std::size_t kFew = 4;
+    constexpr std::array<std::string_view, 14> kOfIt{"i've", "i",    "it's",  "that's", "there's",
+                                                     "we",   "you",  "about", "just",   "so",
+                                                     "use",  "take", "got",   "need"};
+    const auto own = sentence_around(text_, amount.span.begin, kFew);
+    if (sentences == 0 || own.begin == amount.span.begin)
+      return sentences == 1 || amount.span.begin - named.end <= kFew;
+    return amount.span.begin - own.begin < kFew &&
+           std::any_of(kOfIt.begin(), kOfIt.end(),
+                       [&](const auto word) { return text_.is_word(own.begin, word); });
   }
 
   // "It's seven hundred and fifty grams."

@@ -10,6 +10,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/filler_words.h"
+#include "check/phrase.h"
 #include "check/span_search.h"
 
 namespace panslate {
@@ -65,8 +66,15 @@ class Unsaid {
   // "a chicken came to visit" for drumsticks, "a vegetable", "put a clock on an onion": speaks of such a
   // thing, and counts none.
   [[nodiscard]] bool only_speaks_of(const FoodSighting& sighting, std::size_t article) const {
-    constexpr std::array<std::string_view, 4> kLike{"on", "like", "as", "than"};
+    constexpr std::array<std::string_view, 2> kLike{"as", "than"};
     if (text_.is_word(article, "one")) return false;
+    // "a soft-boiled egg at the side", "everybody gets an egg"
+    constexpr std::array<std::string_view, 3> kServed{"at the side", "on the side", "alongside"};
+    const TokenSpan after{sighting.span.end, std::min(text_.size(), sighting.span.end + 1)};
+    if (holds_phrase(text_, after, kServed) ||
+        (article > 1 && text_.is_word(article - 1, "gets") &&
+         (text_.is_word(article - 2, "everybody") || text_.is_word(article - 2, "everyone"))))
+      return true;
     if (article > 0 && std::any_of(kLike.begin(), kLike.end(),
                                    [&](const auto word) { return text_.is_word(article - 1, word); }))
       return true;

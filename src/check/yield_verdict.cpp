@@ -18,10 +18,10 @@ namespace panslate {
 namespace {
 
 // Words of feeding people, before the number and after it. Common practice, no source.
-constexpr std::array<std::string_view, 18> kServingBefore{
-    "eating for",   "plates for", "bowls for",  "good for",  "serves",   "serve",
-    "feeds",        "feed",       "enough for", "serving",   "feeding",  "cater for",
-    "serves about", "dinner for", "supper for", "lunch for", "meal for", "feed for"};
+constexpr std::array<std::string_view, 16> kServingBefore{
+    "there's eating for", "good for",  "serves",   "serve",     "feeds",        "feed",
+    "enough for",         "serving",   "feeding",  "cater for", "serves about", "dinner for",
+    "supper for",         "lunch for", "meal for", "feed for"};
 constexpr std::array<std::string_view, 19> kServingAfter{
     "breakfasts", "lunches",   "dinners",   "suppers",      "helpings", "people",   "servings",
     "serves",     "of us",     "persons",   "person",       "guests",   "portions", "hungry people",
@@ -257,7 +257,8 @@ std::optional<TokenSpan> one_told(const SpokenText& text, const Recipe& recipe) 
   for (std::size_t i = 1; i < text.size(); ++i) {
     const auto begin = without_rounding(text, i);
     // "it does one jar"
-    const bool does = begin > 0 && text.is_word(begin - 1, "does") && is_the_dish(text, begin - 1);
+    const bool does = begin > 0 && text.is_word(begin - 1, "does") && is_the_dish(text, begin - 1) &&
+                      text.is_word(i, "one") && !text.is_word(i + 2, "at");
     if (is_one_of(text, i, kOne) && (does || told_as_made(text, begin)) &&
         is_of_its_noun(text, {i, i + 1}, recipe))
       return TokenSpan{i, i + 1};

@@ -84,7 +84,9 @@ std::vector<ScannedAmount> scan_amounts(Tokens tokens, SpokenOrWritten how) {
     at = found->end;
     if (found->end <= retold_end) continue;
     if (how == SpokenOrWritten::Spoken) {
+      if (!amounts.empty() && is_rate_of(tokens, amounts.back(), *found)) continue;
       if (!amounts.empty() && take_size_told_after(tokens, amounts.back(), *found)) continue;
+      if (!amounts.empty()) take_unit_told_before(tokens, amounts.back(), *found);
       read_retold(tokens, *found, how);
       read_far_tail(tokens, *found);
       if (found->retold_end) retold_end = *found->retold_end;

@@ -39,7 +39,10 @@ void add_bare_ounces(Tokens tokens, ScannedAmount& found) {
       tokens[found.end].kind != TokenKind::Word)
     return;
   const auto end = ounces->end;
-  if (is_any(tokens, end, "%|×|°|-|/|to|or|of") || is_word(tokens, end)) return;
+  // "two pounds eight of beef", but "a pound and eight of those".
+  const bool of_food = is_text(tokens, end, "of") && is_word(tokens, end + 1) &&
+                       !is_any(tokens, end + 1, "the|them|these|those|that|this|my|our|your|each|us");
+  if (is_any(tokens, end, "%|×|°|-|/|to|or") || (is_word(tokens, end) && !of_food)) return;
   found.amount.value = found.amount.value->plus(ounces->value.over(Ratio(16)).value_or(Ratio(0)));
   found.end = end;
 }
@@ -68,20 +71,29 @@ void add_bare_minutes(Tokens tokens, ScannedAmount& found) {
 bool add_measured_part(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
   if (!found.amount.value || found.amount.to || found.amount.each || !found.has_unit) return false;
   auto at = found.end;
-  const bool joined = is_any(tokens, at, "plus|and|+|&");
+  // "a cup minus a tablespoon", "a pound less two ounces".
+  const bool taken_off = is_any(tokens, at, "minus|less");
+  const bool joined = taken_off || is_any(tokens, at, "plus|and|+|&");
   const bool comma = is_text(tokens, at, ",") && dimension_of(found.amount.unit) != Dimension::Volume;
   if (joined || comma) ++at;
   if (!joined && is_any(tokens, at, "a|an|another")) return false;
   const auto part = measured_at(tokens, at, how);
   if (!part || !part->has_unit || !part->amount.value || part->amount.each || part->is_more) return false;
-  const bool sum =
-      is_any(tokens, found.end, "plus|+") && found.amount.unit == part->amount.unit;  // "100 g + 50 g"
+  const bool sum = (taken_off || is_any(tokens, found.end, "plus|+")) &&
+                   found.amount.unit == part->amount.unit;  // "100 g + 50 g"
   const auto parts = sum ? std::optional(Ratio(1)) : parts_of(found.amount.unit, part->amount.unit);
   if (!parts) return false;
   const auto low = part->amount.value->over(*parts);
   const auto high = part->amount.to ? part->amount.to->over(*parts) : std::nullopt;
   if (!low || (part->amount.to && !high)) return false;
   const auto whole = *found.amount.value;
+  if (taken_off) {
+    const auto rest = high ? std::nullopt : whole.minus(*low);
+    if (!rest || !(Ratio(0) < *rest)) return false;
+    found.amount.value = rest;
+    found.end = part->end;
+    return true;
+  }
   found.amount.value = whole.plus(*low);
   if (high) found.amount.to = whole.plus(*high);
   found.end = part->end;
@@ -131,7 +143,9 @@ void take_range_end(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
       return;
     }
   }
-  auto high = measured_at(tokens, at + 1, how);
+  // "twenty seconds or maybe twenty five seconds".
+  const auto top = is_any(tokens, at + 1, "maybe|perhaps|possibly|even") ? at + 2 : at + 1;
+  auto high = measured_at(tokens, top, how);
   if (!high || !high->has_unit || !high->amount.value || high->amount.to || high->amount.each ||
       high->is_more)
     return;

@@ -29,7 +29,9 @@ Tail tail_at(Tokens tokens, std::size_t at) {
       is_text(tokens, at, "give") && is_text(tokens, at + 1, "or") && is_text(tokens, at + 2, "take");
   tail.total =
       (is_text(tokens, at, "in") && is_any(tokens, at + 1, "total|all")) || is_text(tokens, at, "altogether");
-  tail.each = is_text(tokens, at, "apiece") ||
+  const bool each_at_end =
+      is_text(tokens, at, "each") && (!is_word(tokens, at + 1) || is_any(tokens, at + 1, "and|so|then|but"));
+  tail.each = is_text(tokens, at, "apiece") || each_at_end ||
               (is_text(tokens, at, "per") && is_any(tokens, at + 1, "person|portion|serving|head|guest"));
   return tail;
 }
@@ -71,6 +73,45 @@ void read_far_tail(Tokens tokens, ScannedAmount& found) {
     }
     if (ends_food(tokens, at)) return;
   }
+}
+
+void take_unit_told_before(Tokens tokens, const ScannedAmount& before, ScannedAmount& found) {
+  constexpr int kLeast = 20;
+  constexpr std::size_t kReach = 12;
+  if (found.has_unit || found.is_share || found.is_length || !found.amount.value || found.amount.to ||
+      *found.amount.value < Ratio(kLeast) || !is_text(tokens, found.end, "of") ||
+      !is_word(tokens, found.end + 1) ||
+      is_any(tokens, found.end + 1, "the|them|these|those|that|this|it|us|you|my|our|your|each|which|a|an"))
+    return;
+  // After a kilo or a litre hundreds are grams or millilitres.
+  auto unit = before.amount.unit;
+  constexpr int kLeastAfterLarge = 50;
+  const bool large = unit == Unit::Kilogram || unit == Unit::Liter;
+  if (large && *found.amount.value < Ratio(kLeastAfterLarge)) return;
+  if (unit == Unit::Kilogram) unit = Unit::Gram;
+  if (unit == Unit::Liter) unit = Unit::Milliliter;
+  if ((unit != Unit::Gram && unit != Unit::Milliliter) || before.is_share || before.amount.each) return;
+  if (before.end > found.begin || found.begin - before.end > kReach) return;
+  for (auto i = before.end; i < found.begin; ++i)
+    if (is_any(tokens, i, ".|?|!|;")) return;
+  found.amount.unit = unit;
+  found.has_unit = true;
+}
+
+bool is_rate_of(Tokens tokens, const ScannedAmount& before, const ScannedAmount& found) {
+  const auto unit = found.amount.unit;
+  if ((unit != Unit::Day && unit != Unit::Week && unit != Unit::Month) ||
+      !is_text(tokens, found.begin, "a") || found.amount.value != Ratio(1) || found.amount.to)
+    return false;
+  const auto measured = dimension_of(before.amount.unit);
+  if (measured == Dimension::Time || measured == Dimension::Temperature) return false;
+  if (before.has_unit && before.end == found.begin) return true;  // "six tins a month"
+  if (!is_text(tokens, before.end, "of")) return false;
+  const auto food = before.end + 1;
+  if (food >= found.begin || found.begin > food + kLongestFood) return false;
+  for (auto i = food; i < found.begin; ++i)
+    if (ends_food(tokens, i)) return false;
+  return true;
 }
 
 bool take_size_told_after(Tokens tokens, ScannedAmount& packages, const ScannedAmount& size) {

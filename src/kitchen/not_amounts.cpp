@@ -3,8 +3,11 @@
 #include <string_view>
 #include <unordered_set>
 
+#include "kitchen/age_words.h"
 #include "kitchen/date_words.h"
 #include "kitchen/number_words.h"
+#include "kitchen/price_words.h"
+#include "kitchen/scan_words.h"
 #include "kitchen/unit_words.h"
 
 namespace panslate {
@@ -78,7 +81,14 @@ const std::unordered_set<std::string_view>& function_words() {
 }
 
 bool is_unit_ahead(Tokens tokens, std::size_t at) {
-  return is_text(tokens, at, "-") || is_text(tokens, at, "\"") || unit_word_at(tokens, at, true).has_value();
+  return is_text(tokens, at, "-") || unit_word_at(tokens, at, true).has_value();
+}
+
+// "nine by five loaf tin" are its sides, "two by four hundred grams" is a weight.
+bool is_measure_ahead(Tokens tokens, std::size_t at) {
+  if (is_text(tokens, at, "-") || is_text(tokens, at, "\"")) return true;
+  const auto unit = unit_word_at(tokens, at, true);
+  return unit && unit->kind == UnitWordKind::Measure;
 }
 
 std::size_t percent_end(Tokens tokens, std::size_t at) {
@@ -97,6 +107,13 @@ std::size_t half_phrase_end(Tokens tokens, std::size_t at) {
     return skip_hyphen(tokens, next + 1) + 1;
   if (is_text(tokens, next, "past"))
     if (const auto hour = number_at(tokens, next + 1)) return hour->end;
+  // "at half eleven", as they tell the hour in Britain.
+  if (at > 0 && is_any(tokens, at - 1, "at|by|till|until|before|after|since|say|it's|gone"))
+    if (const auto hour = number_at(tokens, next);
+        hour && next == at + 1 && hour->value.is_whole() && hour->value <= Ratio(12) &&
+        tokens[next].kind == TokenKind::Word && !is_unit_ahead(tokens, hour->end) &&
+        !is_any(tokens, hour->end, "of|a|an") && !could_be_counted(tokens, at, hour->end))
+      return hour->end;
   if (is_any(tokens, next, "past|way|baked|full|empty|term|moon|price|time")) return next + 1;
   const bool measured = unit || is_any(tokens, next, "a|an|dozen");
   if (next > at + 1 && !measured) return next + 1;
@@ -135,7 +152,7 @@ std::size_t proportion_end(Tokens tokens, std::size_t at, const NumberWords& num
         again && again->value == number.value)
       return again->end;
   if (is_any(tokens, after, "by|×"))
-    if (const auto second = number_at(tokens, after + 1); second && !is_unit_ahead(tokens, second->end))
+    if (const auto second = number_at(tokens, after + 1); second && !is_measure_ahead(tokens, second->end))
       return second->end;
   if (is_text(tokens, after, "/") && number.value.is_whole() && Ratio(10) <= number.value &&
       after + 1 < tokens.size() && tokens[after + 1].kind == TokenKind::Number &&
@@ -144,27 +161,12 @@ std::size_t proportion_end(Tokens tokens, std::size_t at, const NumberWords& num
   return at;
 }
 
-// "cost me", "paid": money follows.
-bool follows_price_word(Tokens tokens, std::size_t at) {
-  if (at > 0 && is_any(tokens, at - 1, "cost|costs|paid|pay|spent|only")) return true;
-  return at > 1 && is_any(tokens, at - 1, "me|you|about|just|us") && is_any(tokens, at - 2, "cost|costs");
-}
-
-// "1:30", "£3", "200 calories".
+// "1:30", "200 calories".
 std::size_t other_counts_end(Tokens tokens, std::size_t at, std::size_t after) {
   if (is_text(tokens, after, ":") && !tokens[after].space_before && after + 1 < tokens.size() &&
       tokens[after + 1].kind == TokenKind::Number && !tokens[after + 1].space_before)
     return after + 2;
-  if (at > 0 && is_any(tokens, at - 1, "£|$|€")) return after;
-  if (is_any(tokens, after,
-             "dollar|dollars|euro|euros|quid|pence|cents|bucks|rupee|rupees|peso|pesos|naira|rand|ringgit|"
-             "shilling|shillings|dirham|dirhams|baht|yen|kroner|francs|fiver|tenner|"
-             "calories|kcal|kj|watt|watts|subscribers"))
-    return after + 1;
-  // "three pounds ninety nine": a price, where nothing is measured by the rest.
-  if (is_any(tokens, after, "pound|pounds") && follows_price_word(tokens, at))
-    if (const auto pence = number_at(tokens, after + 1); pence && !unit_word_at(tokens, pence->end, true))
-      return pence->end;
+  if (is_any(tokens, after, "calories|kcal|kj|watt|watts|subscribers")) return after + 1;
   // A turn, or a difference: a temperature has been looked for before.
   if (is_any(tokens, skip_hyphen(tokens, after), "degree|degrees|°")) return skip_hyphen(tokens, after) + 1;
   return at;
@@ -185,19 +187,59 @@ bool is_named_by(Tokens tokens, std::size_t at, std::size_t after) {
   return is_any(tokens, at - 1, "take|see|line|row|round|day|week|no|table|card|aisle|lesson") && !noun;
 }
 
+// "the hob's on six", "turn the ring down to four or five": how high the flame is.
+std::size_t flame_end(Tokens tokens, std::size_t at, const NumberWords& number) {
+  constexpr int kHighest = 14;
+  constexpr std::size_t kLookBack = 5;
+  if (at < 2 || !number.value.is_whole() || Ratio(kHighest) < number.value ||
+      !is_any(tokens, at - 1, "on|at|to|about|around|is"))
+    return at;
+  auto end = number.end;
+  if (is_any(tokens, end, "or|to|-"))
+    if (const auto high = number_at(tokens, end + 1); high && number.value < high->value) end = high->end;
+  if (is_any(tokens, end, "of|°|degrees|%") || unit_word_at(tokens, size_word_at(tokens, end).end, true))
+    return at;
+  // "with the dial at seven sear it", "put the ring up to nine till it smokes"; "on the hob for two people".
+  const bool set = is_text(tokens, at - 1, "at") ||
+                   (is_text(tokens, at - 1, "to") && is_any(tokens, at - 2, "up|down|back"));
+  if (!set && could_be_counted(tokens, at, end) && !is_any(tokens, end, "till|til")) return at;
+  for (auto k = at - 1; k-- > 0 && at - k <= kLookBack + 1 && tokens[k].kind != TokenKind::Mark;)
+    if (is_any(
+            tokens, k,
+            "hob|hob's|hobs|burner|burner's|ring|ring's|stove|stove's|stovetop|dial|dial's|induction|flame|"
+            "hotplate|plate's|heat|heat's|cooker|cooker's"))
+      return end;
+  return at;
+}
+
+// "not a gram more", "not one minute longer": says how exact it is meant.
+std::size_t not_more_end(Tokens tokens, std::size_t at) {
+  if (at == 0 || !is_text(tokens, at - 1, "not") || !is_any(tokens, at, "a|an|one")) return at;
+  const auto unit = unit_word_at(tokens, is_text(tokens, at + 1, "single") ? at + 2 : at + 1, false);
+  return unit && is_any(tokens, unit->end, "more|less|over|under|longer|later|sooner|extra|either")
+             ? unit->end + 1
+             : at;
+}
+
 }  // namespace
 
 std::size_t skip_no_amount(Tokens tokens, std::size_t at) {
   if (const auto half = half_phrase_end(tokens, at); half > at) return half;
   if (is_any(tokens, at, "hundreds|thousands|tens|dozens")) return at + 1;
-  if (is_any(tokens, at, "about|around|nearly|almost"))
+  if (const auto end = not_more_end(tokens, at); end > at) return end;
+  if (const auto lead = about_words_at(tokens, at).end; lead > at || is_any(tokens, at, "just|quarter")) {
     if (const auto date = date_end(tokens, at); date > at) return date;
+    for (const auto end : {age_end(tokens, lead), price_end(tokens, lead)})
+      if (end > lead) return end;
+    if (const auto number = number_at(tokens, lead))
+      if (const auto end = flame_end(tokens, lead, *number); end > lead) return end;
+  }
   const auto number = number_at(tokens, at);
   if (!number) return at < tokens.size() && tokens[at].kind == TokenKind::Number ? at + 1 : at;
   const auto after = number->end;
-  if (const auto date = date_end(tokens, at); date > at) return date;
-  for (const auto end : {percentage_end(tokens, at, after), proportion_end(tokens, at, *number),
-                         other_counts_end(tokens, at, after)})
+  for (const auto end : {price_end(tokens, at), date_end(tokens, at), percentage_end(tokens, at, after),
+                         proportion_end(tokens, at, *number), other_counts_end(tokens, at, after),
+                         age_end(tokens, at), flame_end(tokens, at, *number)})
     if (end > at) return end;
   if (is_named_by(tokens, at, after)) return after;
   if (is_number_in_a_name(tokens, at, *number)) return skip_hyphen(tokens, after) + 1;

@@ -5,6 +5,8 @@
 #include <unordered_set>
 #include <utility>
 
+#include "panslate/kitchen/food.h"
+
 #include "kitchen/unit_words.h"
 
 namespace panslate {
@@ -104,14 +106,26 @@ Words below_hundred(Tokens tokens, std::size_t at) {
   return NumberWords{Ratio(*tens), at + 1};
 }
 
+// "browny", "light", "smooth": which one.
+bool is_kind_word(const std::string& word) {
+  return is_descriptor(word) || (word.size() > 4 && word.back() == 'y' && !is_food_word(word));
+}
+
+bool sets_oven(Tokens tokens, std::size_t at) {
+  constexpr std::size_t kReach = 5;
+  for (auto k = at; k < tokens.size() && k < at + kReach; ++k)
+    if (is_any(tokens, k, "degrees|celsius|fahrenheit|fan|minutes|mins|minute")) return true;
+  return false;
+}
+
 // "one eighty", "three twenty-five", "two oh five": hundreds without the word, as ovens are set.
 Words hundreds_unsaid(Tokens tokens, std::size_t at) {
   const auto hundreds = named(tokens, at, kUnits);
   if (!hundreds) return std::nullopt;
   // "it's the browny one seventy five grams of sugar": which one, and then how much.
   const bool which = is_text(tokens, at, "one") && at >= 2 && tokens[at - 1].kind == TokenKind::Word &&
-                     is_any(tokens, at - 2, "the|that|this") &&
-                     !is_any(tokens, at - 1, "oven|temperature|temp|dial|timer|fan|heat");
+                     is_any(tokens, at - 2, "the|that|this") && is_kind_word(tokens[at - 1].text) &&
+                     !sets_oven(tokens, at);
   if (which) return std::nullopt;
   const auto next = skip_hyphen(tokens, at + 1);
   if (is_any(tokens, next, "oh|o")) {

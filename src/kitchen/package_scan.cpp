@@ -134,6 +134,12 @@ void take_container(Tokens tokens, ScannedAmount& found, Article article, Spoken
   const auto begin = size_word_at(tokens, skip_unit_hyphen(tokens, found.end)).end;
   const auto container = unit_at(tokens, begin, how);
   const bool told = article == Article::Told;
+  // "a ninety gram portion": so much for each.
+  if (container && container->unit == Unit::Serving && !container->plural) {
+    found.is_each = true;
+    found.end = container->end;
+    return;
+  }
   const bool fits = container && is_countable(*container) && !container->plural &&
                     !begins_a_food(tokens, begin, container->end) &&
                     (!names_a_food_too(container->unit) || is_text(tokens, container->end, "of") || told);
@@ -167,6 +173,11 @@ void take_length(Tokens tokens, ScannedAmount& found, SpokenOrWritten how) {
       found.end = part->end;
   auto at = skip_unit_hyphen(tokens, found.end);
   if (is_any(tokens, at, "long|thick|wide|sized|square|round")) ++at;
+  // "a 10 cm length of lemongrass".
+  if (is_any(tokens, at, "length|lengths")) {
+    found.end = at + 1;
+    return;
+  }
   const auto container = unit_at(tokens, at, how);
   if (!container || container->kind == UnitWordKind::Measure) return;
   found.amount.unit = container->unit;

@@ -118,6 +118,20 @@ void take_slashed_count(Tokens tokens, const ScannedNumber& number, Amount& amou
   amount.to = Ratio(number.value.den());
 }
 
+// "One 2-inch piece", "two 10 cm lengths": so many of a told length.
+bool take_pieces_of_length(Tokens tokens, ScannedAmount& found, std::size_t at, SpokenOrWritten how) {
+  if (how == SpokenOrWritten::Spoken || at >= tokens.size() || tokens[at].kind != TokenKind::Number)
+    return false;
+  const auto side = number_at(tokens, at);
+  const auto length = side ? unit_at(tokens, skip_unit_hyphen(tokens, side->end), how) : std::nullopt;
+  if (!length || !is_length(length->unit)) return false;
+  const auto count = found.amount.value;
+  found.end = length->end;
+  take_length(tokens, found, how);
+  found.amount.value = count;
+  return true;
+}
+
 bool is_plural_noun(Tokens tokens, std::size_t at) {
   if (!is_word(tokens, at)) return false;
   const auto& word = tokens[at].text;
@@ -144,6 +158,7 @@ Found numbered_at(Tokens tokens, ScannedAmount found, const ScannedNumber& numbe
   if (take_sides(tokens, found, after, how)) return found;
   if (!number.to && article == Article::None)
     if (auto packages = packages_at(tokens, found, after, how)) return packages;
+  if (!number.to && take_pieces_of_length(tokens, found, after, how)) return found;
   if (is_text(tokens, after, "×")) found.end = ++after;
   const bool fraction = number.value < Ratio(1);
   const auto start = unit_start(tokens, after, fraction, how);

@@ -70,10 +70,12 @@ SizeWord size_word_at(Tokens tokens, std::size_t at) {
                "nice|really|very|big|large|small|good|generous|decent|tiny|wee|little|hefty|healthy|fat|"
                "proper|whole|"
                "full|huge|"
-               "well|medium|standard|metric|us|imperial|american|british|australian|uk")) {
+               "well|medium|standard|metric|us|imperial|american|british|australian|uk|lg|lge|lrg|sm|med")) {
       word.about = word.about || is_any(tokens, i, "good|generous|decent|hefty|healthy");
       word.end = i + 1;
       if (is_text(tokens, i + 1, "-") && is_any(tokens, i + 2, "sized|heaped|rounded")) word.end = i + 2;
+      // "1 sm. can"
+      if (is_any(tokens, i, "lg|lge|lrg|sm|med") && is_text(tokens, i + 1, ".")) word.end = i + 2;
       continue;
     }
     if (is_any(tokens, i, "heaped|heaping|rounded|heap|round")) {

@@ -128,6 +128,7 @@ bool oven_before(Tokens tokens, std::size_t at) {
   auto i = at - 1;
   if (is_any(tokens, i, "about|around|roughly|,") && i > 0) --i;
   // "get the oven on first, three fifty"
+  if (is_text(tokens, i, "first") && i > 0 && is_any(tokens, i - 1, "oven|oven's")) return true;
   if (is_text(tokens, i, "first") && i > 1 && is_text(tokens, i - 1, "on") &&
       is_any(tokens, i - 2, "oven|oven's"))
     return true;
@@ -140,8 +141,11 @@ bool oven_before(Tokens tokens, std::size_t at) {
       if (is_any(tokens, k, "oven|oven's")) return true;
     return false;
   }
-  if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or"))
+  if (!is_any(tokens, i, "at|to|on|oven|oven's|ovens|temperature|temp|of|is|it's|that's|:|it|or|for"))
     return false;
+  // "You are looking for one sixty-five right in the centre."
+  if (is_text(tokens, i, "for") && i > 0 && is_any(tokens, i - 1, "looking|aiming")) return true;
+  if (is_text(tokens, i, "for")) return false;
   // "That goes in at one sixty for fifty minutes."
   if (is_text(tokens, i, "at") && i > 0 && is_any(tokens, i - 1, "in")) return true;
   // "turn it down to one sixty".
@@ -173,9 +177,9 @@ bool oven_set_off(Tokens tokens, std::size_t at, std::size_t end) {
 }
 
 // "three fifty for the oven", "two hundred the oven, or 180 if there's a fan in it".
-bool oven_after(Tokens tokens, std::size_t at) {
-  if (is_text(tokens, at, "the") && is_text(tokens, at + 1, "oven") &&
-      (at + 2 >= tokens.size() || tokens[at + 2].kind == TokenKind::Mark))
+bool oven_after(Tokens tokens, std::size_t begin, std::size_t at) {
+  if ((begin == 0 || is_any(tokens, begin - 1, ".|!|?")) && is_text(tokens, at, "the") &&
+      is_text(tokens, at + 1, "oven") && (at + 2 >= tokens.size() || tokens[at + 2].kind == TokenKind::Mark))
     return true;
   return is_any(tokens, at, "for|in|on") && is_any(tokens, at + 1, "the|your|my|our") &&
          is_any(tokens, at + 2, "oven");
@@ -297,7 +301,7 @@ std::optional<ScannedTemperature> temperature_at(Tokens tokens, std::size_t at, 
   const bool fan_told = in_range && (fan_first || fan > end);
   const bool oven_told = in_range && (bare == BareTemperature::Yes || plain_end > end ||
                                       oven_before(tokens, at) || (at > 0 && oven_set_off(tokens, at, end)) ||
-                                      oven_after(tokens, end) || is_text(tokens, end, "oven") ||
+                                      oven_after(tokens, at, end) || is_text(tokens, end, "oven") ||
                                       fan_setting_after(tokens, end) || told_with_time(tokens, at, end));
   const bool frost = minus && !unit_follows && Ratio(5) <= low->value && low->value <= Ratio(40);
   if (between && !high) return std::nullopt;

@@ -71,7 +71,7 @@ constexpr Row kRows[] = {
      "spoonfuls|spoons|glasses|mugs|scoops|ladles|ladlefuls|shots|bowls|bowlfuls|mugfuls|glassfuls", ""},
     {Unit::Piece, Kind::Vessel, 1, 1, "bottle|tube|loaf|bar|log|roll", "bottles|tubes|loaves|bars|logs|rolls",
      ""},
-    {Unit::Bunch, Kind::Container, 1, 1, "bunch", "bunches", ""},
+    {Unit::Bunch, Kind::Container, 1, 1, "bunch|bundle", "bunches|bundles", ""},
     {Unit::Head, Kind::Container, 1, 1, "head|bulb", "heads|bulbs", ""},
     {Unit::Stalk, Kind::Container, 1, 1, "stalk|rib", "stalks|ribs", ""},
     {Unit::Leaf, Kind::Container, 1, 1, "leaf", "leaves", ""},
@@ -88,6 +88,20 @@ constexpr Row kRows[] = {
     {Unit::Serving, Kind::Measure, 1, 1, "serving|portion", "servings|portions|people", ""},
 };
 
+// As cooks write them whose recipes come from other kitchens (German, Dutch, Swedish, Spanish); read in
+// writing only, without their accents, as tokens are folded. Common practice, no source.
+constexpr Row kForeignRows[] = {
+    {Unit::Tablespoon, Kind::Measure, 1, 1, "", "", "el|essloffel|eetlepel|eetlepels|msk|cda|cdas"},
+    {Unit::Teaspoon, Kind::Measure, 1, 1, "", "", "tl|teeloffel|theelepel|theelepels|tsk|cdta|cdtas"},
+    {Unit::Cup, Kind::Measure, 1, 1, "", "", "tasse|tassen"},
+    {Unit::Pinch, Kind::Container, 1, 1, "", "", "prise|prisen|msp|krm|snufje|pizca"},
+    {Unit::Packet, Kind::Container, 1, 1, "", "", "pck|pckg|packchen|pkch"},
+    {Unit::Bunch, Kind::Container, 1, 1, "", "", "bund"},
+    {Unit::Clove, Kind::Container, 1, 1, "", "", "zehe|zehen"},
+    {Unit::Slice, Kind::Container, 1, 1, "", "", "scheibe|scheiben"},
+    {Unit::Piece, Kind::Container, 1, 1, "", "", "stk|stck|stuck"},
+};
+
 struct Entry {
   const Row* row;
   bool plural, abbreviation;
@@ -101,6 +115,15 @@ void add(Table& table, std::string_view words, Entry entry) {
     table.emplace(words.substr(0, bar), entry);
     words.remove_prefix(bar == std::string_view::npos ? words.size() : bar + 1);
   }
+}
+
+const Table& foreign_table() {
+  static const auto kTable = [] {
+    Table words;
+    for (const auto& row : kForeignRows) add(words, row.abbreviations, {&row, false, true});
+    return words;
+  }();
+  return kTable;
 }
 
 const Table& table() {
@@ -177,6 +200,12 @@ std::optional<UnitWord> unit_word_at(std::span<const Token> tokens, std::size_t 
     return UnitWord{row->unit, *Ratio::make(row->num, row->den), end, row->kind, plural};
   }
   if (!written) return std::nullopt;
+  // Right after a figure only: "prise them open" is no pinch.
+  const bool counted = at > 0 && tokens[at - 1].kind == TokenKind::Number;
+  if (const auto found = foreign_table().find(tokens[at].text); counted && found != foreign_table().end()) {
+    const auto* row = found->second.row;
+    return UnitWord{row->unit, 1, after_stop(tokens, at + 1), row->kind, false};
+  }
   const auto letter = written_letter(tokens[at]);
   if (!letter) return std::nullopt;
   return UnitWord{*letter, 1, after_stop(tokens, at + 1), Kind::Measure, false};

@@ -62,7 +62,12 @@ class LineReader : private LineTokens {
     bool part = false;
     for (auto at = from; at < end_ && at < from + kLongest; ++at) {
       const auto here = word(at);
-      if (is_one_of(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp"})) {
+      // "the yolks of 4 eggs", "kernels from 2 cobs"; "florets" alone are the food.
+      const bool taken_from =
+          is_one_of(here, {"yolk", "yolks", "white", "whites", "kernels", "segments", "florets", "meat"}) &&
+          is_one_of(word(at + 1), {"of", "from"}) && scan(at + 2);
+      if (taken_from ||
+          is_one_of(here, {"juice", "zest", "rind", "peel", "seeds", "leaves", "flesh", "pulp"})) {
         part = true;
         continue;
       }
@@ -117,28 +122,6 @@ class LineReader : private LineTokens {
       out_.amounts.front().unit = Unit::Piece;
     }
     skip_measure_words();
-  }
-
-  // "half a 400 g tin of lentils"
-  std::optional<ScannedAmount> part_of_package(const ScannedAmount& part) const {
-    if (part.has_unit || !part.amount.value) return std::nullopt;
-    auto at = part.end;
-    while (is_one_of(word(at), {"of", "a", "an", "the"})) ++at;
-    auto package = scan(at);
-    if (!package || !package->amount.each || !package->amount.value) return std::nullopt;
-    const auto value = package->amount.value->times(*part.amount.value);
-    if (!value) return std::nullopt;
-    package->amount.value = value;
-    return package;
-  }
-
-  // "1 (2-inch) piece ginger"
-  bool is_length_bracket(std::size_t open) const {
-    const auto close = bracket_end(open);
-    const auto scanned = scan(open + 1);
-    if (close >= end_ || !scanned || scanned->end < close) return false;
-    if (scanned->is_length && scanned->end > close + 1) return false;
-    return scanned->is_length || dimension_of(scanned->amount.unit) == Dimension::Length;
   }
 
   // "of", "each", "batch of", "piece of": between the amount and the food.
@@ -258,7 +241,10 @@ class LineReader : private LineTokens {
   }
 
   void bracket_content(std::size_t from, std::size_t to) {
+    if (!out_.amounts.empty() && lists_foods(from, to)) return preparation_.push_back(words(from, to));
     auto at = from;
+    // "1 cup milk (or 250 ml)"
+    if (word(at) == "or" && is_whole_amount(at + 1, to)) ++at;
     // "1 bunch spring onions (about 6)": how many that is; "2 onions (3)" tells nothing.
     const bool lone_count_fits = out_.amounts.empty() || out_.amounts.front().unit != Unit::Piece;
     while (at < to) {
@@ -305,6 +291,9 @@ class LineReader : private LineTokens {
     const auto here = word(at);
     // "thick-cut bacon": within a word nothing stops.
     if (at > begin_ && mark(at - 1) == "-" && !tokens_[at].space_before) return false;
+    if (mark(at) == "." && at > begin_ && at + 1 < end_ && !tokens_[at].space_before &&
+        is_shortened(word(at - 1)))
+      return false;
     if (is_one_of(mark(at), {";", ":", ".", "!", "?"})) return true;
     if (mark(at) == "-" && at + 1 < end_ && tokens_[at].space_before && tokens_[at + 1].space_before)
       return !food_still_to_come(tokens_, begin_, at);
@@ -314,6 +303,8 @@ class LineReader : private LineTokens {
                          "approx", "approximately", "cut",       "because",   "i"}))
       return true;
     if (here == "to" || here == "as") return true;
+    if (here == "on" && word(at + 1) == "the" && is_one_of(word(at + 2), {"bone", "vine", "stem", "stalk"}))
+      return true;
     if (is_one_of(here, {"plus", "+", "and", "with"}) &&
         is_one_of(word(at + 1), {"extra", "more", "additional", "some", "a", "another"}))
       return true;
@@ -360,7 +351,8 @@ class LineReader : private LineTokens {
   // "boneless, skinless thighs", "red, green or brown lentils": the comma is inside the name.
   bool list_goes_on(std::size_t from, std::size_t comma) const {
     if (counted_ && comma == from + 1 && is_food_word(word(from)))
-      return false;  // "1 orange, zest and juice"
+      return false;                               // "1 orange, zest and juice"
+    if (word(comma - 1) == "milk") return false;  // no "milk chocolate" follows a comma
     return food_still_to_come(tokens_, from, comma) && comma + 1 < end_;
   }
 
@@ -428,16 +420,6 @@ class LineReader : private LineTokens {
     // What stands in a bracket is never one more food of a list.
     if (in_bracket_ && listed_end_ == kNone) listed_end_ = preparation_.size();
     preparation_.push_back(std::move(shown));
-  }
-
-  // "if liked", "if you have it", "if using".
-  bool leaves_it_to_the_cook(std::size_t from, std::size_t to) const {
-    if (word(from) != "if" || to - from > 5) return false;
-    return (is_one_of(word(from + 1), {"liked", "using", "desired", "wanted", "preferred", "wished"}) &&
-            to - from == 2) ||
-           (word(from + 1) == "you" &&
-            is_one_of(word(from + 2), {"like", "have", "want", "wish", "prefer", "fancy", "must", "care"})) ||
-           (word(from + 1) == "you're" && is_one_of(word(from + 2), {"using", "feeling"}));
   }
 
   CountedAs counted_as() const {

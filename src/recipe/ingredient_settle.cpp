@@ -34,6 +34,15 @@ void settle_package(std::vector<Amount>& amounts) {
   const auto& second = amounts[1];
   if (!is_package(first.unit) || first.each || first.value != Ratio{1} || first.to) return;
   if (!is_weight_or_volume(second.unit) || !second.value || second.to) return;
+  // "1 block (14 oz/397 g)": told twice, each is the size of the one package.
+  const auto dimension = dimension_of(second.unit);
+  for (std::size_t i = 2; i < amounts.size(); ++i) {
+    auto& other = amounts[i];
+    if (dimension_of(other.unit) != dimension || !other.value || other.to || other.each) continue;
+    const Package size{*other.value, other.unit};
+    other = first;
+    other.each = size;
+  }
   first.each = Package{*second.value, second.unit};
   amounts.erase(amounts.begin() + 1);
 }

@@ -38,6 +38,13 @@ std::vector<LineWord> line_words(const std::vector<Token>& tokens, std::size_t b
     const auto& token = tokens[i];
     const bool close = !token.space_before && i > begin;
     const bool close_mark = token.kind == TokenKind::Mark && close && !out.empty() && out.back().end == i;
+    // "evap. milk": the full stop stays with the word as it is written.
+    if (close_mark && token.text == "." && is_shortened(out.back().folded) && i + 1 < end) {
+      out.back().raw += token.raw;
+      out.back().end = i + 1;
+      joined = false;
+      continue;
+    }
     const bool hyphen = close_mark && token.text == "-" && i + 1 < end && !tokens[i + 1].space_before;
     if (hyphen || (close_mark && token.text == "%")) {
       out.back().folded += token.text;
@@ -92,6 +99,31 @@ bool is_size_word(std::string_view word, std::string_view next) {
                              "rare",   "roast", "salsa",    "oatmeal", "matzo",   "spicy", "sweet", "grind",
                              "ground", "heat",  "strength", "chilli",  "chili",   "white", "brown"});
   return in(sizes, word);
+}
+
+bool is_size_before_quality(std::string_view word, std::string_view next, bool counts_things) {
+  return counts_things && word == "medium" &&
+         is_one_of(next, {"sweet", "white", "brown", "soft", "hot", "spicy"});
+}
+
+bool is_counted_thing(std::string_view word) {
+  static const Words things = {"potato",    "potatoes", "onion",    "onions",  "egg",
+                               "eggs",      "cabbage",  "cabbages", "pepper",  "peppers",
+                               "radish",    "radishes", "turnip",   "turnips", "mushroom",
+                               "mushrooms", "carrot",   "carrots",  "chilli",  "chillies"};
+  return in(things, word);
+}
+
+bool is_shortened(std::string_view word) {
+  static const Words words = {
+      "evap",   "cond", "choc", "veg",   "parm", "worc",  "worcs", "pwd",  "powd",    "pdr",    "bkg",
+      "gran",   "conf", "mayo", "frz",   "froz", "crm",   "marg",  "van",  "sug",     "swt",    "dk",
+      "lt",     "brn",  "bn",   "wh",    "cinn", "pkd",   "chix",  "tom",  "toms",    "approx", "ital",
+      "bicarb", "mozz", "ched", "grnd",  "hvy",  "whp",   "ckd",   "unsw", "unsalt",  "chop",   "pineap",
+      "st",     "dr",   "mrs",  "mr",    "vit",  "desic", "semi",  "xtra", "refrig",  "min",    "sm",
+      "lg",     "med",  "lge",  "lrg",   "bl",   "blk",   "gr",    "pref", "butterm", "gelat",  "sw",
+      "strawb", "rasp", "cran", "sprkl", "flav", "flavd"};
+  return in(words, word);
 }
 
 bool is_preparation_word(std::string_view word, std::string_view next) {
@@ -198,6 +230,7 @@ std::optional<Unit> trailing_unit(std::string_view word, std::string_view food) 
     return Unit::Stick;
   if (is("sprig", "sprigs")) return Unit::Sprig;
   if (is("rasher", "rashers")) return Unit::Rasher;
+  if (is("sachet", "sachets")) return Unit::Packet;
   if (is("slice", "slices")) return Unit::Slice;
   if (is("fillet", "fillets") && food != "anchovy") return Unit::Fillet;
   if (is("head", "heads")) return Unit::Head;

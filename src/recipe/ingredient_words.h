@@ -31,6 +31,16 @@ struct LineWord {
 /// no size).
 [[nodiscard]] bool is_size_word(std::string_view word, std::string_view next);
 
+/// "medium" before a word it could grade ("medium sweet sherry", "medium white wine"): a size all the same
+/// where things are counted, as in "1 medium sweet potato".
+[[nodiscard]] bool is_size_before_quality(std::string_view word, std::string_view next, bool counts_things);
+
+/// "potato", "onions", "eggs": comes in pieces that are sorted by size.
+[[nodiscard]] bool is_counted_thing(std::string_view word);
+
+/// "evap", "choc", "pkd": shortened words whose full stop ends nothing.
+[[nodiscard]] bool is_shortened(std::string_view word);
+
 /// "chopped", "melted", "peeled": what was done to the food before weighing. `next` is the word after it,
 /// which may make another food of it ("crushed tomatoes", "minced beef").
 [[nodiscard]] bool is_preparation_word(std::string_view word, std::string_view next);

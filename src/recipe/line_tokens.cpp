@@ -17,6 +17,12 @@ bool is_food_amount(const ScannedAmount& scanned) {
   return dimension != Dimension::Time && dimension != Dimension::Temperature;
 }
 
+bool is_bare_count(const Token& token) {
+  return token.kind == TokenKind::Number ||
+         is_one_of(token.text, {"a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+                                "ten", "twelve"});
+}
+
 }  // namespace
 
 LineTokens::LineTokens(std::string text) : text_(std::move(text)), tokens_(tokenize(text_)) {}
@@ -62,7 +68,12 @@ void LineTokens::drop_sizes(std::size_t from) {
     for (; at < found[i].begin; ++at) kept.push_back(tokens_[at]);
     const bool egg_size = found[i].folded == "size" && i + 2 < found.size() &&
                           tokens_[found[i + 1].begin].kind == TokenKind::Number;
-    const bool size = is_size_word(found[i].folded, next) && found.size() > 1;
+    const std::string_view after =
+        i + 2 < found.size() ? std::string_view(found[i + 2].folded) : std::string_view{};
+    const bool counted = i > 0 && is_bare_count(tokens_[found[i - 1].begin]);
+    const bool size = found.size() > 1 &&
+                      (is_size_word(found[i].folded, next) ||
+                       is_size_before_quality(found[i].folded, next, counted || is_counted_thing(after)));
     const bool full_stop = size && is_one_of(found[i].folded, {"sm", "lg", "med", "lrg", "lge"}) &&
                            mark(found[i].end) == "." && !tokens_[found[i].end].space_before;
     if (full_stop && i + 1 < found.size() && found[i + 1].begin == found[i].end) ++i;
@@ -99,6 +110,55 @@ std::size_t LineTokens::bracket_end(std::size_t open) const {
     if ((mark(at) == ")" || mark(at) == "]") && --depth == 0) return at;
   }
   return end_;
+}
+
+// "half a 400 g tin of lentils"
+std::optional<ScannedAmount> LineTokens::part_of_package(const ScannedAmount& part) const {
+  if (part.has_unit || !part.amount.value) return std::nullopt;
+  auto at = part.end;
+  while (is_one_of(word(at), {"of", "a", "an", "the"})) ++at;
+  auto package = scan(at);
+  if (!package || !package->amount.each || !package->amount.value) return std::nullopt;
+  const auto value = package->amount.value->times(*part.amount.value);
+  if (!value) return std::nullopt;
+  package->amount.value = value;
+  return package;
+}
+
+// "1 (2-inch) piece ginger"
+bool LineTokens::is_length_bracket(std::size_t open) const {
+  const auto close = bracket_end(open);
+  const auto scanned = scan(open + 1);
+  if (close >= end_ || !scanned || scanned->end < close) return false;
+  if (scanned->is_length && scanned->end > close + 1) return false;
+  return scanned->is_length || dimension_of(scanned->amount.unit) == Dimension::Length;
+}
+
+bool LineTokens::is_whole_amount(std::size_t from, std::size_t to) const {
+  const auto scanned = scan(from);
+  return scanned && scanned->has_unit && scanned->end == to;
+}
+
+// "2 flax eggs (2 tbsp ground flaxseed + 5 tbsp water)": what it is made of, not how much of it is wanted.
+bool LineTokens::lists_foods(std::size_t from, std::size_t to) const {
+  const auto first = scan(from);
+  if (!first || !first->has_unit || first->end >= to || !mark(first->end).empty()) return false;
+  for (auto at = first->end + 1; at + 1 < to; ++at) {
+    if (!is_one_of(word(at), {"+", "plus", "and", "&", "with"})) continue;
+    const auto next = scan(at + 1);
+    if (next && next->has_unit && next->end < to && mark(next->end).empty()) return true;
+  }
+  return false;
+}
+
+// "if liked", "if you have it", "if using".
+bool LineTokens::leaves_it_to_the_cook(std::size_t from, std::size_t to) const {
+  if (word(from) != "if" || to - from > 5) return false;
+  return (is_one_of(word(from + 1), {"liked", "using", "desired", "wanted", "preferred", "wished"}) &&
+          to - from == 2) ||
+         (word(from + 1) == "you" &&
+          is_one_of(word(from + 2), {"like", "have", "want", "wish", "prefer", "fancy", "must", "care"})) ||
+         (word(from + 1) == "you're" && is_one_of(word(from + 2), {"using", "feeling"}));
 }
 
 }  // namespace panslate

@@ -338,6 +338,10 @@ class MethodReader {
     auto from = scanned.end;
     bool definite = false;
     // "a large pot of water": what it is cooked in.
+    // "shape into 12 buns": what is made.
+    if (scanned.begin > 0 && word(scanned.begin - 1) == "into" &&
+        (!scanned.has_unit || scanned.amount.unit == Unit::Piece))
+      return;
     if (is_one_of(word(scanned.end - 1), {"pot", "tray", "container", "bowl", "bowls", "pots", "pan"}))
       return;
     while (is_one_of(word(from), {"of", "the", "your", "more", "extra", "remaining", "each", ")"})) {

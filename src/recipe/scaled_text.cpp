@@ -58,6 +58,37 @@ bool is_added(const std::vector<Token>& tokens, std::size_t at) {
   return false;
 }
 
+// "(or 2 small onions)", "or use 1 tsp dried": the other food's own amount.
+bool is_of_alternative(const std::vector<Token>& tokens, std::size_t at) {
+  while (at > 0 && is_one_of(tokens[at - 1].text, {"use", "about", "try"})) --at;
+  return at > 0 && tokens[at - 1].text == "or";
+}
+
+// "(2 tbsp ground flaxseed + 5 tbsp water)": what the food is made of, told in a bracket that starts with an
+// amount.
+bool is_of_mixture(const std::vector<Token>& tokens, const std::vector<ScannedAmount>& found, std::size_t i) {
+  const auto in_bracket_of = [&](std::size_t k) { return k > 0 && tokens[k - 1].text == "("; };
+  const auto joined = [&](std::size_t k) {
+    if (k >= found.size() || k == 0 || found[k].begin < 2) return false;
+    for (auto at = found[k - 1].end; at < found[k].begin; ++at)
+      if (is_one_of(tokens[at].text, {"(", ")", ";"})) return false;
+    return is_one_of(tokens[found[k].begin - 1].text, {"+", "plus", "and", "&", "with"});
+  };
+  auto first = i;
+  constexpr std::size_t kMostParts = 32;
+  while (i - first < kMostParts && joined(first)) --first;
+  return in_bracket_of(found[first].begin) && (first < i || joined(i + 1));
+}
+
+// "2 × 2cm piece of ginger", "4 × 3-inch pieces": so many of the same length.
+std::string times_the_length(const std::vector<Token>& tokens, const ScannedAmount& one,
+                             const std::string& line, const Amount& count) {
+  const auto next = scan_amount(tokens, one.begin + 1, SpokenOrWritten::Written);
+  const auto rest = next && next->is_length && next->end == one.end ? one.begin + 1 : one.begin;
+  const auto begin = tokens[rest].begin;
+  return to_text(count) + " \xC3\x97 " + line.substr(begin, tokens[one.end - 1].end - begin);
+}
+
 bool is_amount_of_food(const ScannedAmount& one) {
   const auto dimension = dimension_of(one.amount.unit);
   return one.amount.value && !one.is_length && !one.is_share &&
@@ -78,9 +109,16 @@ std::string scaled_text(const Ingredient& ingredient, const Amount& sensible,
     const auto& one = found[i];
     const bool same = i > 0 && std::find(ingredient.amounts.begin() + 1, ingredient.amounts.end(),
                                          one.amount) != ingredient.amounts.end();
-    if (i > 0 && (!is_amount_of_food(one) || (!same && !is_added(tokens, one.begin)))) continue;
+    if (i > 0 && (!is_amount_of_food(one) ||
+                  (!same && !is_added(tokens, one.begin) && !is_of_alternative(tokens, one.begin) &&
+                   !is_of_mixture(tokens, found, i))))
+      continue;
     auto amount = i == 0 ? sensible : scaled(one.amount);
     if (i == 0 && !one.has_unit) amount.unit = Unit::Piece;  // "2 garlic cloves": the unit stands after
+    if (i == 0 && one.is_length) {
+      pieces.push_back({one.begin, one.end, times_the_length(tokens, one, ingredient.text, amount)});
+      continue;
+    }
     auto text = to_text(amount);
     std::string also;
     for (const auto& other : one.alternates) also += (also.empty() ? "" : ", ") + to_text(scaled(other));
@@ -91,7 +129,7 @@ std::string scaled_text(const Ingredient& ingredient, const Amount& sensible,
   const auto name = tokenize(ingredient.name);
   if (!found.front().has_unit && !name.empty() && is_many(leading) != is_many(sensible))
     for (auto at = found.front().end; at < tokens.size(); ++at)
-      if (tokens[at].text == name.back().text) {
+      if (tokens[at].text == name.back().text || tokens[at].text == "piece") {  // "1 (2-inch) piece ginger"
         pieces.push_back({at, at + 1, counted(tokens[at].raw, is_many(sensible))});
         break;
       }

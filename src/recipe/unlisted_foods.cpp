@@ -241,7 +241,8 @@ class UnlistedFinder {
       case Bread:
       case Pastry:
       case Snack:
-        return has_kind(Flour) || has_kind(Bread) || has_kind(Pastry) || dish_.contains(head);
+        return has_kind(Flour) || has_kind(Bread) || has_kind(Pastry) || dish_.contains(head) ||
+               listed_.contains(name_stem("loaf")) || listed_.contains(name_stem("loaves"));
       case Pasta:
         return has_kind(Pasta) || has_kind(Flour) || dish_.contains(head);
       // "the lime juice" takes a lime, "the juice" anything that has some.

@@ -170,6 +170,8 @@ class YieldScanner {
       if (enough_for) return serves(after, at);
       return makes(after, at, here == "yield" || word(after - 1) == "serves");
     }
+    // "Cuts into 15 slices"
+    if (here == "cuts" && word(at + 1) == "into") return makes(skip_between(at + 2), at, false);
     if (here == "for" && at <= 1) return for_people(at);
     if (at == 0 || is_one_of(word(at - 1), {"(", "|", ",", ".", ";", "-", "for", "about"})) {
       const auto n = number(at);

@@ -99,6 +99,15 @@ INSTANTIATE_TEST_SUITE_P(
                       ScaledTextCase{"1¾ cups flour", 2, "⅞ cup flour", ""},
                       ScaledTextCase{"1 tsp salt", 5, "1¼ tsp salt", ""},
                       ScaledTextCase{"1⅕ cups milk", 6, "1¾ cups milk", ""},
+                      ScaledTextCase{"2cm piece of ginger, grated", 8, "2 × 2cm piece of ginger, grated", ""},
+                      ScaledTextCase{"Two 3-inch pieces cinnamon", 8, "4 × 3-inch pieces cinnamon", ""},
+                      ScaledTextCase{"1 (2-inch) piece ginger", 8, "2 (2-inch) pieces ginger", ""},
+                      ScaledTextCase{"1 lg can evap. milk", 8, "2 cans evap. milk", ""},
+                      ScaledTextCase{"1 leek (or 2 small onions)", 8, "2 leeks (or 4 small onions)", ""},
+                      ScaledTextCase{"2 flax eggs (2 tbsp ground flaxseed + 5 tbsp water)", 8,
+                                     "4 flax eggs (4 tbsp ground flaxseed + 10 tbsp water)", ""},
+                      ScaledTextCase{"1 chia egg (1 tbsp chia seeds and 3 tbsp water)", 8,
+                                     "2 chia eggs (2 tbsp chia seeds and 6 tbsp water)", ""},
                       ScaledTextCase{"½ tsp salt", 3, "⅓ tsp salt", "exactly"}));
 
 struct PanCase {
