@@ -162,6 +162,13 @@ class Asides {
 
   [[nodiscard]] bool is_of_the_shop(const SpokenAmount& amount) const {
     constexpr std::size_t kNear = 4;
+    // "three eggs a week", "ten grams of salt for every kilo", "save 200 g of flour for the next cake"
+    constexpr std::array<Words, 5> kRate{"a week", "a day", "for every", "a month", "on its own"};
+    constexpr std::array<Words, 4> kKeep{"save", "keep", "keep back", "saving"};
+    constexpr std::array<Words, 6> kFor{"for the next", "for tomorrow", "tomorrow's",
+                                        "for later",    "back for",     "of it back"};
+    if (stands_after(amount, kRate, 4) || (stands_before(amount, kKeep, 2) && stands_after(amount, kFor, 7)))
+      return true;
     // "one teaspoon is already too much for me"
     constexpr std::array<Words, 4> kTooMuch{"is too much", "is already too much", "is far too much",
                                             "would be too much"};
@@ -298,6 +305,10 @@ class Asides {
     constexpr std::array<Words, 3> kTooMuch{"is too long", "is too much", "would be too long"};
     if (stands_after(amount, kTooMuch, 2)) return true;
     if (is_of_other_work(amount) || is_asked_of_else(amount)) return true;
+    // "twenty minutes a pound", "ten minutes isn't enough"
+    constexpr std::array<Words, 8> kRate{"a pound",      "per pound",     "a kilo",   "per kilo",
+                                         "isn't enough", "is not enough", "won't do", "isnt enough"};
+    if (stands_after(amount, kRate, 1)) return true;
     // "Baste it every fifteen minutes."
     constexpr std::array<Words, 3> kBeforeEnd{"before the end", "before it's done", "before they're done"};
     if ((amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&

@@ -344,8 +344,7 @@ bool is_answered_no(const Talk& talk, std::size_t index) {
   while (mark < text.size() && mark < amount.span.end + kQuestionLeft && !text.is_word(mark, "?") &&
          text.sentence(mark) == text.sentence(amount.span.begin))
     ++mark;
-  if (!text.is_word(mark, "?") || amount.scan.amount.value == Ratio(1))
-    if (!text.is_word(mark, "?")) return false;
+  if (!text.is_word(mark, "?")) return false;
   auto first = mark + 1;
   while (first < text.size() && text[first].kind == TokenKind::Mark) ++first;
   auto end = first;

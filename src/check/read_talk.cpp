@@ -18,6 +18,7 @@
 #include "check/made_words.h"
 #include "check/misheard.h"
 #include "check/name_words.h"
+#include "check/own_ways.h"
 #include "check/part_names.h"
 #include "check/phrase.h"
 #include "check/sound_alikes.h"
@@ -450,6 +451,7 @@ Talk read_talk(const std::vector<TimedText>& sources, TextKind kind, const std::
   find_corrections(talk);
   tie_amounts(talk, targets);
   settle_ties(talk, targets);
+  find_own_ways(talk);
   find_strange_foods(talk);
   find_split_names(talk, targets);
   return talk;

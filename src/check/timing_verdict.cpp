@@ -365,6 +365,7 @@ class Timing {
     for (const auto& other : candidates) {
       const auto& said = talk_.amounts[other.amount].scan;
       if (other.equal || said.is_more || said.is_total || !said.amount.value) continue;
+      if (is_her_own(other.amount)) return true;
       if (!other.same_verb || other.base < candidates[deciding].base || other.base < kEnough) continue;
       const auto& written = requirement.amounts.front();
       if (requirement.kind == RequirementKind::Time && written.value && said.amount.value &&
@@ -374,6 +375,17 @@ class Timing {
       return true;
     }
     return false;
+  }
+
+  // "Bake for forty minutes. Mine took fifty five."
+  [[nodiscard]] bool is_her_own(std::size_t a) const {
+    constexpr std::array<std::string_view, 3> kMine{"mine", "mine's", "mine was"};
+    constexpr std::size_t kNear = 5;
+    const auto begin = talk_.amounts[a].span.begin;
+    auto first = begin;
+    while (first > 0 && begin - first < kNear && talk_.text.sentence(first - 1) == talk_.text.sentence(begin))
+      --first;
+    return holds_phrase(talk_.text, {first, begin}, kMine);
   }
 
   // "after ten minutes, turn it" within a bake of 25: a moment inside, not another length.
