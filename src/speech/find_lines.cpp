@@ -7,7 +7,9 @@ namespace panslate {
 
 namespace {
 
-constexpr Beam kBeam{1e-60};
+// Narrower where words end: each end leads to all lines. 1e-30 finds what 1e-60 does, in half the time; 1e-20
+// loses lines.
+constexpr Beam kBeam{.width = 1e-60, .word_end = 1e-32};
 constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;

@@ -39,6 +39,10 @@ bool is_weight(double weight) {
   return weight > 0.0 && weight <= 1.0;  // false for NaN
 }
 
+bool is_beam(double width) {
+  return is_weight(width) && width < 1.0;
+}
+
 Status check(const WordGraph& graph) {
   if (graph.nodes > kLargestGraph || graph.words.size() > kLargestGraph || graph.arcs.size() > kLargestGraph)
     return tl::unexpected(broken_graph("it is too large"));
@@ -64,13 +68,15 @@ class SphinxRecogniser final : public Recogniser {
   Result<Recognition> recognise(std::span<const std::int16_t> samples, const WordGraph& graph,
                                 Beam beam) override {
     PANSLATE_CHECK(check(graph));
-    if (!is_weight(beam.width) || beam.width == 1.0) return tl::unexpected(broken_graph("the beam is none"));
+    if (!is_beam(beam.width) || !is_beam(beam.word_end))
+      return tl::unexpected(broken_graph("the beam is none"));
     const auto length = static_cast<std::int64_t>(samples.size());
     if (length > kLongestSound) return tl::unexpected(broken_graph("the sound is longer than 20 minutes"));
     if (length < kShortestSound) return Recognition{};
 
-    for (const char* const name : {"-beam", "-pbeam", "-wbeam"})
-      cmd_ln_set_float_r(config_.get(), name, beam.width);
+    cmd_ln_set_float_r(config_.get(), "-beam", beam.width);
+    cmd_ln_set_float_r(config_.get(), "-pbeam", beam.width);
+    cmd_ln_set_float_r(config_.get(), "-wbeam", beam.word_end);
     PANSLATE_TRY(const auto names, names_of(graph));
     const auto searched = set_graph(graph, names);
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));

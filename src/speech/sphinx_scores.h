@@ -31,8 +31,8 @@ class SphinxScorer {
   void score(const mfcc_t* const* streams, std::span<std::int16_t> scores);
 
  private:
-  static constexpr std::size_t kTop = 4;     // densities that count, the library's -topn
-  static constexpr std::size_t kSteps = 10;  // of the table of sums of logarithms
+  static constexpr std::size_t kTop = 4;    // densities that count, the library's -topn
+  static constexpr std::size_t kSteps = 7;  // of the table of sums of logarithms
 
   struct Near {
     std::size_t density = 0;
