@@ -82,6 +82,7 @@ class SphinxRecogniser final : public Recogniser {
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));
 
     const auto heard = with_faint_noise(samples);
+    if (scorer_ && !has_frames(heard)) return Recognition{};
     PANSLATE_TRY(auto partial, scorer_ ? follow_scores(heard) : follow_sound(heard));
     std::int32_t score = 0;
     if (ps_get_hyp(decoder_.get(), &score) == nullptr && !has_end()) return partial;
@@ -151,14 +152,17 @@ class SphinxRecogniser final : public Recogniser {
     return true;
   }
 
+  // Makes ready what the sound is scored from; a tenth of a second may hold not one frame.
+  bool has_frames(std::span<const std::int16_t> samples) {
+    if (scores_ && scores_->is_of(samples)) return true;
+    scores_.reset();  // not both at once
+    scores_ = SoundScores::of(samples, ps_get_fe(decoder_.get()), ps_get_feat(decoder_.get()));
+    return scores_ != nullptr;
+  }
+
   // The best path so far, whether it reaches the end of the graph or not: it can only be had before the
   // decoder is told that the sound is over.
   Result<Recognition> follow_scores(std::span<const std::int16_t> samples) {
-    if (!scores_ || !scores_->is_of(samples)) {
-      scores_.reset();  // not both at once
-      scores_ = SoundScores::of(samples, ps_get_fe(decoder_.get()), ps_get_feat(decoder_.get()));
-      if (!scores_) return tl::unexpected(broken_graph("the recogniser finds no frames in the sound"));
-    }
     Recognition partial;
     const ScoreFile file(*scores_, *scorer_, logmath_get_base(ps_get_logmath(decoder_.get())),
                          [&] { partial = path(std::ssize(samples)); });

@@ -8,13 +8,13 @@ namespace panslate {
 
 namespace {
 
-constexpr int kShift = 10;                   // the library's steps: 1.0001 to the 1024th
-constexpr std::int32_t kWorst = 96;          // the worst a density can fit
-constexpr std::size_t kBlock = 16;           // densities looked at together
-constexpr std::size_t kMostKept = 30 * 100;  // frames
+constexpr int kShift = 10;                // the library's steps: 1.0001 to the 1024th
+constexpr std::int32_t kWorst = 96;       // the worst a density can fit
+constexpr std::size_t kBlock = 16;        // densities looked at together
+constexpr std::size_t kMostKept = 3'000;  // frames
 
 // The two loops that all listening waits for, on wider registers where the processor has them.
-#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#if defined(__x86_64__) && !defined(__clang__)
 #define PANSLATE_WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define PANSLATE_WIDE
@@ -93,8 +93,13 @@ void SphinxScorer::find_nearest(std::size_t stream, std::size_t codebook, const 
     take_distances(values[i], model_.means[table].data() + i * count,
                    model_.factors[table].data() + i * count, fits, count);
   // What was nearest a frame ago mostly still is: the others seldom get past it.
-  for (auto& near : nearest) near.score = static_cast<std::int32_t>(fits[near.density]);
-  std::sort(nearest.begin(), nearest.end(), [](const Near& a, const Near& b) { return a.score > b.score; });
+  // Of equal ones the order matters too (sums of logarithms depend on it), and is the library's.
+  for (std::size_t top = 0; top < kTop; ++top) {
+    const Near near{nearest[top].density, static_cast<std::int32_t>(fits[nearest[top].density])};
+    auto place = top;
+    for (; place > 0 && near.score > nearest[place - 1].score; --place) nearest[place] = nearest[place - 1];
+    nearest[place] = near;
+  }
   for (std::size_t block = 0; block < count; block += kBlock) {
     float best = fits[block];
     for (std::size_t i = 1; i < kBlock; ++i) best = std::max(best, fits[block + i]);
@@ -106,7 +111,7 @@ void SphinxScorer::find_nearest(std::size_t stream, std::size_t codebook, const 
         continue;
       const auto score = static_cast<std::int32_t>(fits[density]);
       auto place = kTop - 1;
-      for (; place > 0 && score > nearest[place - 1].score; --place) nearest[place] = nearest[place - 1];
+      for (; place > 0 && score >= nearest[place - 1].score; --place) nearest[place] = nearest[place - 1];
       nearest[place] = {density, score};
     }
   }
