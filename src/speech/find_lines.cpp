@@ -7,9 +7,11 @@ namespace panslate {
 
 namespace {
 
-// Narrower where words end: each end leads to all lines. 1e-30 finds what 1e-60 does, in half the time; 1e-20
-// loses lines.
-constexpr Beam kBeam{.width = 1e-60, .word_end = 1e-32};
+constexpr double kBeam = 1e-60;
+// Narrower where words end, since each end leads to all lines: half the time. But each phone of other speech
+// must get through however dear it is, or lines are heard that nobody says; and 1e-20 loses lines.
+constexpr double kWordEnd = 1e-32;
+constexpr double kBehindOther = 1e-25;
 constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
@@ -93,10 +95,12 @@ class LineFinder {
     const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
     const auto graph = any_order(script_, std::span(parts_).subspan(first, last - first), near_first - first,
                                  position + kNearAfter - first, dictionary_, weights_);
-    PANSLATE_TRY(const auto heard,
-                 recogniser_.recognise(samples_.subspan(static_cast<std::size_t>(span.begin),
-                                                        static_cast<std::size_t>(span.length())),
-                                       graph.graph, kBeam));
+    PANSLATE_TRY(
+        const auto heard,
+        recogniser_.recognise(
+            samples_.subspan(static_cast<std::size_t>(span.begin), static_cast<std::size_t>(span.length())),
+            graph.graph,
+            {.width = kBeam, .word_end = std::clamp(weights_.other * kBehindOther, kBeam, kWordEnd)}));
     std::vector<FoundWord> words;
     for (const auto& word : heard.words)
       words.push_back({graph.places[word.word],
