@@ -4,7 +4,6 @@
 #include <cmath>
 #include <cstring>
 #include <fstream>
-#include <iterator>
 #include <numbers>
 #include <numeric>
 #include <string>
@@ -27,10 +26,12 @@ class ModelFile {
  public:
   explicit ModelFile(const std::filesystem::path& path) {
     std::error_code error;
-    if (std::filesystem::file_size(path, error) > kLargestFile || error) return;
+    const auto size = std::filesystem::file_size(path, error);
+    if (error || size > kLargestFile) return;
+    bytes_.resize(static_cast<std::size_t>(size));
     std::ifstream in(path, std::ios::binary);
-    bytes_.assign(std::istreambuf_iterator<char>(in), {});
-    left_ = bytes_;
+    in.read(bytes_.data(), static_cast<std::streamsize>(bytes_.size()));
+    left_ = std::string_view(bytes_).substr(0, static_cast<std::size_t>(in.gcount()));
   }
 
   [[nodiscard]] std::string_view left() const { return left_; }
@@ -49,6 +50,13 @@ class ModelFile {
     std::memcpy(values, left_.data(), count * sizeof(T));
     left_.remove_prefix(count * sizeof(T));
     return true;
+  }
+  /// `count` numbers; no more memory is taken than the file fills.
+  template <class T>
+  bool read(std::vector<T>& values, std::size_t count) {
+    if (count > left_.size() / sizeof(T)) return false;
+    values.resize(count);
+    return read(values.data(), count);
   }
   /// A number from 1 to `most`.
   bool read_count(std::int32_t& value, std::int32_t most) {
@@ -90,8 +98,7 @@ std::optional<Gaussians> read_gaussians(const std::filesystem::path& path) {
     width += one;
   }
   if (!file.read(count) || count != width * read.codebooks * read.densities) return std::nullopt;
-  read.values.resize(static_cast<std::size_t>(count));
-  if (!file.read(read.values.data(), read.values.size())) return std::nullopt;
+  if (!file.read(read.values, static_cast<std::size_t>(count))) return std::nullopt;
   return read;
 }
 
@@ -133,11 +140,12 @@ std::optional<std::vector<std::size_t>> read_phones(const std::filesystem::path&
   if (!file.skip(past == 0 ? 0 : kWordAlignment - past) ||
       !file.skip(kTreeNode * static_cast<std::size_t>(nodes)))
     return std::nullopt;
-  std::vector<Phone> known(static_cast<std::size_t>(phones));
-  if (!file.read(known.data(), known.size())) return std::nullopt;
+  std::vector<Phone> known;
   std::int32_t size = 0;
-  std::vector<std::uint16_t> sequence(static_cast<std::size_t>(sequences) * static_cast<std::size_t>(states));
-  if (!file.read(size) || !file.read(sequence.data(), sequence.size())) return std::nullopt;
+  std::vector<std::uint16_t> sequence;
+  if (!file.read(known, static_cast<std::size_t>(phones)) || !file.read(size) ||
+      !file.read(sequence, static_cast<std::size_t>(sequences) * static_cast<std::size_t>(states)))
+    return std::nullopt;
 
   constexpr auto kNone = static_cast<std::size_t>(-1);
   std::vector<std::size_t> phone_of(static_cast<std::size_t>(senones), kNone);

@@ -59,6 +59,12 @@ PANSLATE_WIDE void add_sums(const std::array<const std::uint8_t*, 4>& shares,
   }
 }
 
+// A density far off fits worse than 32 bits can tell.
+std::int32_t whole(float fit) {
+  constexpr auto kLeast = std::numeric_limits<std::int32_t>::min();
+  return fit > static_cast<float>(kLeast) ? static_cast<std::int32_t>(fit) : kLeast;
+}
+
 }  // namespace
 
 SphinxScorer::SphinxScorer(MixtureModel model, logmath_t* logarithms)
@@ -66,6 +72,9 @@ SphinxScorer::SphinxScorer(MixtureModel model, logmath_t* logarithms)
       nearest_(model_.streams() * model_.codebooks),
       fits_(model_.densities),
       sums_(model_.senones.size()) {
+  // Four different ones, whichever: the same one four times would keep others out.
+  for (auto& nearest : nearest_)
+    for (std::size_t top = 0; top < kTop; ++top) nearest[top].density = top;
   // The table falls from 7 to 0: it is kept as the distances at which it falls.
   const std::unique_ptr<logmath_t, SphinxFree<logmath_free>> table(
       logmath_init(logmath_get_base(logarithms), kShift, TRUE));
@@ -95,7 +104,7 @@ void SphinxScorer::find_nearest(std::size_t stream, std::size_t codebook, const 
   // What was nearest a frame ago mostly still is: the others seldom get past it.
   // Of equal ones the order matters too (sums of logarithms depend on it), and is the library's.
   for (std::size_t top = 0; top < kTop; ++top) {
-    const Near near{nearest[top].density, static_cast<std::int32_t>(fits[nearest[top].density])};
+    const Near near{nearest[top].density, whole(fits[nearest[top].density])};
     auto place = top;
     for (; place > 0 && near.score > nearest[place - 1].score; --place) nearest[place] = nearest[place - 1];
     nearest[place] = near;
@@ -109,7 +118,7 @@ void SphinxScorer::find_nearest(std::size_t stream, std::size_t codebook, const 
       if (std::any_of(nearest.begin(), nearest.end(),
                       [&](const Near& near) { return near.density == density; }))
         continue;
-      const auto score = static_cast<std::int32_t>(fits[density]);
+      const auto score = whole(fits[density]);
       auto place = kTop - 1;
       for (; place > 0 && score >= nearest[place - 1].score; --place) nearest[place] = nearest[place - 1];
       nearest[place] = {density, score};

@@ -27,6 +27,13 @@ std::string bytes_of(const std::filesystem::path& file) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
+std::vector<std::int16_t> sound_of(const std::string& name) {
+  const auto bytes = bytes_of(kTestData + name);
+  std::vector<std::int16_t> sound(bytes.size() / sizeof(std::int16_t));
+  std::memcpy(sound.data(), bytes.data(), sound.size() * sizeof(std::int16_t));
+  return sound;
+}
+
 class SenoneScores : public testing::TestWithParam<const char*> {
  protected:
   void SetUp() override {
@@ -41,10 +48,8 @@ class SenoneScores : public testing::TestWithParam<const char*> {
 };
 
 TEST_P(SenoneScores, AreThoseOfTheLibrary) {
-  const auto bytes = bytes_of(kTestData + GetParam());
-  if (bytes.empty()) GTEST_SKIP() << "needs the package pocketsphinx-testdata";
-  std::vector<std::int16_t> sound(bytes.size() / sizeof(std::int16_t));
-  std::memcpy(sound.data(), bytes.data(), sound.size() * sizeof(std::int16_t));
+  const auto sound = sound_of(GetParam());
+  if (sound.empty()) GTEST_SKIP() << "needs the package pocketsphinx-testdata";
 
   SphinxConfig config(cmd_ln_init(nullptr, ps_args(), TRUE, "-hmm", model.c_str(), "-compallsen", "yes",
                                   "-remove_silence", "no", "-senlogdir", folder.c_str(),
@@ -105,6 +110,35 @@ TEST(SphinxModel, IsNotReadFromDamagedFiles) {
     std::filesystem::remove_all(folder);
   }
   EXPECT_FALSE(read_mixtures(folder, logarithms.get(), 0.0001));
+}
+
+// Cut anywhere, and with each number of its head the largest that there is: never read beyond its end, never
+// given memory for what it does not hold.
+TEST(SphinxModel, IsNotReadFromFilesThatPromiseMore) {
+  const auto model = default_speech_model() / "en-us";
+  const auto folder =
+      std::filesystem::temp_directory_path() / ("panslate-promises-" + std::to_string(::getpid()));
+  const std::unique_ptr<logmath_t, SphinxFree<logmath_free>> logarithms(logmath_init(1.0001, 0, TRUE));
+  std::filesystem::create_directories(folder);
+  for (const auto* const name : {"means", "variances", "mdef", "sendump"})
+    std::filesystem::copy_file(model / name, folder / name);
+  ASSERT_TRUE(read_mixtures(folder, logarithms.get(), 0.0001));
+  for (const auto* const name : {"means", "mdef", "sendump"}) {
+    const auto whole = bytes_of(model / name);
+    for (std::size_t length = 0; length < whole.size(); length += length < 8 ? 2 : length) {
+      std::ofstream(folder / name, std::ios::binary) << whole.substr(0, length);
+      EXPECT_FALSE(read_mixtures(folder, logarithms.get(), 0.0001)) << name << " cut at " << length;
+    }
+    for (std::size_t at = 0; at + sizeof(std::int32_t) <= 80; at += 4) {
+      auto bytes = whole.substr(0, whole.size() / 2);
+      bytes.replace(at, sizeof(std::int32_t), "\xff\xff\xff\x7f", sizeof(std::int32_t));
+      std::ofstream(folder / name, std::ios::binary) << bytes;
+      EXPECT_FALSE(read_mixtures(folder, logarithms.get(), 0.0001)) << name << " at " << at;
+    }
+    std::filesystem::copy_file(model / name, folder / name,
+                               std::filesystem::copy_options::overwrite_existing);
+  }
+  std::filesystem::remove_all(folder);
 }
 
 }  // namespace
