@@ -12,6 +12,8 @@ constexpr double kBeam = 1e-60;
 // must get through however dear it is, or lines are heard that nobody says; and 1e-20 loses lines.
 constexpr double kWordEnd = 1e-32;
 constexpr double kBehindOther = 1e-25;
+// Only where it is quiet: at 20 dB of speech over frying an amount as written was taken for another.
+constexpr double kQuiet = 40.0;     // dB
 constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
@@ -45,6 +47,12 @@ JumpWeights weights_for(const SoundLevel& level) {
   constexpr double kClear = 20.0;  // dB: about 15 dB of speech over noise
   if (level.speech() - level.floor() >= kClear) return {};
   return {.leave = 1e-5, .break_off = 1e-15, .enter = 1e-8, .enter_far = 1e-10};
+}
+
+Beam beam_for(const SoundLevel& level, const JumpWeights& weights) {
+  const bool is_quiet = level.speech() - level.floor() >= kQuiet;
+  return {.width = kBeam,
+          .word_end = is_quiet ? std::clamp(weights.other * kBehindOther, kBeam, kWordEnd) : kBeam};
 }
 
 class LineFinder {
@@ -95,12 +103,10 @@ class LineFinder {
     const auto near_first = position > kNearBefore ? position - kNearBefore : 0;
     const auto graph = any_order(script_, std::span(parts_).subspan(first, last - first), near_first - first,
                                  position + kNearAfter - first, dictionary_, weights_);
-    PANSLATE_TRY(
-        const auto heard,
-        recogniser_.recognise(
-            samples_.subspan(static_cast<std::size_t>(span.begin), static_cast<std::size_t>(span.length())),
-            graph.graph,
-            {.width = kBeam, .word_end = std::clamp(weights_.other * kBehindOther, kBeam, kWordEnd)}));
+    PANSLATE_TRY(const auto heard,
+                 recogniser_.recognise(samples_.subspan(static_cast<std::size_t>(span.begin),
+                                                        static_cast<std::size_t>(span.length())),
+                                       graph.graph, beam_for(level_, weights_)));
     std::vector<FoundWord> words;
     for (const auto& word : heard.words)
       words.push_back({graph.places[word.word],
