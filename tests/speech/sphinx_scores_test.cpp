@@ -57,8 +57,10 @@ TEST_P(SenoneScores, AreThoseOfTheLibrary) {
   ASSERT_NE(config, nullptr);
   const SphinxDecoder decoder(ps_init(config.get()));
   ASSERT_NE(decoder, nullptr);
-  ASSERT_EQ(ps_set_allphone_file(decoder.get(), "phones", nullptr), 0);
-  ASSERT_EQ(ps_set_search(decoder.get(), "phones"), 0);
+  // Whatever is searched for: not all phones, whose search in the library leaks.
+  ASSERT_GE(ps_add_word(decoder.get(), "a", "AH", TRUE), 0);
+  ASSERT_EQ(ps_set_keyphrase(decoder.get(), "word", "a"), 0);
+  ASSERT_EQ(ps_set_search(decoder.get(), "word"), 0);
   ASSERT_EQ(ps_start_stream(decoder.get()), 0);
   ASSERT_EQ(ps_start_utt(decoder.get()), 0);
   ASSERT_GT(ps_process_raw(decoder.get(), sound.data(), sound.size(), FALSE, TRUE), 0);
