@@ -7,7 +7,13 @@ namespace panslate {
 
 namespace {
 
-constexpr Beam kBeam{1e-60};
+constexpr double kBeam = 1e-60;
+// Narrower where words end, since each end leads to all lines: half the time. But each phone of other speech
+// must get through however dear it is, or lines are heard that nobody says; and 1e-20 loses lines.
+constexpr double kWordEnd = 1e-32;
+constexpr double kBehindOther = 1e-25;
+// Only where it is quiet: at 20 dB of speech over frying an amount as written was taken for another.
+constexpr double kQuiet = 40.0;     // dB
 constexpr double kDearest = 1e-30;  // a phone of other speech
 constexpr std::int64_t kWindow = 30 * kSpeechRate;
 constexpr std::int64_t kLongestWindow = 90 * kSpeechRate;
@@ -41,6 +47,12 @@ JumpWeights weights_for(const SoundLevel& level) {
   constexpr double kClear = 20.0;  // dB: about 15 dB of speech over noise
   if (level.speech() - level.floor() >= kClear) return {};
   return {.leave = 1e-5, .break_off = 1e-15, .enter = 1e-8, .enter_far = 1e-10};
+}
+
+Beam beam_for(const SoundLevel& level, const JumpWeights& weights) {
+  const bool is_quiet = level.speech() - level.floor() >= kQuiet;
+  return {.width = kBeam,
+          .word_end = is_quiet ? std::clamp(weights.other * kBehindOther, kBeam, kWordEnd) : kBeam};
 }
 
 class LineFinder {
@@ -94,7 +106,7 @@ class LineFinder {
     PANSLATE_TRY(const auto heard,
                  recogniser_.recognise(samples_.subspan(static_cast<std::size_t>(span.begin),
                                                         static_cast<std::size_t>(span.length())),
-                                       graph.graph, kBeam));
+                                       graph.graph, beam_for(level_, weights_)));
     std::vector<FoundWord> words;
     for (const auto& word : heard.words)
       words.push_back({graph.places[word.word],

@@ -9,7 +9,10 @@
 #include "panslate/base/text.h"
 
 #include "speech/phones.h"
+#include "speech/score_file.h"
 #include "speech/sphinx_handles.h"
+#include "speech/sphinx_model.h"
+#include "speech/sphinx_scores.h"
 #include "speech/sphinx_sound.h"
 
 /// The only place that knows PocketSphinx.
@@ -36,6 +39,10 @@ bool is_weight(double weight) {
   return weight > 0.0 && weight <= 1.0;  // false for NaN
 }
 
+bool is_beam(double width) {
+  return is_weight(width) && width < 1.0;
+}
+
 Status check(const WordGraph& graph) {
   if (graph.nodes > kLargestGraph || graph.words.size() > kLargestGraph || graph.arcs.size() > kLargestGraph)
     return tl::unexpected(broken_graph("it is too large"));
@@ -55,33 +62,28 @@ Status check(const WordGraph& graph) {
 
 class SphinxRecogniser final : public Recogniser {
  public:
-  SphinxRecogniser(SphinxConfig config, SphinxDecoder decoder)
-      : config_(std::move(config)), decoder_(std::move(decoder)) {}
+  SphinxRecogniser(SphinxConfig config, SphinxDecoder decoder, std::unique_ptr<SphinxScorer> scorer)
+      : config_(std::move(config)), decoder_(std::move(decoder)), scorer_(std::move(scorer)) {}
 
   Result<Recognition> recognise(std::span<const std::int16_t> samples, const WordGraph& graph,
                                 Beam beam) override {
     PANSLATE_CHECK(check(graph));
-    if (!is_weight(beam.width) || beam.width == 1.0) return tl::unexpected(broken_graph("the beam is none"));
+    if (!is_beam(beam.width) || !is_beam(beam.word_end))
+      return tl::unexpected(broken_graph("the beam is none"));
     const auto length = static_cast<std::int64_t>(samples.size());
     if (length > kLongestSound) return tl::unexpected(broken_graph("the sound is longer than 20 minutes"));
     if (length < kShortestSound) return Recognition{};
 
-    for (const char* const name : {"-beam", "-pbeam", "-wbeam"})
-      cmd_ln_set_float_r(config_.get(), name, beam.width);
+    cmd_ln_set_float_r(config_.get(), "-beam", beam.width);
+    cmd_ln_set_float_r(config_.get(), "-pbeam", beam.width);
+    cmd_ln_set_float_r(config_.get(), "-wbeam", beam.word_end);
     PANSLATE_TRY(const auto names, names_of(graph));
     const auto searched = set_graph(graph, names);
     if (!searched) return tl::unexpected(broken_graph("the recogniser does not take it"));
 
-    // A stream of its own: else what the decoder learnt of the noise in one stretch of sound changes the
-    // scores of the next.
-    if (ps_start_stream(decoder_.get()) < 0 || ps_start_utt(decoder_.get()) < 0)
-      return tl::unexpected(broken_graph("the recogniser does not start"));
     const auto heard = with_faint_noise(samples);
-    const auto frames = ps_process_raw(decoder_.get(), heard.data(), heard.size(), FALSE, TRUE);
-    // The best path that does not reach the end can only be had before the end is told.
-    auto partial = frames < 0 ? Recognition{} : path(length);
-    if (ps_end_utt(decoder_.get()) < 0 || frames < 0)
-      return tl::unexpected(broken_graph("the recogniser stopped"));
+    if (scorer_ && !has_frames(heard)) return Recognition{};
+    PANSLATE_TRY(auto partial, scorer_ ? follow_scores(heard) : follow_sound(heard));
     std::int32_t score = 0;
     if (ps_get_hyp(decoder_.get(), &score) == nullptr && !has_end()) return partial;
     auto whole = path(length);
@@ -150,6 +152,40 @@ class SphinxRecogniser final : public Recogniser {
     return true;
   }
 
+  // Makes ready what the sound is scored from; a tenth of a second may hold not one frame.
+  bool has_frames(std::span<const std::int16_t> samples) {
+    if (scores_ && scores_->is_of(samples)) return true;
+    scores_.reset();  // not both at once
+    scores_ = SoundScores::of(samples, ps_get_fe(decoder_.get()), ps_get_feat(decoder_.get()));
+    return scores_ != nullptr;
+  }
+
+  // The best path so far, whether it reaches the end of the graph or not: it can only be had before the
+  // decoder is told that the sound is over.
+  Result<Recognition> follow_scores(std::span<const std::int16_t> samples) {
+    Recognition partial;
+    const ScoreFile file(*scores_, *scorer_, logmath_get_base(ps_get_logmath(decoder_.get())),
+                         [&] { partial = path(std::ssize(samples)); });
+    if (file.get() == nullptr) return tl::unexpected(broken_graph("there is no memory left"));
+    const auto frames = ps_decode_senscr(decoder_.get(), file.get());
+    file.rethrow();
+    if (frames < 0 || static_cast<std::size_t>(frames) != scores_->frames())
+      return tl::unexpected(broken_graph("the recogniser stopped"));
+    return partial;
+  }
+
+  Result<Recognition> follow_sound(std::span<const std::int16_t> samples) {
+    // A stream of its own: else what the decoder learnt of the noise in one stretch of sound changes the
+    // scores of the next.
+    if (ps_start_stream(decoder_.get()) < 0 || ps_start_utt(decoder_.get()) < 0)
+      return tl::unexpected(broken_graph("the recogniser does not start"));
+    const auto frames = ps_process_raw(decoder_.get(), samples.data(), samples.size(), FALSE, TRUE);
+    auto partial = frames < 0 ? Recognition{} : path(std::ssize(samples));
+    if (ps_end_utt(decoder_.get()) < 0 || frames < 0)
+      return tl::unexpected(broken_graph("the recogniser stopped"));
+    return partial;
+  }
+
   Recognition path(std::int64_t length) {
     Recognition found;
     for (ps_seg_t* part = ps_seg_iter(decoder_.get()); part != nullptr; part = ps_seg_next(part)) {
@@ -175,6 +211,8 @@ class SphinxRecogniser final : public Recogniser {
 
   SphinxConfig config_;
   SphinxDecoder decoder_;
+  std::unique_ptr<SphinxScorer> scorer_;  // null: the decoder scores a model of another kind itself
+  std::unique_ptr<SoundScores> scores_;   // of the sound listened to last: mostly the next is the same
   // By pronunciation; graphs in the making point at the names.
   std::unordered_map<std::string, std::deque<std::string>> dictionary_;
   std::unordered_map<std::string, std::uint32_t> word_of_;  // of the graph now listened for
@@ -200,7 +238,13 @@ Result<std::unique_ptr<Recogniser>> open_recogniser(const std::filesystem::path&
   if (decoder == nullptr)
     return fail(ErrorCode::Malformed, "the model of how English sounds cannot be read: " + sounds.string(),
                 std::nullopt, "install Debian's package pocketsphinx-en-us again");
-  return std::make_unique<SphinxRecogniser>(std::move(config), std::move(decoder));
+  std::unique_ptr<SphinxScorer> scorer;
+  if (auto mixtures =
+          read_mixtures(sounds, ps_get_logmath(decoder.get()), cmd_ln_float_r(config.get(), "-varfloor"))) {
+    scorer = std::make_unique<SphinxScorer>(*std::move(mixtures), ps_get_logmath(decoder.get()));
+    if (!scorer->takes(ps_get_feat(decoder.get()))) scorer.reset();
+  }
+  return std::make_unique<SphinxRecogniser>(std::move(config), std::move(decoder), std::move(scorer));
 }
 
 }  // namespace panslate

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <set>
 #include <string_view>
 
 namespace panslate {
@@ -31,24 +33,17 @@ class GraphBuilder {
 
   // The ways to say a word of the script; false when none is known.
   bool say(std::uint32_t from, std::uint32_t to, const ScriptWord& word, ScriptPlace place, double weight) {
-    bool said = false;
-    const auto readings = std::min(word.readings.size(), kMostReadings);
-    for (std::size_t r = 0; r < readings; ++r) {
+    Rests rests;
+    for (std::size_t r = 0; r < std::min(word.readings.size(), kMostReadings); ++r) {
       const auto& reading = word.readings[r];
-      if (reading.empty() || reading.size() > kLongestReading) continue;
-      if (!std::all_of(reading.begin(), reading.end(),
-                       [this](const auto& spoken) { return !dictionary_.ways(spoken).empty(); }))
-        continue;
-      auto at = from;
-      for (std::size_t i = 0; i < reading.size(); ++i) {
-        const auto next = i + 1 == reading.size() ? to : node();
-        for (const auto& way : dictionary_.ways(reading[i]))
-          add(at, next, reading[i], way, place, i == 0 ? weight : 1.0);
-        at = next;
-      }
-      said = true;
+      if (!reading.empty() && reading.size() <= kLongestReading &&
+          std::all_of(reading.begin(), reading.end(),
+                      [this](const auto& spoken) { return !dictionary_.ways(spoken).empty(); }))
+        rests.insert(reading);
     }
-    return said;
+    std::map<Rests, std::uint32_t> known;
+    say_rests(from, to, rests, place, weight, known);
+    return !rests.empty();
   }
 
   // Whatever is said in the place of an amount; also nothing.
@@ -63,8 +58,8 @@ class GraphBuilder {
     null(loop, to, 1.0);
   }
 
-  void other_speech(std::uint32_t at, double weight) {
-    for (const auto phone : kSpokenPhones) add(at, at, {}, std::string(phone), std::nullopt, weight);
+  void other_speech(std::uint32_t at, std::uint32_t to, double weight) {
+    for (const auto phone : kSpokenPhones) add(at, to, {}, std::string(phone), std::nullopt, weight);
   }
 
   ScriptGraph finish(std::uint32_t start, std::uint32_t final) {
@@ -74,6 +69,30 @@ class GraphBuilder {
   }
 
  private:
+  // What is still to be said of readings. Where that is the same they go on together: the decoder takes its
+  // time for every node of a graph in every frame.
+  using Rests = std::set<std::vector<std::string>>;
+
+  void say_rests(std::uint32_t from, std::uint32_t to, const Rests& rests, ScriptPlace place, double weight,
+                 std::map<Rests, std::uint32_t>& known) {
+    std::map<std::string, Rests> next;
+    for (const auto& rest : rests) next[rest.front()].emplace(rest.begin() + 1, rest.end());
+    for (auto& [spoken, after] : next) {
+      const bool ends = after.erase(std::vector<std::string>{}) > 0;
+      if (ends) say_word(from, to, spoken, place, weight);
+      if (after.empty()) continue;
+      const auto [at, is_new] = known.try_emplace(after, 0);
+      if (is_new) at->second = node();
+      say_word(from, at->second, spoken, place, weight);
+      if (is_new) say_rests(at->second, to, after, place, 1.0, known);
+    }
+  }
+
+  void say_word(std::uint32_t from, std::uint32_t to, const std::string& spoken, ScriptPlace place,
+                double weight) {
+    for (const auto& way : dictionary_.ways(spoken)) add(from, to, spoken, way, place, weight);
+  }
+
   void add(std::uint32_t from, std::uint32_t to, const std::string& label, const std::string& phones,
            std::optional<ScriptPlace> place, double weight) {
     const auto word = static_cast<std::uint32_t>(made_.graph.words.size());
@@ -117,7 +136,10 @@ ScriptGraph any_order(std::span<const ScriptLine> script, std::span<const LinePa
   // Between lines: silence and other speech. Each line ends where the next one begins, and from there one may
   // come here; only words lead away, since a chain of free arcs to every line would be taken at every phone.
   const auto between = graph.node();
-  graph.other_speech(between, weights.other);
+  // Phones end at a node of their own: the decoder goes through all arcs of a node where something ends.
+  const auto phone_over = graph.node();
+  graph.other_speech(between, phone_over, weights.other);
+  graph.null(phone_over, between, 1.0);
   auto at = graph.node();
   for (std::size_t p = 0; p < parts.size(); ++p) {
     const auto& part = parts[p];
@@ -148,7 +170,7 @@ ScriptGraph in_order(const ScriptLine& line, const LinePart& part, PronouncingDi
                      const JumpWeights& weights) {
   GraphBuilder graph(dictionary);
   const auto before = graph.node();
-  graph.other_speech(before, weights.other);
+  graph.other_speech(before, before, weights.other);
   auto at = before;
   for (auto w = part.first; w < part.last; ++w) {
     const auto next = graph.node();
@@ -157,7 +179,7 @@ ScriptGraph in_order(const ScriptLine& line, const LinePart& part, PronouncingDi
     at = next;
   }
   const auto after = graph.node();
-  graph.other_speech(after, weights.other);
+  graph.other_speech(after, after, weights.other);
   graph.null(at, after, 1.0);
   return graph.finish(before, after);
 }

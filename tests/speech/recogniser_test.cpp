@@ -97,7 +97,8 @@ TEST_F(Recognising, OddSoundGivesNoCrash) {
     for (const int level : {0, 1, int{std::numeric_limits<std::int16_t>::min()},
                             int{std::numeric_limits<std::int16_t>::max()}}) {
       const std::vector<std::int16_t> sound(length, static_cast<std::int16_t>(level));
-      EXPECT_TRUE(recogniser->recognise(sound, graph, {})) << length << " samples of " << level;
+      const auto heard = recogniser->recognise(sound, graph, {});
+      EXPECT_TRUE(heard) << length << " samples of " << level << ": " << render(heard.error());
     }
 }
 

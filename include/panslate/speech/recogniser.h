@@ -47,6 +47,8 @@ struct WordGraph {
 /// How far behind the best a path may fall before it is given up: smaller finds more and takes longer.
 struct Beam {
   double width = 1e-80;  ///< above 0, below 1
+  /// The same where a word ends. Ends are what takes the time where many words may follow.
+  double word_end = width;
 };
 
 /// A word that was heard, in samples of the sound given. Boundaries are those of 10 ms frames, shifted to
