@@ -65,7 +65,7 @@ DeskProxy CheckedFilms::proxy(const std::string& content, const ClipFacts& clip,
   std::unique_lock lock(stills_mutex_);
   const auto place = stills_.place_for_proxy(content);
   lock.unlock();
-  return place ? proxies_.look(*place, clip, make) : cannot();
+  return place ? proxies_.look(*place, content, clip, make) : cannot();
 }
 
 }  // namespace panslate::app

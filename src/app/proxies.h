@@ -24,17 +24,25 @@ class Proxies {
   Proxies(const Proxies&) = delete;
   Proxies& operator=(const Proxies&) = delete;
 
-  /// How far the proxy at `out` is, of this clip; `make`: it is to be made.
-  [[nodiscard]] DeskProxy look(const std::filesystem::path& out, const ClipFacts& clip, bool make);
+  /// How far the proxy at `out` is, of this clip with this content (see content_key); `make`: it is to be
+  /// made. One that could not be written, or whose clip was another one by then, can be asked for again.
+  [[nodiscard]] DeskProxy look(const std::filesystem::path& out, const std::string& content,
+                               const ClipFacts& clip, bool make);
 
  private:
   struct Wanted {
     std::filesystem::path out;
+    std::string content;
     std::filesystem::path clip;
     MediaTime duration;
   };
+  struct Known {
+    DeskProxy proxy;
+    bool again = false;  ///< it failed, and may not the next time
+  };
   class Telling;
   void work();
+  [[nodiscard]] Status make(const Wanted& wanted);
   void end_one(const std::filesystem::path& out, const Status& made);
 
   FootageWorkers workers_;
@@ -42,8 +50,9 @@ class Proxies {
   std::condition_variable wake_;
   bool ends_ = false;
   std::deque<Wanted> wanted_;
-  std::map<std::filesystem::path, DeskProxy> known_;  ///< by where it is to be
-  std::thread thread_;                                // last: it uses all of it
+  std::map<std::filesystem::path, Known> known_;  ///< by where it is to be
+  bool cleared_ = false;                          ///< of what other desks left half
+  std::thread thread_;                            // last: it uses all of it
 };
 
 }  // namespace panslate::app

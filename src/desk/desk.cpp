@@ -137,9 +137,11 @@ class Desk::Routes {
     if (again != (request.method == "POST")) return plain_reply(404, "There is nothing here.");
     if (!phone_) return json_reply(200, "null");
     if (again) phone_->new_code();
-    const auto [code, left] = phone_->code();
-    return json_reply(
-        200, text_of({{"address", phone_->shown_address()}, {"code", code}, {"seconds", left.count()}}));
+    const auto [code, left, too_often] = phone_->code();
+    return json_reply(200, text_of({{"address", phone_->shown_address()},
+                                    {"code", code},
+                                    {"seconds", left.count()},
+                                    {"too_often", too_often}}));
   }
 
   DeskReply route(const DeskRequest& request) {

@@ -30,21 +30,26 @@ PhoneCode::PhoneCode(std::function<Clock::time_point()> now) : now_(std::move(no
 }
 
 bool PhoneCode::is_good() const {
-  return !code_.empty() && tries_ < kTries && now_() - made_ < kGood;
+  return !code_.empty() && tries_ < kTriesInAll && now_() - made_ < kGood;
 }
 
-PhoneCode::Outcome PhoneCode::enter(std::string_view typed) {
+PhoneCode::Outcome PhoneCode::enter(std::string_view typed, const std::string& peer) {
   std::string digits;
   for (const char one : typed)
     if (one != ' ' && one != '-') digits += one;
   const std::lock_guard lock(mutex_);
   if (!is_good()) return Outcome::Void;
+  auto& tries = tries_of_[peer];
+  if (tries >= kTries) return Outcome::TooOften;
+  ++tries;
   ++tries_;
   if (same_secret(digits, code_)) {
     code_.clear();
     return Outcome::Right;
   }
-  return is_good() ? Outcome::Wrong : Outcome::Void;
+  too_often_ = too_often_ || tries >= kTries || tries_ >= kTriesInAll;
+  if (!is_good()) return Outcome::Void;
+  return tries < kTries ? Outcome::Wrong : Outcome::TooOften;
 }
 
 void PhoneCode::renew() {
@@ -52,13 +57,15 @@ void PhoneCode::renew() {
   const std::lock_guard lock(mutex_);
   code_ = std::move(code);
   tries_ = 0;
+  tries_of_.clear();
+  too_often_ = false;
   made_ = now_();
 }
 
 PhoneCode::Shown PhoneCode::shown() const {
   const std::lock_guard lock(mutex_);
-  if (!is_good()) return {};
-  return {code_, std::chrono::duration_cast<std::chrono::seconds>(made_ + kGood - now_())};
+  if (!is_good()) return {{}, {}, too_often_};
+  return {code_, std::chrono::duration_cast<std::chrono::seconds>(made_ + kGood - now_()), too_often_};
 }
 
 }  // namespace panslate

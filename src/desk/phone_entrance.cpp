@@ -37,15 +37,28 @@ DeskReply in_json(int status, const char* name, std::string_view value) {
 PhoneEntrance::PhoneEntrance(std::string home, int port)
     : address_{new_desk_token(), port, std::move(home)} {}
 
+DeskAddress PhoneEntrance::address() const {
+  const std::lock_guard lock(mutex_);
+  return address_;
+}
+
+void PhoneEntrance::new_code() {
+  auto token = new_desk_token();
+  const std::lock_guard lock(mutex_);
+  address_.token = std::move(token);
+  code_.renew();
+}
+
 std::string PhoneEntrance::shown_address() const {
+  // Neither changes ever.
   return "http://" + address_.home + ":" + std::to_string(address_.port) + "/";
 }
 
 std::optional<DeskReply> PhoneEntrance::refusal(const DeskRequest& request) const {
   const bool is_open =
       request.method == "POST" ? request.path == kCodePath : open_file(request.path) != nullptr;
-  if (!is_open) return admit(request, address_).refusal;
-  if (auto another = asked_by_another(request, address_)) return another;
+  if (!is_open) return admit(request, address()).refusal;
+  if (auto another = asked_by_another(request, address())) return another;
   return asked_wrongly(request);
 }
 
@@ -55,13 +68,17 @@ std::optional<DeskReply> PhoneEntrance::enter(const DeskRequest& request) {
     const auto fields = RequestFields::read(request.body);
     const auto typed = fields ? fields->given_text("code", kLongestCode) : std::nullopt;
     if (!typed) return in_json(400, "what", "This is not what the page sends.");
-    switch (code_.enter(*typed)) {
+    const std::lock_guard lock(mutex_);
+    switch (code_.enter(*typed, request.peer)) {
       case PhoneCode::Outcome::Right:
         return in_json(200, "to", "/" + address_.token + "/#stove");
       case PhoneCode::Outcome::Wrong:
         return in_json(
             403, "what",
             "That is another code. Look again: it stands in the terminal and on the desk, at the stove.");
+      case PhoneCode::Outcome::TooOften:
+        return in_json(403, "what",
+                       "Wrong codes were typed here too often. On the desk, at the stove, press New code.");
       case PhoneCode::Outcome::Void:
         break;
     }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <mutex>
 #include <optional>
 #include <string>
 
@@ -15,11 +16,12 @@ class PhoneEntrance {
   PhoneEntrance(std::string home, int port);
 
   /// Behind its token the whole desk lies.
-  [[nodiscard]] const DeskAddress& address() const { return address_; }
+  [[nodiscard]] DeskAddress address() const;
   /// What she types: without a token, "http://192.168.1.20:8000/".
   [[nodiscard]] std::string shown_address() const;
   [[nodiscard]] PhoneCode::Shown code() const { return code_.shown(); }
-  void new_code() { code_.renew(); }
+  /// A new one; who was let in before is so no longer.
+  void new_code();
 
   /// What a request is refused with by its head alone.
   [[nodiscard]] std::optional<DeskReply> refusal(const DeskRequest& request) const;
@@ -27,6 +29,7 @@ class PhoneEntrance {
   [[nodiscard]] std::optional<DeskReply> enter(const DeskRequest& request);
 
  private:
+  mutable std::mutex mutex_;  // of the address, and so that no old code opens the new one
   DeskAddress address_;
   PhoneCode code_;
 };

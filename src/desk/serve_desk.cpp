@@ -14,6 +14,9 @@
 #include "panslate/base/text.h"
 #include "panslate/desk/desk_server.h"
 
+#include "desk/open_connections.h"
+#include "desk/request_stream.h"
+
 namespace panslate {
 
 namespace {
@@ -22,16 +25,20 @@ constexpr const char* kThisMachine = "127.0.0.1";
 constexpr std::size_t kLargestBody = std::size_t{64} * 1024;  // bytes: a decision is a few hundred
 // Bytes of a body that is not wanted: who hangs up on a client that is still sending is not heard by it.
 constexpr std::size_t kMostThrownAway = 4 * kLargestBody;
-// Each holds one connection, asking or silent: fewer than there are connections, and one waits for another's
-// end.
-constexpr std::size_t kThreads = 256;
-constexpr std::size_t kThreadsForHome = 32;             // a phone or two
+// A thread for each connection, asking or silent: none waits for another's end.
+constexpr OpenConnections::Bounds kHere{256, 256};
+constexpr OpenConnections::Bounds kAtHome{64, 8};       // a phone has six
 constexpr std::size_t kPiece = std::size_t{32} * 1024;  // bytes of a clip read at once
-constexpr std::chrono::seconds kPatience{5};
+constexpr std::chrono::seconds kSilence{5};
+// A connection that is kept holds a thread: not for long where nothing comes.
+constexpr std::chrono::seconds kKept{1};
+constexpr int kMostRequests = 100;         // of one connection
+constexpr std::chrono::seconds kGrace{2};  // for what is being answered when the desk is closed
 
 DeskRequest request_of(const httplib::Request& asked, bool from_home) {
   DeskRequest request;
   request.from_home = from_home;
+  request.peer = asked.remote_addr;
   request.method = asked.method;
   request.path = asked.path;
   for (const auto& [name, value] : asked.params) request.query.emplace(name, value);
@@ -140,19 +147,68 @@ void answer_post(const DeskServing& serving, DeskRequest request, const httplib:
   send(refusal ? *refusal : serving.answer(request), asked, response);
 }
 
+/// The library's server, with connections that are counted, bounded and can be ended.
+class BoundedServer final : public httplib::Server {
+ public:
+  BoundedServer(OpenConnections::Bounds bounds, std::chrono::milliseconds patience)
+      : patience_(patience), open_(bounds) {
+    new_task_queue = [this, threads = bounds.in_all] {
+      auto queue = std::make_unique<AtOnce>(threads);
+      pool_ = &queue->pool;
+      return queue.release();
+    };
+  }
+  [[nodiscard]] OpenConnections& open() { return open_; }
+  /// Once it is bound: the library lets five wait to be taken in, and the sixth tries again a second later.
+  void let_many_wait() { ::listen(svr_sock_, SOMAXCONN); }
+
+ private:
+  // The library would queue every connection, however many there are: so that each is looked at as it comes,
+  // what it queues is run at once, and what is taken in then goes to the threads.
+  struct AtOnce final : httplib::TaskQueue {
+    explicit AtOnce(std::size_t threads) : pool(threads) {}
+    void enqueue(std::function<void()> task) override { task(); }
+    void shutdown() override { pool.shutdown(); }
+    httplib::ThreadPool pool;
+  };
+
+  bool process_and_close_socket(socket_t socket) override {
+    if (!open_.take(socket)) {
+      open_.end(socket);
+      return false;
+    }
+    pool_->enqueue([this, socket] {
+      serve(socket);
+      open_.end(socket);
+    });
+    return true;
+  }
+
+  void serve(socket_t socket) {
+    RequestStream stream(socket, patience_, kSilence);
+    bool closed = false;
+    for (int left = kMostRequests; left > 0 && !closed && stream.begins(kKept); --left) {
+      const bool good = process_request(stream, left == 1, closed, nullptr);
+      if (!good || !stream.head_is_whole()) return;
+    }
+  }
+
+  std::chrono::milliseconds patience_;
+  OpenConnections open_;
+  httplib::ThreadPool* pool_ = nullptr;  // while it listens
+};
+
 /// One address and everything that comes in by it.
 class Entrance {
  public:
   Entrance(const DeskServing& serving, std::string address, bool is_home)
-      : serving_(serving), address_(std::move(address)), is_home_(is_home) {
-    server_.new_task_queue = [is_home] {
-      return new httplib::ThreadPool(is_home ? kThreadsForHome : kThreads);
-    };
-    server_.set_read_timeout(kPatience);
-    server_.set_write_timeout(kPatience);
-    // A connection that is kept holds a thread: not for long where nothing comes.
-    server_.set_keep_alive_timeout(1);
-    server_.set_keep_alive_max_count(100);
+      : serving_(serving),
+        address_(std::move(address)),
+        is_home_(is_home),
+        server_(is_home ? kAtHome : kHere, serving.patience) {
+    // What the library tells of them to clients; they are kept by serve().
+    server_.set_keep_alive_timeout(kKept.count());
+    server_.set_keep_alive_max_count(kMostRequests);
     server_.set_tcp_nodelay(true);
     // Not the library's SO_REUSEPORT, by which two programs may listen at one port.
     server_.set_socket_options([](socket_t socket) {
@@ -166,8 +222,11 @@ class Entrance {
 
   /// At this port, or at any that is free (0); the port, or 0 where it cannot be used.
   int bind(int port) {
-    if (port == 0) return std::max(0, server_.bind_to_any_port(address_));
-    return server_.bind_to_port(address_, port) ? port : 0;
+    const int bound = port == 0                              ? std::max(0, server_.bind_to_any_port(address_))
+                      : server_.bind_to_port(address_, port) ? port
+                                                             : 0;
+    if (bound != 0) server_.let_many_wait();
+    return bound;
   }
   /// Until stop(), or until the system closes its port.
   void listen() {
@@ -179,7 +238,10 @@ class Entrance {
     // One that does not run yet cannot be stopped.
     while (!ended_ && !server_.is_running()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
     server_.stop();
+    server_.open().close_for_reading();
   }
+  /// After stop(): whoever is still being answered has had his time.
+  void hang_up() { server_.open().close_for_all(); }
 
  private:
   void set_handlers() {
@@ -219,7 +281,7 @@ class Entrance {
   std::string address_;
   bool is_home_;
   std::atomic<bool> ended_{false};
-  httplib::Server server_;
+  BoundedServer server_;
 };
 
 Error port_is_taken(int port) {
@@ -239,6 +301,13 @@ bool listen_until(const std::vector<std::unique_ptr<Entrance>>& entrances,
   };
   while (!stopped() && !one_ended()) std::this_thread::sleep_for(std::chrono::milliseconds(50));
   for (const auto& entrance : entrances) entrance->stop();
+  const auto all_ended = [&] {
+    return std::all_of(entrances.begin(), entrances.end(), [](const auto& one) { return one->ended(); });
+  };
+  const auto until = std::chrono::steady_clock::now() + kGrace;
+  while (!all_ended() && std::chrono::steady_clock::now() < until)
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  for (const auto& entrance : entrances) entrance->hang_up();
   for (auto& thread : threads) thread.join();
   return stopped();
 }

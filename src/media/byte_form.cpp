@@ -72,7 +72,8 @@ void write(ByteWriter& out, const Error& error) {
 }
 
 Error read_error(ByteReader& in, const std::filesystem::path& file) {
-  static constexpr std::array kPossible{ErrorCode::NotFound, ErrorCode::Unreadable, ErrorCode::NotMedia,
+  static constexpr std::array kPossible{ErrorCode::NotFound,  ErrorCode::Unreadable,  ErrorCode::NotMedia,
+                                        ErrorCode::Malformed, ErrorCode::WriteFailed, ErrorCode::Cancelled,
                                         ErrorCode::Internal};
   const auto code = in.number<std::int32_t>(0, kAnyPositive);
   const auto* const found = std::find_if(kPossible.begin(), kPossible.end(), [code](ErrorCode possible) {

@@ -1,10 +1,15 @@
 // FootageWorkers::proxy: a copy that plays, made by a worker and all there or not at all.
 #include <algorithm>
+#include <cerrno>
+#include <charconv>
+#include <csignal>
 #include <optional>
 #include <string>
 #include <system_error>
 #include <utility>
 #include <vector>
+
+#include <sys/types.h>
 
 #include "panslate/media/footage_workers.h"
 #include "panslate/media/proxy.h"
@@ -18,18 +23,36 @@ namespace {
 
 constexpr std::string_view kPhase = "making a copy that plays";
 
-// What a worker that was ended in the middle left: files named after `out` with more behind it.
-void remove_leftovers(const std::filesystem::path& out) {
+constexpr std::string_view kHalf = ".part";  // as FilmWriter names it: "NAME.PID.part"
+
+// Of a file that is half: whether a process with the number in its name lives.
+bool maker_lives(std::string_view name) {
+  name.remove_suffix(kHalf.size());
+  name.remove_prefix(std::min(name.rfind('.') + 1, name.size()));
+  pid_t maker = 0;
+  const auto* const end = name.data() + name.size();
+  const auto [at, wrong] = std::from_chars(name.data(), end, maker);
+  // What names no process is no half of ours.
+  if (wrong != std::errc() || at != end || maker <= 0) return true;
+  return ::kill(maker, 0) == 0 || errno != ESRCH;
+}
+
+void remove_half_of(const std::filesystem::path& folder, std::string_view begin) {
   std::error_code failed;
-  const auto begin = out.filename().native() + ".";
   std::vector<std::filesystem::path> left;
-  for (std::filesystem::directory_iterator at(out.parent_path(), failed), end; !failed && at != end;
-       at.increment(failed))
-    if (at->path().filename().native().starts_with(begin)) left.push_back(at->path());
+  for (std::filesystem::directory_iterator at(folder, failed), end; !failed && at != end;
+       at.increment(failed)) {
+    const std::string name = at->path().filename().native();
+    if (name.starts_with(begin) && name.ends_with(kHalf) && !maker_lives(name)) left.push_back(at->path());
+  }
   for (const auto& file : left) std::filesystem::remove(file, failed);
 }
 
 }  // namespace
+
+void remove_half_copies(const std::filesystem::path& folder) {
+  remove_half_of(folder, {});
+}
 
 Status FootageWorkers::proxy(const std::filesystem::path& file, MediaTime duration,
                              const std::filesystem::path& out, Progress& progress) {
@@ -58,7 +81,7 @@ Status FootageWorkers::proxy(const std::filesystem::path& file, MediaTime durati
   std::vector<ClipTask> tasks;
   tasks.push_back(std::move(task));
   const bool finished = pool_->run(std::move(tasks), work, progress);
-  remove_leftovers(out);  // of a desk too that was ended before
+  remove_half_of(out.parent_path(), out.filename().native() + ".");  // of a worker ended in the middle
   if (!finished) return fail(ErrorCode::Cancelled, "stopped while making a copy that plays", Place{out});
   return made ? *std::move(made) : fail(ErrorCode::Internal, "nobody made the copy", Place{out});
 }

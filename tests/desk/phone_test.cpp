@@ -22,6 +22,7 @@ using Outcome = PhoneCode::Outcome;
 
 constexpr const char* kHome = "192.168.1.20";
 constexpr int kHomePort = 4444;
+const std::string kPeer = "192.168.1.7";
 const std::string kFront = "192.168.1.20:4444";
 
 std::string wrong(const std::string& code) {
@@ -33,22 +34,43 @@ TEST(PhoneCode, IsGoodOnce) {
   const auto digits = code.shown().code;
   EXPECT_EQ(digits.size(), 6U);
   EXPECT_EQ(digits.find_first_not_of("0123456789"), std::string::npos);
-  EXPECT_EQ(code.enter(wrong(digits)), Outcome::Wrong);
-  EXPECT_EQ(code.enter(digits.substr(0, 3) + " " + digits.substr(3)), Outcome::Right);
+  EXPECT_EQ(code.enter(wrong(digits), kPeer), Outcome::Wrong);
+  EXPECT_EQ(code.enter(digits.substr(0, 3) + " " + digits.substr(3), kPeer), Outcome::Right);
   EXPECT_EQ(code.shown().code, "");
-  EXPECT_EQ(code.enter(digits), Outcome::Void);
-  EXPECT_EQ(code.enter(""), Outcome::Void);
+  EXPECT_EQ(code.enter(digits, kPeer), Outcome::Void);
+  EXPECT_EQ(code.enter("", kPeer), Outcome::Void);
 }
 
-TEST(PhoneCode, EndsAfterAFewTries) {
+// Whoever types wrong codes tires himself, and not her phone.
+TEST(PhoneCode, EndsAfterAFewTriesOfOnePeer) {
   PhoneCode code;
   const auto digits = code.shown().code;
-  for (int i = 1; i < PhoneCode::kTries; ++i) EXPECT_EQ(code.enter(wrong(digits)), Outcome::Wrong) << i;
-  EXPECT_EQ(code.enter(wrong(digits)), Outcome::Void);
-  EXPECT_EQ(code.enter(digits), Outcome::Void);
-  EXPECT_EQ(code.shown().code, "");
+  for (int i = 1; i < PhoneCode::kTries; ++i)
+    EXPECT_EQ(code.enter(wrong(digits), "192.168.1.66"), Outcome::Wrong) << i;
+  EXPECT_FALSE(code.shown().too_often);
+  EXPECT_EQ(code.enter(wrong(digits), "192.168.1.66"), Outcome::TooOften);
+  EXPECT_EQ(code.enter(digits, "192.168.1.66"), Outcome::TooOften);
+  EXPECT_TRUE(code.shown().too_often);
+  EXPECT_EQ(code.shown().code, digits);
+  EXPECT_EQ(code.enter(wrong(digits), kPeer), Outcome::Wrong);
+  EXPECT_EQ(code.enter(digits, kPeer), Outcome::Right);
   code.renew();
-  EXPECT_EQ(code.enter(code.shown().code), Outcome::Right);
+  EXPECT_FALSE(code.shown().too_often);
+  EXPECT_EQ(code.enter(code.shown().code, "192.168.1.66"), Outcome::Right);
+}
+
+// Fifty of a million, however many addresses somebody takes for himself.
+TEST(PhoneCode, EndsAfterFiftyTriesOfAll) {
+  PhoneCode code;
+  const auto digits = code.shown().code;
+  int tries = 0;
+  for (int peer = 0; peer < 250 && !code.shown().code.empty(); ++peer, ++tries)
+    static_cast<void>(code.enter(wrong(digits), "192.168.1." + std::to_string(peer)));
+  EXPECT_EQ(tries, 50);
+  EXPECT_EQ(code.enter(digits, kPeer), Outcome::Void);
+  EXPECT_TRUE(code.shown().too_often);
+  code.renew();
+  EXPECT_EQ(code.enter(code.shown().code, kPeer), Outcome::Right);
 }
 
 TEST(PhoneCode, GrowsOld) {
@@ -60,9 +82,9 @@ TEST(PhoneCode, GrowsOld) {
   EXPECT_EQ(code.shown().code, digits);
   now += std::chrono::seconds(1);
   EXPECT_EQ(code.shown().code, "");
-  EXPECT_EQ(code.enter(digits), Outcome::Void);
+  EXPECT_EQ(code.enter(digits, kPeer), Outcome::Void);
   code.renew();
-  EXPECT_EQ(code.enter(code.shown().code), Outcome::Right);
+  EXPECT_EQ(code.enter(code.shown().code, kPeer), Outcome::Right);
 }
 
 // The folder's desk, shared.
@@ -84,8 +106,9 @@ struct SharedDesk {
     }
     return request;
   }
-  DeskReply enter(const std::string& code) {
+  DeskReply enter(const std::string& code, const std::string& peer = kPeer) {
     auto request = from_home("POST", "/code");
+    request.peer = peer;
     request.body = json{{"code", code}}.dump();
     return desk.answer(request);
   }
@@ -209,11 +232,26 @@ TEST(Phone, HasANewCodeFromTheDeskAlone) {
   EXPECT_EQ(first.at("address"), shared.desk.phone_address());
   for (int i = 0; i < PhoneCode::kTries; ++i) EXPECT_EQ(shared.enter(wrong(first.at("code"))).status, 403);
   EXPECT_EQ(shared.enter(first.at("code")).status, 403);
+  EXPECT_EQ(json::parse(asked("GET", "phone").body).at("too_often"), true);
+  EXPECT_EQ(shared.enter(first.at("code"), "192.168.1.8").status, 200);
   EXPECT_EQ(json::parse(asked("GET", "phone").body).at("code"), "");
   EXPECT_EQ(asked("GET", "phone/again").status, 404);
   EXPECT_EQ(shared.desk.phone_code(), "");
   const auto again = json::parse(asked("POST", "phone/again").body);
   EXPECT_EQ(shared.enter(again.at("code")).status, 200);
+}
+
+TEST(Phone, IsPutOutByANewCode) {
+  SharedDesk shared;
+  const auto before = shared.let_in();
+  EXPECT_EQ(shared.desk.answer(SharedDesk::from_home("GET", before + "state")).status, 200);
+  EXPECT_EQ(shared.desk.answer(DeskFolder::request("POST", "phone/again")).status, 200);
+  EXPECT_EQ(shared.desk.answer(SharedDesk::from_home("GET", before + "state")).status, 404);
+  const auto after = shared.let_in();
+  EXPECT_NE(after, before);
+  EXPECT_EQ(shared.desk.answer(SharedDesk::from_home("GET", after + "state")).status, 200);
+  // This machine's own desk stays as it is.
+  EXPECT_EQ(shared.desk.answer(DeskFolder::request("GET", "state")).status, 200);
 }
 
 TEST(Phone, IsNotThereUnlessAskedFor) {

@@ -41,9 +41,11 @@ class Served {
   }
   Served(const Served&) = delete;
   Served& operator=(const Served&) = delete;
-  ~Served() {
+  ~Served() { stop(); }
+  /// As by Ctrl-C.
+  void stop() {
     stop_ = true;
-    thread_.join();
+    if (thread_.joinable()) thread_.join();
   }
   [[nodiscard]] int port() const { return ports_.here; }
   [[nodiscard]] int home_port() const { return ports_.home; }

@@ -3,11 +3,13 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <iterator>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include "panslate/media/clip_facts.h"
 #include "panslate/media/footage_workers.h"
@@ -128,6 +130,35 @@ TEST(Proxy, KeepsTheTimesOfAVaryingRate) {
                           file.string() + "'");
   };
   EXPECT_EQ(times(out), times(clip));
+}
+
+// What is half belongs to whoever has the number in its name: a living one's is never taken away.
+TEST(Proxy, RemovesTheHalfCopiesOfTheDead) {
+  const auto folder = samples::folder() / "halves";
+  fs::create_directories(folder);
+  // The number of a process that was there, and has ended and been waited for.
+  const auto dead = outside::shell("sh -c 'echo $$'");
+  const auto number = dead.substr(0, dead.find('\n'));
+  const auto alive = std::to_string(::getpid());
+  for (const auto& name : {"a.mp4." + number + ".part", "b.mp4." + alive + ".part", std::string("c.mp4"),
+                           std::string("d.part"), std::string("e.mp4.x1.part"), "f.mp4." + number})
+    std::ofstream(folder / name) << "half";
+  remove_half_copies(folder);
+  EXPECT_FALSE(fs::exists(folder / ("a.mp4." + number + ".part")));
+  EXPECT_EQ(std::distance(fs::directory_iterator(folder), fs::directory_iterator()), 5);
+  remove_half_copies(folder / "none");
+}
+
+// A folder that is not there stands for a disk without room.
+TEST(Proxy, TellsThatItCannotBeWritten) {
+  ::setenv("ODD_WORKER_PLAIN", "1", 1);  // NOLINT(concurrency-mt-unsafe): there is one thread
+  FootageWorkers workers({ODD_WORKER, 1, {}});
+  NoProgress quiet;
+  const auto made = workers.proxy(samples::phone_mp4(), MediaTime::from_seconds(1),
+                                  samples::folder() / "none" / "phone.mp4", quiet);
+  ASSERT_FALSE(made);
+  EXPECT_EQ(made.error().code, ErrorCode::WriteFailed) << made.error().message;
+  ::unsetenv("ODD_WORKER_PLAIN");  // NOLINT(concurrency-mt-unsafe)
 }
 
 TEST(Proxy, LeavesNothingWhereItFailsOrIsStopped) {

@@ -19,6 +19,7 @@ struct DeskRequest {
   std::map<std::string, std::string, std::less<>> headers;  ///< names in lower case
   std::string body;
   bool from_home = false;  ///< it came over her network, not from this machine
+  std::string peer;        ///< the address that it came from: "192.168.1.7"
 
   /// Empty where it is not there.
   [[nodiscard]] std::string header(std::string_view name) const;

@@ -30,16 +30,17 @@ struct DeskServing {
   std::function<DeskReply(const DeskRequest&)> answer;  ///< from several threads
   /// Of every reply, also where nobody is asked; a reply's own come before them.
   std::vector<std::pair<std::string, std::string>> headers;
-  std::chrono::milliseconds patience{10'000};  ///< with a body that comes slowly
+  std::chrono::milliseconds patience{10'000};  ///< with a head, and with a body, that comes slowly
   std::function<bool()> stopped;               ///< asked some ten times a second
 };
 
 /// Serves on 127.0.0.1, and at the home address with connections of its own (nobody in her network can keep
-/// this machine from its desk), until it is stopped; requests that are being answered then are finished.
-/// Clients that say nothing for five seconds are left. A body is read only behind Content-Length (else 411);
-/// above 64 KiB it is refused with 413, and one that takes longer than the patience with 408. The library
-/// sets no bound to the lines of a request's head: another program on this machine can make one that is slow
-/// and long. Usage where the port is taken, Unreadable where the system closes it.
+/// this machine from its desk), until it is stopped; requests that are being answered then have two seconds.
+/// Of 256 connections here, of 64 at the home address and of eight of one peer there, every further one is
+/// closed at once. Clients that say nothing for five seconds are left. The head of a request has at most 32
+/// KiB and 128 lines, and comes within the patience (else 400). A body is read only behind Content-Length
+/// (else 411); above 64 KiB it is refused with 413, and one that takes longer than the patience with 408.
+/// Usage where the port is taken, Unreadable where the system closes it.
 [[nodiscard]] Status serve_desk(const DeskServing& serving);
 
 }  // namespace panslate

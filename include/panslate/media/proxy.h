@@ -19,4 +19,8 @@ inline constexpr int kProxySide = 960;
 [[nodiscard]] Status make_proxy(const std::filesystem::path& clip, const std::filesystem::path& out,
                                 Progress& progress);
 
+/// Removes from this folder what makers of proxies that no longer live left half: "NAME.PID.part". What
+/// cannot be removed stays.
+void remove_half_copies(const std::filesystem::path& folder);
+
 }  // namespace panslate

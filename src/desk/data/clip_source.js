@@ -24,10 +24,10 @@ export const hasCopy = (clip) => copies.get(nameOf(clip)) === "ready";
 /// Where the clip, or its copy, is to be had.
 export const sourceOf = (clip) => clipAddress(clip.id, hasCopy(clip));
 
-/// Has the copy made, once; `tell` says how far it is. True once it is there, false where there will be none.
+/// Has the copy made, once, and again where that failed; `tell` says how far it is. True once it is there, false where there will be none.
 export function copyOf(clip, tell) {
   const name = nameOf(clip);
   if (copies.get(name) === "ready") return Promise.resolve(true);
-  if (!copies.has(name)) copies.set(name, make(clip, tell).then(() => { copies.set(name, "ready"); return true; }, () => false));
+  if (!copies.has(name)) copies.set(name, make(clip, tell).then(() => { copies.set(name, "ready"); return true; }, () => { copies.delete(name); return false; }));
   return copies.get(name);
 }

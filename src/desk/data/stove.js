@@ -34,7 +34,9 @@ function showPhone(phone) {
   return phoneBox.replaceChildren(make("h3", {}, "On your phone"),
     make("p", {}, "In the same network, open ", make("b", {}, phone.address)),
     phone.code ? make("p", {}, "and type ", make("b", { class: "code" }, phone.code.slice(0, 3) + " " + phone.code.slice(3)), ` (good once, for ${count(Math.max(1, Math.ceil(phone.seconds / 60)), "more minute", "more minutes")})`)
-      : make("p", {}, "Its code was used, or is too old."),
+      : make("p", {}, "Its code was used, or is no longer good."),
+    ...(phone.too_often ? [make("p", {}, "Wrong codes were typed too often. If that was not you, somebody else in this network tried to get in.")] : []),
+    make("p", { class: "small" }, "New code lets the next phone in, and puts out those that were let in before."),
     make("p", { class: "answers" }, renew));
 }
 const onThisMachine = ["127.0.0.1", "localhost"].includes(location.hostname);
