@@ -118,7 +118,7 @@ on.play = async () => { paused = false; };
 on.pause = () => { if (!paused) stops += 1; paused = true; };
 )js" + std::string(kHands) + R"js(
 const { player } = await import("./player.js");
-const play = player([{ id: "pan", picture: true }], () => {});
+const play = player([{ id: "pan", picture: true, plays: true }], () => {});
 const happens = (...names) => names.forEach((name) => play.video.dispatchEvent(new Event(name)));
 const begin = (at) => { paused = true; play.play({ clip: "pan", begin: at, end: at + 3 }); happens("seeking", "seeked"); };
 begin(100); time = 103.5; happens("timeupdate"); tell(`played: ${stops}`);
