@@ -43,7 +43,6 @@ constexpr std::array<Words, 24> kOtherTime{
 constexpr std::array<Words, 38> kOtherCook{
     "lola",     "lolo",    "nonna",   "oma",      "opa",         "abuela",  "nani",   "dadi",
     "amma",     "tita",    "grandad", "granddad", "grandpa",     "nanna",   "yiayia", "babcia",
-
     "sister",   "brother", "mother",  "mum",      "mom",         "gran",    "granny", "nan",
     "nana",     "aunt",    "auntie",  "dad",      "father",      "husband", "wife",   "neighbour",
     "neighbor", "cousin",  "friend",  "uncle",    "grandmother", "grandma"};
@@ -310,7 +309,7 @@ class Asides {
                                          "isn't enough", "is not enough", "won't do", "isnt enough"};
     if (stands_after(amount, kRate, 1)) return true;
     // "Baste it every fifteen minutes."
-    constexpr std::array<Words, 3> kBeforeEnd{"before the end", "before it's done", "before they're done"};
+    constexpr std::array<Words, 2> kBeforeEnd{"before the end", "before it's done"};
     if ((amount.span.begin > 0 && text_.is_word(amount.span.begin - 1, "every") &&
          !written_.contains(name_stem("every"))) ||
         stands_after(amount, kBeforeEnd, 1))
@@ -325,8 +324,7 @@ class Asides {
            stands_after(amount, kAtOnce, 1);
   }
 
-  // "Fifteen minutes to peel potatoes", "In five minutes my programme is on", "five minutes more if they're
-  // old".
+  // "Fifteen minutes to peel potatoes", "In five minutes my programme is on", "five more if they're old".
   [[nodiscard]] bool is_of_other_work(const SpokenAmount& amount) const {
     const auto end = amount.span.end;
     constexpr std::array<Words, 10> kWork{"peel", "wash", "clean", "chop", "eat",
@@ -348,8 +346,8 @@ class Asides {
 
   // "How long have we got till the bus? Fifteen minutes."
   [[nodiscard]] bool is_asked_of_else(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 16> kPlain{"take", "takes", "leave", "cook", "need", "want", "go",   "goes",
-                                           "wait", "keep",  "long",  "say",  "said", "give", "give", "was"};
+    constexpr std::array<Words, 15> kPlain{"take", "takes", "leave", "cook", "need", "want", "go", "goes",
+                                           "wait", "keep",  "long",  "say",  "said", "give", "was"};
     constexpr std::size_t kQuestion = 14;
     auto first = amount.span.begin;
     while (first > 0 && text_[first - 1].kind == TokenKind::Mark &&

@@ -1,6 +1,8 @@
 #include "media/byte_form.h"
 
 #include <algorithm>
+#include <array>
+#include <span>
 
 namespace panslate::worker {
 
@@ -71,12 +73,15 @@ void write(ByteWriter& out, const Error& error) {
   out.text(error.hint);
 }
 
-Error read_error(ByteReader& in, const std::filesystem::path& file) {
-  static constexpr std::array kPossible{ErrorCode::NotFound,  ErrorCode::Unreadable,  ErrorCode::NotMedia,
-                                        ErrorCode::Malformed, ErrorCode::WriteFailed, ErrorCode::Cancelled,
-                                        ErrorCode::Internal};
+Error read_error(ByteReader& in, const std::filesystem::path& file, Work work) {
+  // What only reads cannot fail in writing; the first four may happen to either.
+  static constexpr std::array kAll{ErrorCode::NotFound, ErrorCode::Unreadable, ErrorCode::NotMedia,
+                                   ErrorCode::Internal, ErrorCode::Malformed,  ErrorCode::WriteFailed,
+                                   ErrorCode::Cancelled};
+  constexpr std::size_t kOfReading = 4;
+  const std::span<const ErrorCode> kPossible(kAll.data(), work == Work::Writes ? kAll.size() : kOfReading);
   const auto code = in.number<std::int32_t>(0, kAnyPositive);
-  const auto* const found = std::find_if(kPossible.begin(), kPossible.end(), [code](ErrorCode possible) {
+  const auto found = std::find_if(kPossible.begin(), kPossible.end(), [code](ErrorCode possible) {
     return static_cast<std::int32_t>(possible) == code;
   });
   in.require(found != kPossible.end());

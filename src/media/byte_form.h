@@ -109,8 +109,11 @@ class ByteReader {
 void write(ByteWriter& out, const Error& error);
 void write(ByteWriter& out, const ClipFacts& facts);
 void write(ByteWriter& out, const Still& still);
-/// What can go wrong with a clip; a worker has nothing to say about saving or the command line.
-[[nodiscard]] Error read_error(ByteReader& in, const std::filesystem::path& file);
+enum class Work { Reads, Writes };
+
+/// What can go wrong with a clip; a worker that only reads has nothing to say about saving or the command
+/// line.
+[[nodiscard]] Error read_error(ByteReader& in, const std::filesystem::path& file, Work work = Work::Reads);
 [[nodiscard]] ClipFacts read_clip_facts(ByteReader& in, const std::filesystem::path& file);
 [[nodiscard]] Still read_still_picture(ByteReader& in, int longest_side);
 

@@ -119,7 +119,7 @@ std::string body_of(const Status& answer) {
 std::optional<Status> read_done(std::string_view body, const std::filesystem::path& file) {
   ByteReader in(body);
   Status answer;
-  if (in.number(kValue, kError) == kError) answer = tl::unexpected(read_error(in, file));
+  if (in.number(kValue, kError) == kError) answer = tl::unexpected(read_error(in, file, Work::Writes));
   return in.done() ? std::optional(std::move(answer)) : std::nullopt;
 }
 

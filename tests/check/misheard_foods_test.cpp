@@ -245,7 +245,7 @@ TEST(MisheardFoods, AreNotFoundInTheTalkOfOtherRecipes) {
 #ifdef PANSLATE_SANITIZED
   const std::vector<std::size_t> others{1, 31};
 #else
-  const std::vector<std::size_t> others{1, 3, 13, 31, 58};
+  const std::vector<std::size_t> others{1, 13, 31};
 #endif
   for (std::size_t r = 0; r < cases.size(); ++r)
     for (const auto apart : others) {
