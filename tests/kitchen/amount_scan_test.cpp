@@ -99,13 +99,12 @@ TEST_P(Phrases, ReadTheSameInCapitals) {
   expect_right(GetParam(), same, phrases.size());
 }
 
-INSTANTIATE_TEST_SUITE_P(Data, Phrases,
-                         ::testing::Values(Source{"amounts_spoken.txt", SpokenOrWritten::Spoken, 480},
-                                           Source{"amounts_spoken_second.txt", SpokenOrWritten::Spoken, 200,
-                                                  97.0},
-                                           Source{"amounts_spoken_third.txt", SpokenOrWritten::Spoken, 160,
-                                                  97.0},
-                                           Source{"amounts_written.txt", SpokenOrWritten::Written, 280}));
+INSTANTIATE_TEST_SUITE_P(
+    Data, Phrases,
+    ::testing::Values(Source{"amounts_spoken.txt", SpokenOrWritten::Spoken, 480},
+                      Source{"amounts_spoken_second.txt", SpokenOrWritten::Spoken, 200, 97.0},
+                      Source{"amounts_spoken_third.txt", SpokenOrWritten::Spoken, 160, 97.0},
+                      Source{"amounts_written.txt", SpokenOrWritten::Written, 280}));
 
 TEST(ScanAmounts, TellsWhereAnAmountStands) {
   const std::string text = "then about 1½ cups of flour, sifted";
