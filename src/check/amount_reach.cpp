@@ -127,9 +127,7 @@ bool AmountReach::counts_another_noun(std::size_t begin, std::size_t end) const 
       kOpenForward.contains(text_[begin].text))
     return false;
   constexpr std::array<std::string_view, 4> kOfTheFood{"batch", "batches", "portion", "portions"};
-  if (std::any_of(kOfTheFood.begin(), kOfTheFood.end(),
-                  [&](const auto word) { return text_.is_word(begin, word); }))
-    return false;
+  if (is_any_word(text_, begin, kOfTheFood)) return false;
   constexpr std::array<std::string_view, 7> kNounIsOver{"of", "the", "a", "my", "our", "your", "what"};
   return std::any_of(kNounIsOver.begin(), kNounIsOver.end(),
                      [&](const auto word) { return begin + 1 < end && text_.is_word(begin + 1, word); });
@@ -176,8 +174,7 @@ bool AmountReach::reaches_backward(const SpokenAmount& amount, const FoodSightin
     constexpr std::array<std::string_view, 6> kTellsOn{"that's", "thats",   "that",
                                                        "it's",   "there's", "theres"};
     if (token.text == "and" && i > begin && text_[i - 1].kind == TokenKind::Mark &&
-        std::any_of(kTellsOn.begin(), kTellsOn.end(),
-                    [&](const auto word) { return text_.is_word(i + 1, word); }))
+        is_any_word(text_, i + 1, kTellsOn))
       continue;
     // "the ginger is done I am measuring": done with.
     if (token.text == "done" && i > begin && (text_.is_word(i - 1, "is") || text_.is_word(i - 1, "are")))
@@ -196,8 +193,7 @@ std::size_t AmountReach::share_of_flour_end(std::size_t at) const {
   if (!number || number->end - at > kLongest) return at;
   const auto leads_on = [&](std::size_t after) {
     constexpr std::array<std::string_view, 6> kSo{"so", "that's", "thats", "which", "it's", ","};
-    return begins_amount(after) ||
-           std::any_of(kSo.begin(), kSo.end(), [&](const auto word) { return text_.is_word(after, word); });
+    return begins_amount(after) || is_any_word(text_, after, kSo);
   };
   if (text_.is_word(number->end, "percent") ||
       text_[number->end < text_.size() ? number->end : at].text == "%")
@@ -233,8 +229,7 @@ std::size_t AmountReach::likened_end(std::size_t at) const {
 std::size_t AmountReach::place_end(std::size_t at) const {
   if (text_.is_word(at, "on") && text_.is_word(at + 1, "top")) return at + 2;
   constexpr std::array<std::string_view, 3> kWhere{"in", "into", "for"};
-  const bool where =
-      std::any_of(kWhere.begin(), kWhere.end(), [&](const auto word) { return text_.is_word(at, word); });
+  const bool where = is_any_word(text_, at, kWhere);
   const bool named = at + 2 < text_.size() && text_[at + 2].kind == TokenKind::Word;
   if (!where || !named || !text_.is_word(at + 1, "the")) return at;
   // "in the bottom of the basin"
@@ -413,8 +408,7 @@ bool AmountReach::presents(const SpokenAmount& amount, std::size_t food) const {
   // "ginger must be fresh and in the other bowl I have 250 grams": of what is named next.
   constexpr std::array<std::string_view, 5> kElse{"other", "another", "next", "and", "over"};
   for (auto at = named.span.end; at < begin; ++at)
-    if (std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(at, word); }))
-      return false;
+    if (is_any_word(text_, at, kElse)) return false;
   const auto ahead = next_sighting(amount.span.end);
   if (ahead && talk_.sightings[*ahead].span.begin - amount.span.end <= kForwardReach) return false;
   return held_up && amount.scan.has_unit &&
@@ -428,9 +422,7 @@ bool AmountReach::presents(const SpokenAmount& amount, std::size_t food) const {
 // "That's a four hundred mil tin.": of what was named last.
 bool AmountReach::points_at_last(const SpokenAmount& amount, TokenSpan sentence) const {
   constexpr std::array<std::string_view, 4> kPointing{"that's", "thats", "it's", "they're"};
-  return amount.span.begin == sentence.begin + 1 &&
-         std::any_of(kPointing.begin(), kPointing.end(),
-                     [&](const auto word) { return text_.is_word(sentence.begin, word); });
+  return amount.span.begin == sentence.begin + 1 && is_any_word(text_, sentence.begin, kPointing);
 }
 
 bool AmountReach::is_vessel_or_subject(const SpokenAmount& amount) const {
@@ -441,9 +433,7 @@ bool AmountReach::is_vessel_or_subject(const SpokenAmount& amount) const {
 
 bool AmountReach::tells_its_size(std::size_t of) const {
   constexpr std::array<std::string_view, 4> kKinds{"size", "sort", "kind", "type"};
-  return text_.is_word(of + 1, "the") && std::any_of(kKinds.begin(), kKinds.end(), [&](const auto word) {
-           return text_.is_word(of + 2, word);
-         });
+  return text_.is_word(of + 1, "the") && is_any_word(text_, of + 2, kKinds);
 }
 
 // "I got it out of two lemons": where it comes from.
@@ -468,9 +458,7 @@ bool AmountReach::is_flanked(const SpokenAmount& amount, std::size_t behind, std
   // "In the butter, thirty grams, plus the softened butter": another.
   constexpr std::array<std::string_view, 3> kAnother{"and", "plus", "then"};
   for (auto at = amount.span.end; at < after.span.begin; ++at)
-    if (std::any_of(kAnother.begin(), kAnother.end(),
-                    [&](const auto word) { return text_.is_word(at, word); }))
-      return false;
+    if (is_any_word(text_, at, kAnother)) return false;
   return std::any_of(after.targets.begin(), after.targets.end(), [&](std::size_t t) {
     return std::find(before.targets.begin(), before.targets.end(), t) != before.targets.end();
   });

@@ -101,8 +101,7 @@ class Asides {
     bool listed = false;
     if (amount.span.begin - hers.span.end > kReach) return false;
     for (auto at = hers.span.end; at < amount.span.begin; ++at) {
-      if (text_.sentence(at) != text_.sentence(amount.span.begin) ||
-          std::any_of(kMine.begin(), kMine.end(), [&](const auto word) { return text_.is_word(at, word); }))
+      if (text_.sentence(at) != text_.sentence(amount.span.begin) || is_any_word(text_, at, kMine))
         return false;
       listed = listed || text_.is_word(at, ",");
     }
@@ -248,10 +247,7 @@ class Asides {
       if (text_.is_word(at, "but") || text_.is_word(at, "then") || text_.is_word(at, "now")) return false;
       if (at == 0 || text_[at].kind != TokenKind::Word || !is_unknown_name(at)) continue;
       constexpr std::array<Words, 6> kArticles{"the", "my", "a", "her", "his", "our"};
-      const bool subject = std::any_of(kArticles.begin(), kArticles.end(),
-                                       [&](const auto word) { return text_.is_word(at - 1, word); }) ||
-                           std::any_of(kMaking.begin(), kMaking.end(),
-                                       [&](const auto word) { return text_.is_word(at - 1, word); });
+      const bool subject = is_any_word(text_, at - 1, kArticles) || is_any_word(text_, at - 1, kMaking);
       if (subject && std::any_of(kTakes.begin(), kTakes.end(), [&](const auto phrase) {
             return match_phrase(text_, at + 1, phrase) > at + 1;
           }))
@@ -330,17 +326,13 @@ class Asides {
     constexpr std::array<Words, 10> kWork{"peel", "wash", "clean", "chop", "eat",
                                           "get",  "find", "tidy",  "shop", "walk"};
     if (text_.is_word(end, "to") && end + 1 < text_.size() &&
-        !written_.contains(name_stem(text_[end + 1].text)) &&
-        std::any_of(kWork.begin(), kWork.end(),
-                    [&](const auto word) { return text_.is_word(end + 1, word); }))
+        !written_.contains(name_stem(text_[end + 1].text)) && is_any_word(text_, end + 1, kWork))
       return true;
     constexpr std::array<Words, 9> kElse{"my", "the", "i", "i'll", "we", "turn", "check", "he", "she"};
     const auto begin = amount.span.begin;
     const bool opens = begin > 0 && text_.is_word(begin - 1, "in") &&
                        (begin == 1 || text_.sentence(begin - 2) != text_.sentence(begin));
-    if (opens &&
-        std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(end, word); }))
-      return true;
+    if (opens && is_any_word(text_, end, kElse)) return true;
     return amount.scan.is_more && text_.is_word(end, "if");
   }
 
@@ -393,9 +385,7 @@ class Asides {
                                            "shillings", "rand",   "pesos", "yen",    "francs"};
     // "two pounds, a head of garlic" is none.
     return amount.span.begin > 0 && text_.is_word(amount.span.begin, "a") &&
-           !text_.is_word(amount.span.end, "of") &&
-           std::any_of(kMoney.begin(), kMoney.end(),
-                       [&](const auto word) { return text_.is_word(amount.span.begin - 1, word); });
+           !text_.is_word(amount.span.end, "of") && is_any_word(text_, amount.span.begin - 1, kMoney);
   }
 
   // "taste it, and you could add another tablespoon": it may be, and so it is none of what goes in.
@@ -438,8 +428,7 @@ class Asides {
     if (!text_.is_word(end, "of")) return false;
     auto named = end + 1;  // "a glass of red wine"
     while (named < text_.size() && is_descriptor(text_[named].text)) ++named;
-    const bool drink = std::any_of(kDrinks.begin(), kDrinks.end(),
-                                   [&](const auto word) { return text_.is_word(named, word); });
+    const bool drink = is_any_word(text_, named, kDrinks);
     // What the recipe speaks of is not for the cook: "soak the fruit with a cup of tea".
     if (!drink) return false;
     if (written_.contains(name_stem(text_[named].text)))

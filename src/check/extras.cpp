@@ -68,8 +68,7 @@ bool is_a_little_of(const SpokenText& text, TokenSpan food) {
                     is_descriptor(text[at - 1].text)))
     --at;
   return at >= 2 && text.is_word(at - 1, "of") && text.sentence(at - 2) == text.sentence(food.begin) &&
-         std::any_of(kLittleOf.begin(), kLittleOf.end(),
-                     [&](const auto word) { return text.is_word(at - 2, word); });
+         is_any_word(text, at - 2, kLittleOf);
 }
 
 // "I do also one carrot, in slices"; "a carrot" may be a way of speaking.
@@ -133,9 +132,7 @@ bool is_compared_or_denied(const SpokenText& text, TokenSpan food) {
 bool is_eaten_with(const SpokenText& text, TokenSpan food) {
   constexpr std::array<std::string_view, 6> kRightBefore{"with", "puts", "some", "add", "adding", "having"};
   if (food.begin == 0 || text.sentence(food.begin) != text.sentence(food.begin - 1)) return false;
-  if (std::any_of(kRightBefore.begin(), kRightBefore.end(),
-                  [&](const auto word) { return text.is_word(food.begin - 1, word); }))
-    return true;
+  if (is_any_word(text, food.begin - 1, kRightBefore)) return true;
   const TokenSpan after{food.end, std::min(text.size(), food.end + 1)};
   return text.is_word(food.begin - 1, "have") && holds_phrase(text, after, kHadWithIt);
 }

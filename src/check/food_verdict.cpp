@@ -72,9 +72,7 @@ class Judging {
   // "a glass of water" measures it only where the recipe counts glasses.
   [[nodiscard]] bool is_vessel(const SpokenAmount& amount) const {
     constexpr std::array<std::string_view, 6> kVessels{"glass", "mug", "jug", "bowl", "glasses", "mugs"};
-    return amount.scan.amount.unit == Unit::Piece &&
-           std::any_of(kVessels.begin(), kVessels.end(),
-                       [&](const auto word) { return talk_.text.is_word(amount.span.end - 1, word); });
+    return amount.scan.amount.unit == Unit::Piece && is_any_word(talk_.text, amount.span.end - 1, kVessels);
   }
 
   // "is that the whole carton?": one of it only where the recipe counts cartons.
@@ -212,6 +210,7 @@ class Judging {
     add_sightings(finding, rest);
     // Where words may mean another line as well, they are all there is to show.
     if (finding.channel.mentions.empty()) add_sightings(finding, evidence.open_sightings);
+    if (decided_by_amount) settle_otherwise(finding, evidence, reading.deciding);
     settle_doubts(finding, requirement, evidence);
     settle_mishearing(finding, requirement, evidence);
     explain(finding, requirement, reading.how);
@@ -242,9 +241,7 @@ class Judging {
   [[nodiscard]] bool is_partitive(const SpokenAmount& amount) const {
     constexpr std::array<std::string_view, 5> kFurther{"second", "other", "last", "third", "remaining"};
     const auto begin = amount.span.begin;
-    if (begin > 0 && talk_.text.is_word(begin - 1, "the") &&
-        std::any_of(kFurther.begin(), kFurther.end(),
-                    [&](const auto word) { return talk_.text.is_word(begin, word); }))
+    if (begin > 0 && talk_.text.is_word(begin - 1, "the") && is_any_word(talk_.text, begin, kFurther))
       return true;
     constexpr std::array<std::string_view, 5> kPartOf{"of the", "of that", "of this", "of our", "of my"};
     return std::any_of(kPartOf.begin(), kPartOf.end(), [&](const auto phrase) {
@@ -276,6 +273,19 @@ class Judging {
       if (here.size() >= 4 && shared.size() * 10 >= std::max(here.size(), there.size()) * 7) return true;
     }
     return false;
+  }
+
+  // "Officially it's two eggs, but I never bother with the second": told, and perhaps not done.
+  void settle_otherwise(FoodFinding& finding, const Evidence& evidence, std::size_t deciding) const {
+    auto& verdict = finding.channel.verdict;
+    const auto& told = talk_.amounts[evidence.amounts[deciding]];
+    const bool plainly = std::any_of(evidence.amounts.begin(), evidence.amounts.end(), [&](std::size_t a) {
+      const auto& other = talk_.amounts[a];
+      return !other.qualified && other.scan.amount == told.scan.amount;
+    });
+    if (verdict != Verdict::Match || !told.qualified || plainly) return;
+    verdict = Verdict::Unsure;
+    finding.why = "please check: it is told, but she may do otherwise";
   }
 
   // Evidence that may belong elsewhere turns "not said" into "please check", never into "said".

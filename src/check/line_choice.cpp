@@ -231,8 +231,7 @@ class Choosing {
     if (at >= 4 && text.is_word(at - 2, "with") &&
         (text.is_word(at - 3, "start") || text.is_word(at - 3, "begin")))
       return false;
-    return std::any_of(kInto.begin(), kInto.end(),
-                       [&](const auto word) { return text.is_word(at - 2, word); });
+    return is_any_word(text, at - 2, kInto);
   }
 
   // "Now the dough.", "so for the filling", "on to the sauce": what follows is of that part.
@@ -243,8 +242,7 @@ class Choosing {
     const auto sentence = sentence_around(talk_.text, at, kShort + 1);
     if (sentence.end - sentence.begin <= kShort && !begins_amount_in(sentence)) return true;
     if (at < 2) return false;
-    return std::any_of(kTurns.begin(), kTurns.end(),
-                       [&](const auto word) { return talk_.text.is_word(at - 2, word); });
+    return is_any_word(talk_.text, at - 2, kTurns);
   }
 
   std::vector<std::size_t> by_step(const FoodSighting& sighting,

@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include "check/phrase.h"
 #include "check/span_search.h"
 
 namespace panslate {
@@ -92,8 +93,7 @@ bool is_first_of_list(const Talk& talk, const AmountReach& reach, std::size_t fo
   if (next == talk.amounts.end() || next->span.begin > talk.sightings[*ahead].span.end + 1) return false;
   constexpr std::array<std::string_view, 6> kNone{"leave", "without", "skip", "no", "not", "never"};
   for (auto at = named.end; at < amount.span.begin; ++at)
-    if (std::any_of(kNone.begin(), kNone.end(), [&](const auto word) { return talk.text.is_word(at, word); }))
-      return false;
+    if (is_any_word(talk.text, at, kNone)) return false;
   return first && amount.span.begin - named.end <= kFew &&
          talk.text.sentence(named.begin) == talk.text.sentence(amount.span.begin) &&
          (other == talk.other_foods.end() || other->span.begin >= amount.span.begin) &&

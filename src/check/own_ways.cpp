@@ -32,13 +32,32 @@ constexpr std::array<Words, 7> kLeftOut{"left out",   "leave out", "forgot",  "i
 // The half of a pack.
 constexpr std::array<Words, 4> kHalf{"use half of it", "i'll use half", "i use half", "use half of them"};
 
+// What a paper or other cooks say …
+constexpr std::array<Words, 22> kToldOfOthers{
+    "recipe says",    "book says",          "it says",         "packet says",   "says here",   "on paper",
+    "officially",     "by rights",          "strictly",        "traditionally", "supposed to", "meant to be",
+    "most people",    "some people",        "a lot of people", "people put",    "people use",  "most recipes",
+    "you'd normally", "you would normally", "the original",    "used to be"};
+// … or she tells on a condition …
+constexpr std::array<Words, 8> kOnlyIf{"if you've got", "if you have", "if you're using", "if you use",
+                                       "if you were",   "if it's for", "if they're",      "if i had"};
+// … and then what holds here.
+constexpr std::array<Words, 18> kButHere{"but i",    "but we",        "but me",   "but today",  "but tonight",
+                                         "but mine", "but this time", "but here", "but in my",  "not me",
+                                         "i don't",  "we don't",      "i never",  "in my case", "i prefer",
+                                         "i'm not",  "i find that",   "whereas i"};
+// Told and not known, or not all of it used.
+constexpr std::array<Words, 10> kUnsettled{
+    "or was it",      "i can't remember",  "i forget",         "don't quote me",   "won't use it all",
+    "not use it all", "won't need it all", "won't use all of", "don't use all of", "not all of it"};
+
 constexpr std::size_t kReach = 14;
+constexpr std::size_t kFew = 10;
 
 bool ends_after(const SpokenText& text, std::size_t end) {
   constexpr std::array<Words, 9> kOver{"and", "because", "instead", "so", "of", "in", "now", "today", "here"};
   return end >= text.size() || text[end].kind == TokenKind::Mark ||
-         text.sentence(end) != text.sentence(end - 1) ||
-         std::any_of(kOver.begin(), kOver.end(), [&](const auto word) { return text.is_word(end, word); });
+         text.sentence(end) != text.sentence(end - 1) || is_any_word(text, end, kOver);
 }
 
 // Where the words about an amount and its food end.
@@ -65,6 +84,17 @@ bool says_one(const SpokenText& text, TokenSpan span) {
   for (auto at = span.begin; at < span.end; ++at)
     if (text.is_word(at, "one") && ends_after(text, at + 1)) return true;
   return false;
+}
+
+// As someone else does, or on a condition, with "but I" behind it; or told as not known.
+bool is_qualified(const SpokenText& text, const SpokenAmount& amount, TokenSpan behind) {
+  if (holds_phrase(text, behind, kUnsettled)) return true;
+  const auto begin = amount.span.begin;
+  auto first = begin;
+  while (first > 0 && begin - first < kFew && text.sentence(first - 1) == text.sentence(begin)) --first;
+  const TokenSpan ahead{first, begin};
+  return (holds_phrase(text, ahead, kToldOfOthers) || holds_phrase(text, ahead, kOnlyIf)) &&
+         holds_phrase(text, behind, kButHere);
 }
 
 }  // namespace
@@ -94,6 +124,7 @@ void find_own_ways(Talk& talk) {
       amount.taken_back = true;
       continue;
     }
+    amount.qualified = is_qualified(text, amount, {told, end});
     const auto next = a + 1 < talk.amounts.size() ? talk.amounts[a + 1].span.begin : text.size();
     if (!holds_phrase(text, {told, std::min(end, next)}, kIDo)) continue;
     if (next < end && may_replace(talk, amount, talk.amounts[a + 1])) {

@@ -13,6 +13,7 @@
 #include "check/action_words.h"
 #include "check/amount_reach.h"
 #include "check/filler_words.h"
+#include "check/phrase.h"
 #include "check/span_search.h"
 
 namespace panslate {
@@ -45,8 +46,7 @@ class PartNames {
  private:
   [[nodiscard]] bool is_article(std::size_t at) const {
     constexpr std::array<std::string_view, 6> kArticles{"the", "that", "this", "my", "our", "your"};
-    return std::any_of(kArticles.begin(), kArticles.end(),
-                       [&](const auto word) { return text_.is_word(at, word); });
+    return is_any_word(text_, at, kArticles);
   }
 
   // "… of the white alongside it", "… of rye."
@@ -75,8 +75,7 @@ class PartNames {
     const auto before = end - 1;
     const bool begins = before == 0 || text_[before - 1].kind == TokenKind::Mark ||
                         text_.sentence(before - 1) != text_.sentence(before) ||
-                        std::any_of(kTurns.begin(), kTurns.end(),
-                                    [&](const auto word) { return text_.is_word(before - 1, word); });
+                        is_any_word(text_, before - 1, kTurns);
     if (!begins) return std::nullopt;
     auto found = named_at(before, amount, false);
     return found && found->span.end == end ? found : std::nullopt;

@@ -1,11 +1,19 @@
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <string_view>
 
 #include "check/spoken_text.h"
 
 namespace panslate {
+
+/// True when the token at `at` is one of `words` (folded words); false behind the last token.
+template <class Words>
+[[nodiscard]] bool is_any_word(const SpokenText& text, std::size_t at, const Words& words) {
+  return std::any_of(words.begin(), words.end(),
+                     [&](const std::string_view word) { return text.is_word(at, word); });
+}
 
 /// Looks for short phrases, written as folded words with single spaces, in a stretch of tokens (marks are
 /// passed over). True when any phrase of `phrases` starts inside `span`.

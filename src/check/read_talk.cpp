@@ -109,9 +109,7 @@ bool is_offered(const SpokenText& text, TokenSpan span) {
 bool stands_as_noun(const Talk& talk, std::size_t at) {
   if (at == 0) return false;
   constexpr std::array<std::string_view, 8> kBefore{"of", "the", "some", "our", "my", "your", "this", "that"};
-  if (std::any_of(kBefore.begin(), kBefore.end(),
-                  [&](const auto word) { return talk.text.is_word(at - 1, word); }))
-    return true;
+  if (is_any_word(talk.text, at - 1, kBefore)) return true;
   // "Softened butter this time"
   if (is_descriptor(talk.text[at - 1].text) && talk.text.sentence(at - 1) == talk.text.sentence(at))
     return true;
@@ -140,9 +138,7 @@ bool is_form_of_another(const Talk& talk, const FoodSighting& sighting,
   constexpr std::array<std::string_view, 5> kForms{"powder", "paste", "seeds", "leaves", "sauce"};
   const auto at = sighting.span.begin;
   const auto& text = talk.text;
-  const bool form =
-      sighting.span.end == at + 1 &&
-      std::any_of(kForms.begin(), kForms.end(), [&](const auto word) { return text.is_word(at, word); });
+  const bool form = sighting.span.end == at + 1 && is_any_word(text, at, kForms);
   if (!form || at == 0 || text[at - 1].kind != TokenKind::Word || text.sentence(at - 1) != text.sentence(at))
     return false;
   const auto& before = text[at - 1].text;

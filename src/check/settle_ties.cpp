@@ -105,8 +105,7 @@ class Settling {
   [[nodiscard]] bool points_back(std::size_t begin) const {
     constexpr std::array<std::string_view, 8> kPointing{"that's", "thats",   "it's", "its",
                                                         "the",    "they're", "is",   "those"};
-    return begin > 0 && std::any_of(kPointing.begin(), kPointing.end(),
-                                    [&](const auto word) { return text_.is_word(begin - 1, word); });
+    return begin > 0 && is_any_word(text_, begin - 1, kPointing);
   }
 
   // "a bottle of ale, that's the five hundred mil bottle", "two tins of beans, the 400 gram ones": how big
@@ -134,8 +133,7 @@ class Settling {
           dimension_of(holder.scan.amount.unit) != Dimension::Count || !holder.scan.has_unit)
         continue;
       const auto named = talk_.sightings[*holder.food].span.end;
-      const bool held = std::any_of(kHolders.begin(), kHolders.end(),
-                                    [&](const auto word) { return text_.is_word(size.span.end, word); });
+      const bool held = is_any_word(text_, size.span.end, kHolders);
       if (size.span.begin < named || size.span.begin - named > kReach || !held ||
           !text_.is_word(size.span.begin - 1, "the"))
         continue;

@@ -8,6 +8,7 @@
 #include "panslate/kitchen/food.h"
 
 #include "check/filler_words.h"
+#include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/step_alignment.h"
 
@@ -63,8 +64,7 @@ class Surroundings {
                                                      "each",  "long", "same", "first"};
     const auto at = stretch_.begin;
     if (stretch_.end != at + 1 || !text_.is_word(at, "time") || at == 0) return false;
-    return std::any_of(kTurns.begin(), kTurns.end(),
-                       [&](const auto word) { return text_.is_word(at - 1, word); }) ||
+    return is_any_word(text_, at - 1, kTurns) ||
            (at > 1 && text_.is_word(at - 1, "the") && text_.is_word(at - 2, "all"));
   }
 

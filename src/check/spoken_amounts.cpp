@@ -25,8 +25,7 @@ std::vector<ScannedAmount> unnumbered_amounts(const SpokenText& text) {
   for (std::size_t i = 1; i + 1 < text.size(); ++i) {
     // "last tablespoon of oil in the pot here" leaves the article out.
     const bool pointed = text.is_word(i - 1, "the") || (text.is_word(i, "last") && text.is_word(i + 2, "of"));
-    const bool one = pointed && std::any_of(kOne.begin(), kOne.end(),
-                                            [&](const auto word) { return text.is_word(i, word); });
+    const bool one = pointed && is_any_word(text, i, kOne);
     if (!one || text.sentence(i + 1) != text.sentence(i)) continue;
     const auto end = std::min(text.size(), i + kReach);
     std::vector<Token> tokens(text.tokens().begin() + static_cast<std::ptrdiff_t>(i),
@@ -94,11 +93,7 @@ void take_last_counted(const SpokenText& text, ScannedAmount& scan) {
 bool is_rest(const SpokenText& text, std::size_t begin) {
   constexpr std::array<std::string_view, 4> kRest{"other", "last", "final", "remaining"};
   constexpr std::array<std::string_view, 3> kPointing{"the", "that", "this"};
-  return begin >= 2 &&
-         std::any_of(kRest.begin(), kRest.end(),
-                     [&](const auto word) { return text.is_word(begin - 1, word); }) &&
-         std::any_of(kPointing.begin(), kPointing.end(),
-                     [&](const auto word) { return text.is_word(begin - 2, word); });
+  return begin >= 2 && is_any_word(text, begin - 1, kRest) && is_any_word(text, begin - 2, kPointing);
 }
 
 bool names_food(const SpokenText& text, std::size_t at) {
@@ -113,8 +108,7 @@ bool names_food(const SpokenText& text, std::size_t at) {
 // "this serves the four of us"
 bool is_feeding(const SpokenText& text, std::size_t number) {
   constexpr std::array<std::string_view, 4> kFeeding{"serves", "feeds", "serving", "feeding"};
-  return number >= 2 && std::any_of(kFeeding.begin(), kFeeding.end(),
-                                    [&](const auto word) { return text.is_word(number - 2, word); });
+  return number >= 2 && is_any_word(text, number - 2, kFeeding);
 }
 
 bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
@@ -131,8 +125,7 @@ bool is_pronoun(const SpokenText& text, const ScannedAmount& scan) {
     return true;
   return !scan.has_unit && scan.end == scan.begin + 1 && text.is_word(scan.begin, "one") && scan.begin >= 2 &&
          text[scan.begin - 1].kind == TokenKind::Word && !names_food(text, scan.end) &&
-         std::any_of(kPointing.begin(), kPointing.end(),
-                     [&](const auto word) { return text.is_word(scan.begin - 2, word); });
+         is_any_word(text, scan.begin - 2, kPointing);
 }
 
 // "four pieces", "twelve slices"
@@ -141,7 +134,7 @@ bool counts_parts(const SpokenText& text, const ScannedAmount& scan) {
                                                     "slices", "strips", "chunks", "parts",    "rounds",
                                                     "cubes",  "bits",   "coins",  "portions"};
   const auto noun = scan.has_unit ? scan.end - 1 : scan.end;
-  return std::any_of(kParts.begin(), kParts.end(), [&](const auto word) { return text.is_word(noun, word); });
+  return is_any_word(text, noun, kParts);
 }
 
 // "break the spaghetti in two", "cut it in four pieces": how what is there already is parted.

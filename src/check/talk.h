@@ -61,9 +61,10 @@ struct SpokenAmount {
   bool corrects = false;          ///< replaces everything said before of this food
   bool repeated = false;          ///< in a line spoken again
   bool suggested = false;
-  bool portion = false;  ///< per serving, per piece, a ladle of the batter
-  bool late = false;     ///< after the farewell
-  bool beside = false;   ///< of another pot: how it is sold, last year's, a sister's, what a diet allows
+  bool portion = false;    ///< per serving, per piece, a ladle of the batter
+  bool late = false;       ///< after the farewell
+  bool qualified = false;  ///< told as others do it, on a condition, or as not known: "… but I don't"
+  bool beside = false;     ///< of another pot: how it is sold, last year's, a sister's, what a diet allows
 };
 
 /// An amount of a food the recipe does not have.

@@ -46,8 +46,7 @@ class Tying {
     for (std::size_t i = near.begin; i < near.end; ++i) {
       // "twenty grams in a bowl" is no portion, "twenty grams a bowl" is.
       const bool place =
-          i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) &&
-          std::any_of(kPlaces.begin(), kPlaces.end(), [&](const auto w) { return text_.is_word(i - 1, w); });
+          i > 0 && (text_.is_word(i, "a") || text_.is_word(i, "an")) && is_any_word(text_, i - 1, kPlaces);
       // "two tablespoons of tomato purée, and a glass of wine": the glass holds another food.
       const bool holds = text_.is_word(i + 2, "of");
       if (!place && !holds && holds_phrase(text_, {i, i + 1}, kPortions)) amount.portion = true;
@@ -325,10 +324,7 @@ class Tying {
     constexpr std::array<std::string_view, 12> kKinds{"red",   "green", "yellow", "orange",
                                                       "white", "brown", "black",  "big",
                                                       "small", "large", "little", "medium"};
-    const auto is_kind = [&](std::size_t at) {
-      return std::any_of(kKinds.begin(), kKinds.end(),
-                         [&](const auto word) { return text_.is_word(at, word); });
-    };
+    const auto is_kind = [&](std::size_t at) { return is_any_word(text_, at, kKinds); };
     if (index == 0) return false;
     const auto& before = talk_.amounts[index - 1];
     const auto& amount = talk_.amounts[index];
@@ -348,10 +344,7 @@ class Tying {
     constexpr std::array<std::string_view, 7> kCompleting{"other",   "remaining", "another", "last",
                                                           "further", "second",    "final"};
     const auto begin = amount.span.begin;
-    const auto names = [&](std::size_t at) {
-      return std::any_of(kCompleting.begin(), kCompleting.end(),
-                         [&](const auto word) { return text_.is_word(at, word); });
-    };
+    const auto names = [&](std::size_t at) { return is_any_word(text_, at, kCompleting); };
     return names(begin) || (begin > 0 && names(begin - 1));
   }
 

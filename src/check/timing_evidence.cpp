@@ -197,9 +197,7 @@ bool TimingEvidence::opens_sentence(std::size_t a) const {
   constexpr std::size_t kNoSentence = 40;  // where captions have no stops
   const auto begin = talk_.amounts[a].span.begin;
   const auto whole = sentence_around(talk_.text, begin, kNoSentence);
-  if (whole.end - whole.begin > kNoSentence && begin > 0)
-    return std::any_of(kTelling.begin(), kTelling.end(),
-                       [&](const auto word) { return talk_.text.is_word(begin - 1, word); });
+  if (whole.end - whole.begin > kNoSentence && begin > 0) return is_any_word(talk_.text, begin - 1, kTelling);
   const auto sentence = sentence_around(talk_.text, begin, 2 * kFew + 8);
   return talk_.amounts[a].span.begin - sentence.begin <= kFew && !holds_phrase(talk_.text, sentence, kWas);
 }

@@ -365,7 +365,7 @@ class Timing {
     for (const auto& other : candidates) {
       const auto& said = talk_.amounts[other.amount].scan;
       if (other.equal || said.is_more || said.is_total || !said.amount.value) continue;
-      if (is_her_own(other.amount)) return true;
+      if (requirement.kind == RequirementKind::Time && is_her_own(other.amount)) return true;
       if (!other.same_verb || other.base < candidates[deciding].base || other.base < kEnough) continue;
       const auto& written = requirement.amounts.front();
       if (requirement.kind == RequirementKind::Time && written.value && said.amount.value &&
@@ -377,9 +377,11 @@ class Timing {
     return false;
   }
 
-  // "Bake for forty minutes. Mine took fifty five."
+  // "Bake for forty minutes. Mine took fifty five.", "… I gave it ten"
   [[nodiscard]] bool is_her_own(std::size_t a) const {
-    constexpr std::array<std::string_view, 3> kMine{"mine", "mine's", "mine was"};
+    constexpr std::array<std::string_view, 11> kMine{"mine",       "mine's",      "mine was",  "i gave it",
+                                                     "i give it",  "i give mine", "i only",    "i leave mine",
+                                                     "in my oven", "my oven",     "i never go"};
     constexpr std::size_t kNear = 5;
     const auto begin = talk_.amounts[a].span.begin;
     auto first = begin;

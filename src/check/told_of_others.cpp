@@ -29,8 +29,7 @@ bool speaks_of_others(const Talk& talk, const FoodSighting& food, const SpokenAm
   const auto& named = food.span;
   const auto own = sentence_around(text, amount.span.begin, 14);
   for (auto at = std::max(own.begin, named.end); at < amount.span.begin; ++at)
-    if (std::any_of(kOthers.begin(), kOthers.end(), [&](const auto word) { return text.is_word(at, word); }))
-      return true;
+    if (is_any_word(text, at, kOthers)) return true;
   constexpr std::size_t kBefore = 4;
   return holds_phrase(text, {named.begin - std::min(kBefore, named.begin), amount.span.begin}, kDenied);
 }
@@ -47,9 +46,7 @@ bool ends_plainly(const Talk& talk, const SpokenAmount& amount) {
       text.sentence(end) != text.sentence(end - 1) || is_descriptor(text[end].text))
     return true;
   const auto next = first_from(talk.sightings, end);
-  return (next != talk.sightings.end() && next->span.begin == end) ||
-         std::any_of(kGoesOn.begin(), kGoesOn.end(),
-                     [&](const auto word) { return text.is_word(end, word); });
+  return (next != talk.sightings.end() && next->span.begin == end) || is_any_word(text, end, kGoesOn);
 }
 
 bool is_quoted(const Talk& talk, const SpokenAmount& amount) {

@@ -139,17 +139,14 @@ class Taking {
     const auto own = sentence_around(text_, amount.span.begin, kFew);
     if (sentences == 0 || own.begin == amount.span.begin)
       return sentences == 1 || amount.span.begin - named.end <= kFew;
-    return amount.span.begin - own.begin < kFew &&
-           std::any_of(kOfIt.begin(), kOfIt.end(),
-                       [&](const auto word) { return text_.is_word(own.begin, word); });
+    return amount.span.begin - own.begin < kFew && is_any_word(text_, own.begin, kOfIt);
   }
 
   // "It's seven hundred and fifty grams."
   [[nodiscard]] bool is_pointed_at(const SpokenAmount& amount) const {
     constexpr std::array<std::string_view, 5> kPointing{"it's", "that's", "is", "its", "thats"};
     const auto begin = amount.span.begin;
-    return begin > 0 && std::any_of(kPointing.begin(), kPointing.end(),
-                                    [&](const auto word) { return text_.is_word(begin - 1, word); });
+    return begin > 0 && is_any_word(text_, begin - 1, kPointing);
   }
 
   // Taken back, of another matter, or the same number before its unit: "it's two hundred, two hundred grams".
@@ -163,8 +160,7 @@ class Taking {
     constexpr std::array<std::string_view, 9> kElse{"other", "another", "next",    "second", "else",
                                                     "not",   "without", "instead", "than"};
     for (auto at = span.end; at-- > span.begin && text_.sentence(at) == text_.sentence(span.end);)
-      if (std::any_of(kElse.begin(), kElse.end(), [&](const auto word) { return text_.is_word(at, word); }))
-        return true;
+      if (is_any_word(text_, at, kElse)) return true;
     return false;
   }
 

@@ -75,9 +75,7 @@ class Unsaid {
         (article > 1 && text_.is_word(article - 1, "gets") &&
          (text_.is_word(article - 2, "everybody") || text_.is_word(article - 2, "everyone"))))
       return true;
-    if (article > 0 && std::any_of(kLike.begin(), kLike.end(),
-                                   [&](const auto word) { return text_.is_word(article - 1, word); }))
-      return true;
+    if (article > 0 && is_any_word(text_, article - 1, kLike)) return true;
     if (sighting.strength == NameStrength::Full) return false;
     const auto noun = name_stem(text_[sighting.span.end - 1].text);
     return std::none_of(sighting.targets.begin(), sighting.targets.end(), [&](std::size_t t) {
@@ -125,15 +123,11 @@ class Unsaid {
       if (text_.is_word(number, "half")) return one_at(number, measure, *Ratio::make(1, 2));
     }
     for (auto at = sighting.span.end; at < text_.size() && at < sighting.span.end + kReach; ++at) {
-      if (std::any_of(kBetween.begin(), kBetween.end(),
-                      [&](const auto word) { return text_.is_word(at, word); }))
-        continue;
+      if (is_any_word(text_, at, kBetween)) continue;
       if (!text_.is_word(at, "one") || any_overlaps(talk_.amounts, {at, at + 1})) return std::nullopt;
       const auto next = reach_.next_sighting(at + 1);
       const bool over = at + 1 >= text_.size() || text_[at + 1].kind == TokenKind::Mark ||
-                        text_.sentence(at + 1) != text_.sentence(at) ||
-                        std::any_of(kGoesOn.begin(), kGoesOn.end(),
-                                    [&](const auto word) { return text_.is_word(at + 1, word); }) ||
+                        text_.sentence(at + 1) != text_.sentence(at) || is_any_word(text_, at + 1, kGoesOn) ||
                         (next && talk_.sightings[*next].span.begin == at + 1);
       // "the onion, the one.": which, not how many
       const bool which =
@@ -224,9 +218,7 @@ class Unsaid {
     const auto end = amount.span.end;
     constexpr std::array<std::string_view, 5> kPointers{"them", "it", "these", "those", "each"};
     if (text_.is_word(end, "of")) {
-      if (std::any_of(kPointers.begin(), kPointers.end(),
-                      [&](const auto word) { return text_.is_word(end + 1, word); }))
-        return;
+      if (is_any_word(text_, end + 1, kPointers)) return;
       food = reach_.next_sighting(end);
       if (food && talk_.sightings[*food].span.begin - end > kNear) food.reset();
     } else if (const auto behind = reach_.sighting_before(amount.span.begin)) {
@@ -296,9 +288,7 @@ class Unsaid {
         text_.sentence(end) != text_.sentence(end - 1))
       return true;
     constexpr std::array<std::string_view, 4> kNotAfter{"of", "per", "times", "or"};
-    if (std::any_of(kNotAfter.begin(), kNotAfter.end(),
-                    [&](const auto word) { return text_.is_word(end, word); }))
-      return false;
+    if (is_any_word(text_, end, kNotAfter)) return false;
     const auto next = reach_.next_sighting(end);
     return is_filler(text_[end].text) || (next && talk_.sightings[*next].span.begin == end);
   }

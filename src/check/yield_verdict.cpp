@@ -46,11 +46,6 @@ bool stands_before(const SpokenText& text, std::size_t at, std::string_view phra
   return false;
 }
 
-template <class Words>
-bool is_one_of(const SpokenText& text, std::size_t at, const Words& words) {
-  return std::any_of(words.begin(), words.end(), [&](const auto word) { return text.is_word(at, word); });
-}
-
 // Where the words before a number begin that only round it off: "about", "a good", "the".
 std::size_t without_rounding(const SpokenText& text, std::size_t begin) {
   constexpr std::array<std::string_view, 12> kRounding{
@@ -58,7 +53,7 @@ std::size_t without_rounding(const SpokenText& text, std::size_t begin) {
   constexpr std::size_t kMost = 3;
   auto at = begin;
   while (at > 0 && begin - at < kMost && text.sentence(at - 1) == text.sentence(begin) &&
-         is_one_of(text, at - 1, kRounding))
+         is_any_word(text, at - 1, kRounding))
     --at;
   return at;
 }
@@ -146,7 +141,7 @@ bool is_made(const SpokenText& text, const SpokenAmount& amount, const Recipe& r
 bool is_the_dish(const SpokenText& text, std::size_t end) {
   constexpr std::array<std::string_view, 10> kDish{"this",  "that",  "it",  "one", "recipe",
                                                    "which", "batch", "lot", "pot", "these"};
-  return end > 0 && is_one_of(text, end - 1, kDish);
+  return end > 0 && is_any_word(text, end - 1, kDish);
 }
 
 // "this one does six", "makes eight, enough for four", "that'll give you a good eight"
@@ -154,7 +149,7 @@ bool is_told_outright(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::array<std::string_view, 9> kOutright{"makes", "make",  "yields", "gives", "give",
                                                       "does",  "feeds", "serves", "do"};
   const auto begin = without_rounding(text, amount.span.begin);
-  if (begin == 0 || !counts_nothing(text, amount) || !is_one_of(text, begin - 1, kOutright)) return false;
+  if (begin == 0 || !counts_nothing(text, amount) || !is_any_word(text, begin - 1, kOutright)) return false;
   const bool doing = text.is_word(begin - 1, "does") || text.is_word(begin - 1, "do");
   return !doing || is_the_dish(text, begin - 1);
 }
@@ -167,7 +162,7 @@ bool is_made_so_many(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::size_t kReach = 5;
   const auto begin = without_rounding(text, amount.span.begin);
   if (begin < 2 || !counts_nothing(text, amount) || amount.scan.amount.value == Ratio(1)) return false;
-  if (text.is_word(begin - 1, "get") && is_one_of(text, begin - 2, kWho)) return true;
+  if (text.is_word(begin - 1, "get") && is_any_word(text, begin - 2, kWho)) return true;
   return text.is_word(begin - 1, "into") &&
          holds_phrase(text, {begin - std::min(kReach, begin), begin - 1}, kShaping);
 }
@@ -186,7 +181,7 @@ bool is_meant_for(const SpokenText& text, const SpokenAmount& amount) {
   if (text.is_word(begin - 2, "cooking") || text.is_word(begin - 2, "cook") ||
       text.is_word(begin - 2, "catering"))
     return counts_nothing(text, amount);
-  const bool dish = is_one_of(text, begin - 2, kIs) || text.is_word(begin - 2, "recipe") ||
+  const bool dish = is_any_word(text, begin - 2, kIs) || text.is_word(begin - 2, "recipe") ||
                     (text.is_word(begin - 2, "is") && is_the_dish(text, begin - 2));
   return dish && counts_nothing(text, amount);
 }
@@ -214,9 +209,9 @@ bool counts_those_at_home(const SpokenText& text, const SpokenAmount& amount) {
                                                     "just", "only", "there's", "there're"};
   const auto begin = amount.span.begin;
   constexpr std::array<std::string_view, 4> kFeeding{"serves", "feeds", "serving", "feeding"};
-  const bool fed = begin > 1 && is_one_of(text, begin - 2, kFeeding);  // "this serves the four of us"
+  const bool fed = begin > 1 && is_any_word(text, begin - 2, kFeeding);  // "this serves the four of us"
   return begin > 0 && !fed && match_phrase(text, amount.span.end, "of us") > amount.span.end &&
-         is_one_of(text, begin - 1, kAtHome);
+         is_any_word(text, begin - 1, kAtHome);
 }
 
 YieldSense sense_of(const SpokenText& text, const SpokenAmount& amount, const Recipe& recipe) {
@@ -259,11 +254,30 @@ std::optional<TokenSpan> one_told(const SpokenText& text, const Recipe& recipe) 
     // "it does one jar"
     const bool does = begin > 0 && text.is_word(begin - 1, "does") && is_the_dish(text, begin - 1) &&
                       text.is_word(i, "one") && !text.is_word(i + 2, "at");
-    if (is_one_of(text, i, kOne) && (does || told_as_made(text, begin)) &&
+    if (is_any_word(text, i, kOne) && (does || told_as_made(text, begin)) &&
         is_of_its_noun(text, {i, i + 1}, recipe))
       return TokenSpan{i, i + 1};
   }
   return std::nullopt;
+}
+
+// "Double it and you get sixteen", "half a batch makes six": not what the recipe as it stands gives.
+bool is_of_another_batch(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 12> kOther{
+      "double it",  "double the",     "doubled",  "double batch", "if you double", "half a batch",
+      "half batch", "half the batch", "halve it", "halve the",    "twice the",     "two batches"};
+  constexpr std::size_t kNear = 12;
+  const auto begin = amount.span.begin;
+  auto first = begin;
+  while (first > 0 && begin - first < kNear && text.sentence(first - 1) == text.sentence(begin)) --first;
+  return holds_phrase(text, {first, begin}, kOther);
+}
+
+// "It makes twenty four, but I only get twenty"
+bool tells_her_own(const SpokenText& text, const SpokenAmount& amount) {
+  constexpr std::array<std::string_view, 4> kOwn{"i only get", "i only got", "i only ever get", "mine made"};
+  return std::any_of(kOwn.begin(), kOwn.end(),
+                     [&](const auto own) { return stands_before(text, amount.span.begin, own); });
 }
 
 }  // namespace
@@ -282,7 +296,10 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
       if (amount.taken_back || amount.beside || amount.food || !amount.scan.amount.value ||
           findings.requirement_of[a])
         continue;
-      if (!is_in_sense(sense_of(talk.text, amount, recipe), recipe, yield)) continue;
+      const bool her_own = tells_her_own(talk.text, amount);
+      if (is_of_another_batch(talk.text, amount) ||
+          (!her_own && !is_in_sense(sense_of(talk.text, amount, recipe), recipe, yield)))
+        continue;
       auto said = amount.scan.amount;
       const auto dimension = dimension_of(said.unit);
       if (dimension != Dimension::Mass && dimension != Dimension::Volume)
@@ -298,7 +315,10 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
         channel.verdict = Verdict::Match;
         channel.mentions.insert(channel.mentions.begin(), mention);
       } else {
-        if (channel.verdict == Verdict::Missing) channel.verdict = Verdict::Differs;
+        if (channel.verdict == Verdict::Missing)
+          channel.verdict = Verdict::Differs;
+        else if (her_own && !same && channel.verdict == Verdict::Match)
+          channel.verdict = Verdict::Unsure;
         channel.mentions.push_back(mention);
       }
     }
@@ -311,6 +331,11 @@ void judge_yields(const Talk& talk, const Recipe& recipe, const std::vector<Requ
       }
     if (channel.mentions.empty()) continue;
     const auto at = format_timestamp(channel.mentions.front().when.begin, TimestampStyle::Spoken);
+    if (channel.verdict == Verdict::Unsure) {
+      findings.why[r] = "please check: she tells of another number as well, at " +
+                        format_timestamp(channel.mentions.back().when.begin, TimestampStyle::Spoken);
+      continue;
+    }
     findings.why[r] = channel.verdict == Verdict::Match ? "said at " + at
                                                         : "\"" + channel.mentions.front().text + "\" at " +
                                                               at + ", the recipe has " + requirement.text;

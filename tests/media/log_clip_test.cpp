@@ -177,7 +177,7 @@ TEST_P(SoundCutShort, IsToldWhere) {
                        std::string(one.ending == std::string_view("rf64.wav") ? "-rf64 always " : "") + "'" +
                        whole.string() + "' </dev/null");
   EXPECT_EQ(log_of(whole).damage(), nullptr);
-  for (const std::uintmax_t percent : {80, 98}) {
+  for (const std::uintmax_t percent : {std::uintmax_t{80}, std::uintmax_t{98}}) {
     const auto cut = samples::folder() / (std::string("cut.") + one.ending);
     fs::copy_file(whole, cut, fs::copy_options::overwrite_existing);
     fs::resize_file(cut, fs::file_size(cut) * percent / 100);
