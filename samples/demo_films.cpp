@@ -16,12 +16,6 @@ constexpr MediaTime kRecorderLead = MediaTime::from_seconds(2);
 constexpr MediaTime kAfterLastLine = MediaTime::from_ms(2'400);
 constexpr FrameRate kEditRate{25, 1};
 
-// Whole microseconds, which is as fine as libavfilter reads times.
-std::string seconds(MediaTime time) {
-  const auto us = time.to_frames({1'000'000, 1}, Round::Nearest);
-  return std::to_string(us / 1'000'000) + '.' + std::to_string(1'000'000 + us % 1'000'000).substr(1);
-}
-
 std::string room(double level, std::size_t seed) {
   return "anoisesrc=c=brown:r=48000:a=" + std::to_string(level) + ":seed=" + std::to_string(seed + 1);
 }
@@ -35,7 +29,7 @@ std::string spoken(const Cue& cue) {
 // The lines with the silence between them, from `from` on the captions' clock; ends in the label [voice].
 std::string voice_graph(const Transcript& captions, MediaTime from) {
   std::string graph =
-      "anullsrc=r=16000:cl=mono:d=" + seconds(captions.cues.front().when.begin - from) + "[s];";
+      "anullsrc=r=16000:cl=mono:d=" + filter_seconds(captions.cues.front().when.begin - from) + "[s];";
   std::string inputs = "[s]";
   for (std::size_t i = 0; i < captions.cues.size(); ++i) {
     const auto& cue = captions.cues[i];
@@ -43,7 +37,7 @@ std::string voice_graph(const Transcript& captions, MediaTime from) {
         i + 1 < captions.cues.size() ? captions.cues[i + 1].when.begin : cue.when.end + kAfterLastLine;
     const auto label = "[s" + std::to_string(i) + ']';
     graph += "flite=voice=slt:text=" + graph_value(spoken(cue)) +
-             ",apad=whole_dur=" + seconds(next - cue.when.begin) + label + ';';
+             ",apad=whole_dur=" + filter_seconds(next - cue.when.begin) + label + ';';
     inputs += label;
   }
   return graph + inputs + "concat=n=" + std::to_string(captions.cues.size() + 1) + ":v=0:a=1[voice]";
@@ -54,7 +48,7 @@ std::string voice_graph(const Transcript& captions, MediaTime from) {
 RenderSpec camera_film(const Scene& scene) {
   RenderSpec spec;
   const auto seed = static_cast<std::size_t>(&scene - demo_scenes().data());
-  spec.graph = scene.chain + "[v];" + room(0.02, seed) + "[a]";
+  spec.graph = scene_chain(scene) + "[v];" + room(0.02, seed) + "[a]";
   spec.duration = scene.length;
   spec.rate = scene.rate;
   spec.recorded = scene.recorded;
@@ -98,9 +92,8 @@ Result<RenderSpec> edit_film(const Project& project) {
     const auto end = i + 1 < segments.size() ? *segments[i + 1]->edit_begin
                                              : *segment.edit_begin + segment.range.duration();
     const auto label = "[v" + std::to_string(i) + ']';
-    spec.graph += scene->chain + ",trim=start=" + seconds(segment.range.begin) +
-                  ":end=" + seconds(segment.range.begin + (end - *segment.edit_begin)) +
-                  ",setpts=PTS-STARTPTS,fps=25" + label + ';';
+    const TimeRange stretch{segment.range.begin, segment.range.begin + (end - *segment.edit_begin)};
+    spec.graph += scene_chain(*scene, stretch) + ",setpts=PTS-STARTPTS,fps=25" + label + ';';
     inputs += label;
     spec.duration = end;
   }
@@ -113,9 +106,9 @@ Result<RenderSpec> edit_film(const Project& project) {
 }
 
 std::string key_of(const RenderSpec& spec) {
-  return lasting_key({spec.graph, seconds(spec.duration.value_or(MediaTime())), std::to_string(spec.rate.num),
-                      std::to_string(spec.rate.den), std::to_string(spec.rotation),
-                      spec.timecode.value_or(""), spec.recorded.value_or("")});
+  return lasting_key({spec.graph, filter_seconds(spec.duration.value_or(MediaTime())),
+                      std::to_string(spec.rate.num), std::to_string(spec.rate.den),
+                      std::to_string(spec.rotation), spec.timecode.value_or(""), spec.recorded.value_or("")});
 }
 
 }  // namespace panslate::samples

@@ -15,12 +15,13 @@ constexpr std::string_view kFont = "/usr/share/fonts/truetype/dejavu/DejaVuSans.
 class Drawing {
  public:
   Drawing(FrameRate rate, std::string_view colour)
-      : chain_("color=c=" + std::string(colour) + ":s=640x360:r=" + std::to_string(rate.num) + '/' +
+      : still_("color=c=" + std::string(colour) + ":s=640x360:r=" + std::to_string(rate.num) + '/' +
                std::to_string(rate.den)) {}
 
   Drawing& box(int x, int y, int width, int height, std::string_view colour) {
-    chain_ += ",drawbox=x=" + std::to_string(x) + ":y=" + std::to_string(y) + ":w=" + std::to_string(width) +
-              ":h=" + std::to_string(height) + ":t=fill:c=" + std::string(colour);
+    layer(false) += ",drawbox=x=" + std::to_string(x) + ":y=" + std::to_string(y) +
+                    ":w=" + std::to_string(width) + ":h=" + std::to_string(height) +
+                    ":t=fill:c=" + std::string(colour);
     return *this;
   }
 
@@ -48,20 +49,39 @@ class Drawing {
   // The name and the running clock of the clip, small in a corner: what a person looks for when she seeks a
   // part.
   [[nodiscard]] Scene done(std::string clip, FrameRate rate, int seconds, std::string recorded) {
+    layer(true);
     text(clip + "  %{pts:hms}", "8", "8", 14, "white@0.8");
-    return {std::move(clip), rate, MediaTime::from_seconds(seconds), std::move(recorded), chain_};
+    return {std::move(clip), rate, MediaTime::from_seconds(seconds), std::move(recorded), still_, moving_};
   }
 
  private:
   Drawing& text(std::string_view words, std::string_view x, std::string_view y, int size,
                 std::string_view colour) {
-    chain_ += ",drawtext=fontfile=" + std::string(kFont) + ":text=" + graph_value(words) +
-              ":x=" + graph_value(x) + ":y=" + graph_value(y) + ":fontsize=" + std::to_string(size) +
-              ":fontcolor=" + std::string(colour);
+    layer(is_of_time(x) || is_of_time(y)) +=
+        ",drawtext=fontfile=" + std::string(kFont) + ":text=" + graph_value(words) + ":x=" + graph_value(x) +
+        ":y=" + graph_value(y) + ":fontsize=" + std::to_string(size) + ":fontcolor=" + std::string(colour);
     return *this;
   }
 
-  std::string chain_;
+  // The variable `t`, not a letter of "tw" or "mod".
+  [[nodiscard]] static bool is_of_time(std::string_view expression) {
+    const auto is_letter = [&](std::size_t at) {
+      return at < expression.size() && expression[at] >= 'a' && expression[at] <= 'z';
+    };
+    for (std::size_t at = 0; at < expression.size(); ++at)
+      if (expression[at] == 't' && !is_letter(at + 1) && (at == 0 || !is_letter(at - 1))) return true;
+    return false;
+  }
+
+  // What stands still in front of something that moves is drawn with it.
+  std::string& layer(bool moves) {
+    has_moved_ = has_moved_ || moves;
+    return has_moved_ ? moving_ : still_;
+  }
+
+  std::string still_;
+  std::string moving_;
+  bool has_moved_ = false;
 };
 
 constexpr FrameRate kPal{25, 1};
@@ -220,11 +240,22 @@ const Scene* find_scene(std::string_view clip) {
   return found == scenes.end() ? nullptr : &*found;
 }
 
+std::string scene_chain(const Scene& scene) {
+  return scene.still + ",trim=end_frame=1,loop=loop=-1:size=1,setpts=N" + scene.moving;
+}
+
+std::string scene_chain(const Scene& scene, TimeRange stretch) {
+  return scene.still +
+         ",trim=end_frame=1,loop=loop=-1:size=1,setpts=N,trim=start=" + filter_seconds(stretch.begin) +
+         ":end=" + filter_seconds(stretch.end) + scene.moving;
+}
+
+std::string filter_seconds(MediaTime time) {
+  const auto us = time.to_frames({1'000'000, 1}, Round::Nearest);
+  return std::to_string(us / 1'000'000) + '.' + std::to_string(1'000'000 + us % 1'000'000).substr(1);
+}
+
 std::string title_filter(std::string_view words, TimeRange when) {
-  const auto seconds = [](MediaTime time) {
-    const auto ms = time.to_ms(Round::Nearest);
-    return std::to_string(ms / 1000) + '.' + std::to_string(1000 + ms % 1000).substr(1);
-  };
   std::string filters;
   const auto lines = split_lines(words);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -232,7 +263,7 @@ std::string title_filter(std::string_view words, TimeRange when) {
     filters += ",drawtext=fontfile=" + std::string(kFont) + ":text=" + graph_value(lines[i].text) +
                ":x=40:y=" + std::to_string(y) +
                ":fontsize=26:fontcolor=white:box=1:boxborderw=6:boxcolor=0x203040@0.8:enable=" +
-               graph_value("between(t," + seconds(when.begin) + "," + seconds(when.end) + ")");
+               graph_value("between(t," + filter_seconds(when.begin) + "," + filter_seconds(when.end) + ")");
   }
   return filters.empty() ? filters : filters.substr(1);
 }

@@ -290,6 +290,8 @@ class Asides {
     constexpr std::size_t kNear = 6;
     constexpr std::size_t kNearer = 4;
     if (dimension_of(amount.scan.amount.unit) != Dimension::Time) return false;
+    // "I make 1900 a month", "six bucks an hour"
+    if (is_a_rate(amount)) return true;
     // "don't be opening it every five minutes like somebody looking for news"
     // "sorry one minute": to somebody at the door; after another time it puts that right.
     constexpr std::array<Words, 5> kBearWithMe{"sorry", "hang on", "hold on", "excuse me", "with me"};
@@ -318,6 +320,14 @@ class Asides {
            stands_after(amount, kAfter, kNear) ||
            (text_.is_word(amount.span.end, "and") && stands_after(amount, kComing, kNearer)) ||
            stands_after(amount, kAtOnce, 1);
+  }
+
+  [[nodiscard]] bool is_a_rate(const SpokenAmount& amount) const {
+    constexpr std::array<Words, 6> kMoney{"dollars", "bucks", "pounds", "quid", "euros", "rupees"};
+    constexpr std::array<Words, 3> kA{"a", "an", "per"};
+    const auto begin = amount.span.begin;
+    return begin > 0 && is_any_word(text_, begin, kA) &&
+           (text_[begin - 1].kind == TokenKind::Number || is_any_word(text_, begin - 1, kMoney));
   }
 
   // "Fifteen minutes to peel potatoes", "In five minutes my programme is on", "five more if they're old".

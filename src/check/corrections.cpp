@@ -2,6 +2,7 @@
 #include <array>
 #include <string_view>
 
+#include "check/false_starts.h"
 #include "check/phrase.h"
 #include "check/span_search.h"
 #include "check/talk.h"
@@ -395,7 +396,9 @@ void find_corrections(Talk& talk) {
       amount.taken_back = true;
       deny_told_before(talk, i);
     }
-    if (is_put_right_by_another(talk, i) || is_answered_no(talk, i)) amount.taken_back = true;
+    if (is_put_right_by_another(talk, i) || is_answered_no(talk, i) || is_begun_again(talk, i) ||
+        is_counted_aloud(talk, i))
+      amount.taken_back = true;
     if (i + 1 < talk.amounts.size()) {
       const auto& next = talk.amounts[i + 1];
       const TokenSpan between{amount.span.end, next.span.begin};

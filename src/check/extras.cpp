@@ -38,22 +38,27 @@ constexpr std::array<std::string_view, 13> kHadWithIt{
     "with them", "with that", "on the side", "at the side", "alongside", "on yours"};
 
 // Stems of verbs of putting something in or on, however they are bent. Common practice, no source.
-constexpr std::array<std::string_view, 24> kPutsIn{
-    "add",     "chuck",  "pop",    "sneak", "crumbl", "throw",  "toss",   "sprinkl",
-    "scatter", "drizzl", "squeez", "grate", "splash", "season", "drop",   "slip",
-    "grind",   "dust",   "strew",  "stick", "whack",  "fling",  "dollop", "slosh"};
+constexpr std::array<std::string_view, 25> kPutsIn{
+    "threw",   "add",    "chuck",  "pop",   "sneak",  "crumbl", "throw", "toss", "sprinkl",
+    "scatter", "drizzl", "squeez", "grate", "splash", "season", "drop",  "slip", "grind",
+    "dust",    "strew",  "stick",  "whack", "fling",  "dollop", "slosh"};
 
 // Words before "of" that take a little of a food. Common practice, no source.
-constexpr std::array<std::string_view, 26> kLittleOf{
-    "turn",  "grind", "twist",  "crack",   "zest",    "juice", "rind",   "squeeze", "splash",
-    "glug",  "knob",  "pinch",  "handful", "grating", "dash",  "drop",   "dusting", "lick",
-    "sprig", "shake", "slices", "slice",   "bits",    "cubes", "wedges", "shavings"};
+constexpr std::array<std::string_view, 28> kLittleOf{
+    "strip",  "strips", "turn",   "grind", "twist",   "crack",   "zest",   "juice",   "rind",    "squeeze",
+    "splash", "glug",   "knob",   "pinch", "handful", "grating", "dash",   "drop",    "dusting", "lick",
+    "sprig",  "shake",  "slices", "slice", "bits",    "cubes",   "wedges", "shavings"};
 
 // How it is said that something is hers and not the recipe's. Common practice, no source.
-constexpr std::array<std::string_view, 16> kHers{
-    "not part of", "only myself",          "no need to write", "my own secret",        "my secret", "just me",
-    "that's mine", "nobody needs to know", "you can skip",     "you can leave it out", "own touch", "say so",
-    "of my own",   "because i can",        "don't tell",       "don't have to"};
+constexpr std::array<std::string_view, 18> kHers{"not traditional",  "do not tell",
+                                                 "not part of",      "only myself",
+                                                 "no need to write", "my own secret",
+                                                 "my secret",        "just me",
+                                                 "that's mine",      "nobody needs to know",
+                                                 "you can skip",     "you can leave it out",
+                                                 "own touch",        "say so",
+                                                 "of my own",        "because i can",
+                                                 "don't tell",       "don't have to"};
 
 // Where a recipe is written; with a denial before it in one sentence: "it isn't on the card".
 constexpr std::array<std::string_view, 8> kWritten{"recipe", "card",  "book",     "page",

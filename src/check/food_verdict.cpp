@@ -80,11 +80,16 @@ class Judging {
     return talk_.text.is_word(amount.span.begin, "whole");
   }
 
-  // "push one piece of egg into each": a part of one, unless the recipe measures it in pieces.
+  // "push one piece of egg into each", "a green lump of soda": a part of one, unless the recipe counts so.
   [[nodiscard]] bool is_piece_of(const SpokenAmount& amount, const Requirement& requirement) const {
-    return amount.scan.amount.unit == Unit::Piece && amount.scan.amount.value == Ratio(1) &&
-           talk_.text.is_word(amount.span.end - 1, "piece") && talk_.text.is_word(amount.span.end, "of") &&
-           requirement.text.find("piece") == std::string::npos;
+    constexpr std::array<std::string_view, 2> kParts{"piece", "lump"};
+    if (amount.scan.amount.unit != Unit::Piece || amount.scan.amount.value != Ratio(1) ||
+        !talk_.text.is_word(amount.span.end, "of"))
+      return false;
+    return std::any_of(kParts.begin(), kParts.end(), [&](const auto part) {
+      return talk_.text.is_word(amount.span.end - 1, part) &&
+             requirement.text.find(part) == std::string::npos;
+    });
   }
 
   static bool is_written_in(Unit unit, const Requirement& requirement) {

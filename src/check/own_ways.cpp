@@ -76,6 +76,10 @@ bool may_replace(const Talk& talk, const SpokenAmount& first, const SpokenAmount
   if (other.food || other.taken_back || other.beside || !other.scan.amount.value || other.scan.is_more ||
       other.scan.amount.value == first.scan.amount.value || !ends_after(talk.text, other.span.end))
     return false;
+  // "I put also one teaspoon of honey": of something else.
+  constexpr std::array<Words, 6> kSame{"it", "them", "that", "this", "those", "these"};
+  if (talk.text.is_word(other.span.end, "of") && !is_any_word(talk.text, other.span.end + 1, kSame))
+    return false;
   return !other.scan.has_unit || dimension_of(other.scan.amount.unit) == dimension_of(first.scan.amount.unit);
 }
 

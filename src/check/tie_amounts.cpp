@@ -439,9 +439,9 @@ class Tying {
       return std::any_of(s.targets.begin(), s.targets.end(),
                          [&](std::size_t t) { return targets_[t].measured; });
     };
-    // "two stock cubes and salt": what is counted is not what is measured in spoons.
-    if (!measured(second) || (amount.scan.amount.unit == Unit::Piece && !is_written_in_kind(second, amount)))
-      return;
+    // "two stock cubes and salt", "six cloves of garlic and ginger": what is counted is not what is measured.
+    const bool counted = dimension_of(amount.scan.amount.unit) == Dimension::Count;
+    if (!measured(second) || (counted && !is_written_in_kind(second, amount))) return;
     // "a teaspoon of sugar and salt, one and a half teaspoons": the second has an amount of its own.
     const auto own = first_from(talk_.amounts, second.span.end);
     constexpr std::size_t kRightBehind = 5;  // "oregano, I'm gonna do a teaspoon"

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <utility>
 
+#include "desk/accept_edits.h"
 #include "desk/decision_book.h"
 #include "desk/part_entry.h"
 #include "desk/requests.h"
@@ -138,18 +139,25 @@ class Accepting {
 
 }  // namespace
 
+Result<AcceptEdits> accept_edits(const PartProposals& proposals, const ProposedFrom& seen,
+                                 const DeskFilm& film, const ProjectText& text) {
+  Accepting accepting(film, text, seen);
+  PANSLATE_TRY(auto edits, accepting.edits(proposals));
+  return AcceptEdits{std::move(edits), accepting.accepted()};
+}
+
 Checked<AcceptedParts> accept_parts(FileSystem& disk, const std::filesystem::path& file, DeskWork& work,
                                     const ProposedFrom& seen, const PartProposals& proposals) {
   AcceptedParts accepted;
   if (proposals.parts.empty()) return accepted;
   DecisionBook book(disk, file, work);
   const auto saved =
-      book.decide("the proposed parts of clips", [&](const DeskFilm& film, const ProjectText& text) {
-        Accepting accepting(film, text, seen);
-        auto edits = accepting.edits(proposals);
-        accepted = accepting.accepted();
-        return edits;
-      });
+      book.decide("the proposed parts of clips",
+                  [&](const DeskFilm& film, const ProjectText& text) -> Result<DecisionBook::Edits> {
+                    PANSLATE_TRY(auto made, accept_edits(proposals, seen, film, text));
+                    accepted = std::move(made.accepted);
+                    return std::move(made.edits);
+                  });
   if (!saved) return tl::unexpected(saved.error());
   return accepted;
 }

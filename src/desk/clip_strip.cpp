@@ -6,6 +6,8 @@
 
 #include "panslate/deliver/footage_log_files.h"
 
+#include "desk/clip_seconds.h"
+
 namespace panslate {
 
 namespace {
@@ -14,12 +16,8 @@ using nlohmann::json;
 
 constexpr std::size_t kMostBands = 2000;  // of a kind: more are no longer told apart on a screen
 
-double seconds(MediaTime time) {
-  return static_cast<double>(time.to_ms(Round::Nearest)) / 1000.0;
-}
-
 json band(const TimeRange& range) {
-  return json::array({seconds(range.begin), seconds(range.end)});
+  return json::array({clip_seconds(range.begin), clip_seconds(range.end)});
 }
 
 }  // namespace

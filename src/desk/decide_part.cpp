@@ -16,15 +16,8 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr std::size_t kLongestText = 2000;      // bytes of a note
-constexpr std::size_t kMostNames = 200;         // steps or foods of one part
-constexpr double kLongestClip = 24.0 * 3600.0;  // seconds
-
-std::optional<MediaTime> time_of(const RequestFields& fields, const char* name) {
-  const auto seconds = fields.number(name);
-  if (!seconds || !(*seconds >= 0.0 && *seconds <= kLongestClip)) return std::nullopt;
-  return MediaTime::from_ms(std::llround(*seconds * 1000.0));
-}
+constexpr std::size_t kLongestText = 2000;  // bytes of a note
+constexpr std::size_t kMostNames = 200;     // steps or foods of one part
 
 template <class Things>
 std::optional<std::size_t> index_of(const Things& things, const std::string& key) {
@@ -71,8 +64,8 @@ Result<PartRequest> part_request(std::string_view body) {
   }
   if (request.gone) return request.id.empty() ? Result<PartRequest>(no_request()) : request;
   const auto clip = fields.given_text("clip", kLongestText);
-  const auto in = time_of(fields, "in");
-  const auto out = time_of(fields, "out");
+  const auto in = fields.clip_time("in");
+  const auto out = fields.clip_time("out");
   const auto steps = fields.texts("steps", kMostNames, kLongestText);
   const auto shows = fields.texts("shows", kMostNames, kLongestText);
   const auto framing = fields.given_text("framing", kLongestText);

@@ -7,12 +7,14 @@
 #include <set>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
 #include "panslate/base/text.h"
 #include "panslate/project/answer_spelling.h"
 
+#include "desk/accept_edits.h"
 #include "desk/clip_bytes.h"
 #include "desk/clip_strip.h"
 #include "desk/decide_answer.h"
@@ -24,6 +26,7 @@
 #include "desk/page_files.h"
 #include "desk/papers.h"
 #include "desk/phone_entrance.h"
+#include "desk/proposed_parts.h"
 #include "desk/requests.h"
 
 namespace panslate {
@@ -161,6 +164,7 @@ class Desk::Routes {
     if (name == "still") return still(request);
     if (name == "proxy") return proxy(request.parameter("clip"), false);
     if (name == "strip") return strip(request.parameter("clip"));
+    if (name == "proposed") return proposed();
     if (name == "paper") return paper_named(request.parameter("name"));
     return plain_reply(404, "There is nothing here.");
   }
@@ -190,6 +194,11 @@ class Desk::Routes {
       return decide(wanted->gone ? "part " + wanted->id + " taken away"
                                  : "part " + (wanted->id.empty() ? "of " + wanted->clip : wanted->id),
                     *wanted, {});
+    }
+    if (name == "take") {
+      const auto wanted = take_request(request.body);
+      if (!wanted) return told({wanted.error()});
+      return after(take(*wanted));
     }
     if (name == "proxy") {
       const auto fields = RequestFields::read(request.body);
@@ -277,6 +286,37 @@ class Desk::Routes {
     const auto found = find_clip(*page->film, id);
     if (!found) return plain_reply(404, "The project names no such clip.");
     return json_reply(200, clip_strip(work_.logged(found->content, found->media->file)));
+  }
+
+  // By what is said in the clips that were logged.
+  PartProposals proposals_of(const DeskFilm& film) {
+    const auto& media = film.project->media;
+    std::vector<std::optional<ClipLog>> logs(media.size());
+    std::vector<const ClipLog*> known(media.size(), nullptr);
+    for (std::size_t i = 0; i < media.size(); ++i) {
+      if (media[i].role != MediaRole::Camera || !film.footage->clips[i]) continue;
+      logs[i] = work_.logged(film.footage->contents[i], media[i].file);
+      if (logs[i]) known[i] = &*logs[i];
+    }
+    return propose_parts(*film.project, known);
+  }
+
+  DeskReply proposed() {
+    const auto page = book_.current();
+    if (!page) return broken(page.error());
+    return json_reply(200, proposed_parts(*page->film, proposals_of(*page->film)));
+  }
+
+  Checked<DecisionBook::Page> take(const TakeRequest& wanted) {
+    return book_.decide(
+        "a proposed part of " + wanted.clip,
+        [&](const DeskFilm& film, const ProjectText& text) -> Result<DecisionBook::Edits> {
+          PANSLATE_TRY(const auto one, taken_from(proposals_of(film), film, wanted));
+          PANSLATE_TRY(auto made, accept_edits(one, {*film.project, film.footage->contents}, film, text));
+          if (made.accepted.written.empty())
+            return seen_otherwise("a part of yours stands there: change that one");
+          return std::move(made.edits);
+        });
   }
 
   DeskReply paper_named(const std::string& name) {

@@ -15,6 +15,7 @@
 #include "panslate/plan/shot_list.h"
 #include "panslate/project/answer_spelling.h"
 
+#include "desk/clip_seconds.h"
 #include "desk/decide_part.h"
 #include "desk/doubts.h"
 #include "desk/playable.h"
@@ -44,15 +45,11 @@ json json_of(const Finding& finding) {
   return {{"words", finding.words}, {"detail", finding.detail}, {"standing", word_of(finding.standing)}};
 }
 
-double seconds(MediaTime time) {
-  return static_cast<double>(time.to_ms(Round::Nearest)) / 1000.0;
-}
-
 json json_of(const std::optional<DeskMoment>& moment) {
   if (!moment) return nullptr;
   return {{"clip", moment->media},
-          {"begin", seconds(moment->when.begin)},
-          {"end", seconds(moment->when.end)},
+          {"begin", clip_seconds(moment->when.begin)},
+          {"end", clip_seconds(moment->when.end)},
           {"time", format_timestamp(moment->when.begin, TimestampStyle::Spoken, Round::Down)}};
 }
 
@@ -263,7 +260,7 @@ class State {
                 {"role", media[i].role == MediaRole::Edit        ? "edit"
                          : media[i].role == MediaRole::Narration ? "narration"
                                                                  : "camera"},
-                {"length", seconds(facts->duration)},
+                {"length", clip_seconds(facts->duration)},
                 {"picture", facts->picture.has_value()},
                 {"plays", plays_in_browsers(*facts)}};
       if (facts->picture) {
@@ -287,8 +284,8 @@ class State {
       list.push_back({{"id", segment.id},
                       {"stamp", stamp_of(segment)},
                       {"clip", film_.project->media[segment.media].id},
-                      {"in", seconds(segment.range.begin)},
-                      {"out", seconds(segment.range.end)},
+                      {"in", clip_seconds(segment.range.begin)},
+                      {"out", clip_seconds(segment.range.end)},
                       {"steps", std::move(steps)},
                       {"shows", std::move(shows)},
                       {"framing", spelling_of(segment.framing)},

@@ -18,6 +18,7 @@
 #include "embedded/phone_html.h"
 #include "embedded/phone_js.h"
 #include "embedded/player_js.h"
+#include "embedded/proposed_js.h"
 #include "embedded/recipe_js.h"
 #include "embedded/stove_js.h"
 #include "embedded/strip_js.h"
@@ -27,7 +28,7 @@ namespace panslate {
 const PageFile* page_file(std::string_view name) {
   static const std::string kStyle = std::string(page_style()) + std::string(embedded::desk_css);
   static constexpr std::string_view kScript = "text/javascript; charset=utf-8";
-  static const std::array<std::pair<std::string_view, PageFile>, 14> kFiles{{
+  static const std::array<std::pair<std::string_view, PageFile>, 15> kFiles{{
       {"", {"text/html; charset=utf-8", embedded::desk_html}},
       {"desk.css", {"text/css; charset=utf-8", kStyle}},
       {"desk.svg", {"image/svg+xml", embedded::desk_svg}},
@@ -39,6 +40,7 @@ const PageFile* page_file(std::string_view name) {
       {"mark.js", {kScript, embedded::mark_js}},
       {"stove.js", {kScript, embedded::stove_js}},
       {"clip_source.js", {kScript, embedded::clip_source_js}},
+      {"proposed.js", {kScript, embedded::proposed_js}},
       {"strip.js", {kScript, embedded::strip_js}},
       {"phone.html", {"text/html; charset=utf-8", embedded::phone_html}},
       {"phone.js", {kScript, embedded::phone_js}},

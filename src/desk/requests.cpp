@@ -1,5 +1,6 @@
 #include "desk/requests.h"
 
+#include <cmath>
 #include <utility>
 
 #include <nlohmann/json.hpp>
@@ -85,6 +86,13 @@ std::optional<double> RequestFields::number(const char* name) const {
   const auto* found = members_->find(name);
   if (found == nullptr || !found->is_number()) return std::nullopt;
   return found->get<double>();
+}
+
+std::optional<MediaTime> RequestFields::clip_time(const char* name) const {
+  constexpr double kLongestClip = 24.0 * 3600.0;  // seconds
+  const auto seconds = number(name);
+  if (!seconds || !(*seconds >= 0.0 && *seconds <= kLongestClip)) return std::nullopt;
+  return MediaTime::from_ms(std::llround(*seconds * 1000.0));
 }
 
 std::optional<std::vector<std::string>> RequestFields::texts(const char* name, std::size_t most,

@@ -45,6 +45,8 @@ class RequestFields {
   [[nodiscard]] std::optional<std::size_t> count(const char* name) const;
   [[nodiscard]] std::optional<bool> yes_or_no(const char* name) const;
   [[nodiscard]] std::optional<double> number(const char* name) const;
+  /// Seconds on a clip's clock, to the millisecond; nothing where it is no number from 0 to a day.
+  [[nodiscard]] std::optional<MediaTime> clip_time(const char* name) const;
   /// A list of at most `most` texts, each as given_text.
   [[nodiscard]] std::optional<std::vector<std::string>> texts(const char* name, std::size_t most,
                                                               std::size_t longest) const;

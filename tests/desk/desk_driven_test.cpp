@@ -105,6 +105,37 @@ tell(document.querySelector(".kind").textContent.includes("from 0:07.280") ? "th
       "A new part begins at 0:07.280. Now press O where it ends.; 0:09.000 of 0:20; 12.00; the same part");
 }
 
+// By keys alone: look at what is proposed, take one, leave one, take it back.
+TEST(DeskInHand, TakesWhatIsProposed) {
+  if (!testing::has_chromium()) GTEST_SKIP() << testing::kNoChromium;
+  testing::ServedDesk desk;
+  desk.folder.tell_two_steps_in_the_clip();
+  const auto before = desk.folder.project_text();
+  const auto told = result_of(desk, "mark", std::string(kHands) + R"js(
+const offers = () => document.querySelectorAll(".proposed .line-button").length;
+const parts = () => document.querySelectorAll('[data-focus^="part-"]').length;
+await until(() => offers() === 2);
+tell(`${offers()} proposed, ${parts()} parts`);
+press("g"); press("g");
+await until(() => document.querySelector(".kind").textContent.includes("proposed"));
+tell(document.querySelector('.proposed [aria-pressed="true"] .written').textContent.slice(0, 24));
+press("y");
+await until(() => parts() === 1 && offers() === 1);
+tell(`${offers()} proposed, ${parts()} parts`);
+press("g"); press("x");
+await until(() => offers() === 0);
+tell(`${offers()} proposed, ${parts()} parts`);
+press("u");
+await until(() => parts() === 0 && offers() === 1);
+tell(`${offers()} proposed, ${parts()} parts`);
+)js",
+                              20'000);
+  EXPECT_EQ(told,
+            "2 proposed, 0 parts; 3. Simmer the lentils wi; 1 proposed, 1 parts; 0 proposed, 1 parts; "
+            "1 proposed, 0 parts");
+  EXPECT_EQ(desk.folder.project_text(), before);
+}
+
 TEST(DeskInHand, StopsItsOwnMomentsOnly) {
   if (!testing::has_chromium()) GTEST_SKIP() << testing::kNoChromium;
   testing::ServedDesk desk;

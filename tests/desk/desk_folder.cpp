@@ -28,6 +28,14 @@ constexpr const char* kProject =
     "    {\"id\": \"gone\", \"file\": \"gone.mp4\", \"role\": \"camera\"} ],\n"
     "  \"captions\": [{\"file\": \"captions.vtt\", \"clock\": \"pan\"}],\n  \"mine\": [1,  2]\n}\n";
 
+constexpr const char* kCameraProject =
+    "{\n  \"panslate_project\": 1,\n  \"recipe\":   \"recipe.md\",\n"
+    "  \"media\": [ {\"id\": \"pan\", \"file\": \"pan.mp4\", \"role\": \"camera\"} ],\n"
+    "  \"captions\": [{\"file\": \"captions.vtt\", \"clock\": \"pan\"}]\n}\n";
+constexpr const char* kTwoSteps =
+    "WEBVTT\n\n00:01.000 --> 00:06.000\nFirst rinse the red lentils really well under the tap.\n\n"
+    "00:10.000 --> 00:16.000\nNow simmer the lentils with the thyme for twenty minutes.\n";
+
 struct OpenFilm {
   Project project;
   Footage footage;
@@ -134,6 +142,19 @@ DeskFolder::~DeskFolder() {
 
 void DeskFolder::write(const std::string& name, const std::string& bytes) const {
   std::ofstream(path_ / name, std::ios::binary) << bytes;
+}
+
+void DeskFolder::tell_two_steps_in_the_clip() {
+  const auto range = [](int begin, int end) {
+    return TimeRange{MediaTime::from_seconds(begin), MediaTime::from_seconds(end)};
+  };
+  write("captions.vtt", kTwoSteps);
+  write("project.json", kCameraProject);
+  log.emplace();
+  log->facts.duration = MediaTime::from_seconds(20);
+  log->speech = {range(1, 6), range(10, 16)};
+  log->shots.push_back({range(0, 20), 0, 500, std::nullopt, std::nullopt});
+  open_again();
 }
 
 std::string DeskFolder::project_text() const {

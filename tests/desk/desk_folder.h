@@ -36,6 +36,10 @@ class DeskFolder {
   /// As after the program was ended.
   void open_again();
 
+  /// From now on the clip is a camera's, in which the first step is told and then the third, and it was
+  /// logged.
+  void tell_two_steps_in_the_clip();
+
   /// As the page itself asks: with the right token, Host and Origin.
   [[nodiscard]] DeskReply get(const std::string& route,
                               std::map<std::string, std::string, std::less<>> query = {},

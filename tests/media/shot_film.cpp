@@ -340,20 +340,14 @@ const std::array<Coding, 8> kCodings{{
 constexpr std::array kAll{Happens::Nothing, Happens::Hands, Happens::Steam, Happens::Exposure, Happens::Flash,
                           Happens::WhipPan, Happens::Lid,   Happens::Pan,   Happens::Shake,    Happens::Busy};
 
-std::vector<std::string> real_clips(const std::filesystem::path& folder) {
-  std::vector<std::string> out;
-  std::error_code error;
-  for (const auto* name : {"sample_12_5fps_720p_1s.mp4", "count-video.mp4", "sample_android_slow_motion.mp4",
-                           "sample.avi", "xdcam-ex-1080p25.mov", "sample_portrait.mp4"})
-    if (std::filesystem::exists(folder / name, error)) out.push_back((folder / name).string());
-  return out;
-}
+constexpr std::array kRealClips{"sample_12_5fps_720p_1s.mp4",     "count-video.mp4",
+                                "sample_android_slow_motion.mp4", "sample.avi",
+                                "xdcam-ex-1080p25.mov",           "sample_portrait.mp4"};
 
 std::vector<Film> films(const std::filesystem::path& clips, int first_seed) {
   std::mt19937 random(static_cast<unsigned>(first_seed));
   const auto any = [&](int count) { return static_cast<int>(random() % static_cast<unsigned>(count)); };
   std::vector<Film> out;
-  const auto real = real_clips(clips);
   const std::array<std::string, 4> lavfi{
       "testsrc2=s=320x180:r=25", "mandelbrot=s=320x180:r=25",
       "life=s=320x180:r=25:mold=10:ratio=0.2:death_color=#402010:life_color=#d0c080:seed=" +
@@ -371,8 +365,12 @@ std::vector<Film> films(const std::filesystem::path& clips, int first_seed) {
     for (int i = 0; i < count; ++i) {
       Piece piece{50 + any(30), seed++, kAll[static_cast<std::size_t>(any(kAll.size()))], {}};
       if (number % 4 == 3 && i == 2) piece.source = lavfi[static_cast<std::size_t>(any(lavfi.size()))];
-      if (number % 4 == 1 && i == 3 && !real.empty())
-        piece.source = real[static_cast<std::size_t>(any(static_cast<int>(real.size())))];
+      if (number % 4 == 1 && i == 3) {
+        // Chosen even where it is missing: all else stays the same then.
+        const auto clip = clips / kRealClips[static_cast<std::size_t>(any(kRealClips.size()))];
+        std::error_code error;
+        if (std::filesystem::exists(clip, error)) piece.source = clip.string();
+      }
       Join join;
       const int kind = any(10);
       if (kind >= 5 && kind < 8) join = {ShotStart::Dissolve, 12 + any(19)};

@@ -40,6 +40,7 @@ export async function readPhone() {
 
 export const clipAddress = (id, copy) => "clip?id=" + encodeURIComponent(id) + (copy ? "&as=proxy" : "");
 export const readStrip = (id) => ask("strip?clip=" + encodeURIComponent(id));
+export const readProposed = () => ask("proposed");
 export const paperAddress = (name) => "paper?name=" + encodeURIComponent(name);
 export const readProxy = (id) => ask("proxy?clip=" + encodeURIComponent(id));
 /// Another one where the clip was replaced: the browser keeps stills for a while.

@@ -2,10 +2,12 @@
 // it is done.
 import { clock, count, make, stillAddress } from "./ask.js";
 import { copyOf, hasCopy, sourceOf } from "./clip_source.js";
+import { isTaken, leave, nameOf, proposed, proposedList } from "./proposed.js";
 import { clipStrip, logOf, shotFrom, stripWords } from "./strip.js";
 
 let clipId = null;
 let partId = null;
+let offered = null; // the proposed part she looks at
 let from = null; // seconds: where the next new part begins
 let at = 0; // seconds: where she is in the clip
 let video = null;
@@ -19,11 +21,14 @@ export function markPage(desk) {
   const clips = state.clips.filter((clip) => clip.picture);
   if (!clips.length)
     return { parts: [make("section", { class: "card" }, make("h2", { id: "clip-title", tabindex: "-1" }, "There is no clip to look at."), make("p", {}, "Clips come into the project with: panslate new, or by hand under media."))], first: "clip-title", keys: {}, keyWords: [] };
-  if (!clips.some((clip) => clip.id === clipId)) { clipId = clips[0].id; partId = null; }
+  if (!clips.some((clip) => clip.id === clipId)) { clipId = clips[0].id; partId = null; offered = null; }
   const clip = clips.find((one) => one.id === clipId);
   const parts = state.parts.filter((part) => part.clip === clipId).sort((a, b) => a.in - b.in);
   const part = parts.find((one) => one.id === partId) || null;
   const frame = clip.rate[1] / clip.rate[0];
+  const allProposed = proposed(state, () => desk.show(false));
+  const proposals = allProposed.filter((one) => one.clip === clipId);
+  if (offered && !proposals.some((one) => nameOf(one) === nameOf(offered))) offered = null;
 
   if (videoOf !== clipId) {
     videoOf = clipId;
@@ -115,15 +120,49 @@ export function markPage(desk) {
     else save(() => ({ in: begin, out: end }), `Saved: a new part, ${precise(begin)} to ${precise(end)}.`);
   };
   const gone = () => { if (part) save(() => ({ gone: true }), `Taken away: ${part.id}. U brings it back.`); };
-  const chooseClip = (id) => { clipId = id; partId = null; desk.show(false); focusOn("clip-" + id); };
+  const chooseClip = (id) => { clipId = id; partId = null; offered = null; desk.show(false); focusOn("clip-" + id); };
   const choosePart = (id) => {
     partId = id;
+    offered = null;
     from = null;
     const chosen = parts.find((one) => one.id === id);
     desk.show(false);
     if (chosen) desk.goTo(chosen.in + frame / 2);
   };
-  const another = () => { partId = null; from = null; desk.tell("A new part: press I where it begins."); desk.show(false); };
+  const offer = (one) => {
+    offered = one;
+    partId = null;
+    from = null;
+    desk.show(false);
+    desk.goTo(one.in + frame / 2);
+  };
+  const nextProposed = () => {
+    const i = offered ? proposals.findIndex((one) => nameOf(one) === nameOf(offered)) : -1;
+    if (proposals.length) return offer(proposals[(i + 1) % proposals.length]);
+    const elsewhere = allProposed.find((one) => clips.some((other) => other.id === one.clip));
+    return desk.tell(elsewhere ? `No part of ${clipId} is proposed; there are some of ${elsewhere.clip}.` : "No part is proposed. It takes clips in which the steps are told, and panslate log.");
+  };
+  async function take() {
+    const one = offered;
+    if (!one) return;
+    let before = new Set();
+    const taken = await desk.do("take", (now) => { before = new Set(now.parts.map((part) => part.id)); return { clip: one.clip, in: one.in, out: one.out, step: one.step }; }, (saved) => {
+      isTaken(one);
+      const added = saved.state.parts.find((part) => !before.has(part.id));
+      if (added && added.clip === clipId) { partId = added.id; offered = null; }
+    });
+    if (taken) desk.tell(`Saved: a part, ${precise(one.in)} to ${precise(one.out)}. U takes it back.`);
+  }
+  const leaveIt = () => {
+    if (!offered) return;
+    const i = proposals.findIndex((one) => nameOf(one) === nameOf(offered));
+    leave(offered);
+    offered = null;
+    const next = proposals[i + 1];
+    if (next) offer(next);
+    else desk.show(false);
+  };
+  const another = () => { partId = null; offered = null; from = null; desk.tell("A new part: press I where it begins."); desk.show(false); };
   const focusOn = (name) => { const one = document.querySelector(`[data-focus="${CSS.escape(name)}"]`); if (one) one.focus(); };
   const next = (by) => {
     const i = parts.findIndex((one) => one.id === partId);
@@ -138,11 +177,12 @@ export function markPage(desk) {
   desk.goTo = go;
 
   const key = (words, name, does, more) => make("button", { type: "button", "aria-keyshortcuts": name, "data-focus": "key-" + name, onclick: does, ...more }, words, " ", make("kbd", { "aria-hidden": "true" }, name));
+  const offersOf = (id) => { const many = allProposed.filter((one) => one.clip === id).length; return many ? `, ${many} proposed` : ""; };
   const list = make("ul", { class: "clips" }, clips.map((one) => make("li", {}, make("button", { type: "button", class: "clip-button", "data-focus": "clip-" + one.id, "aria-pressed": String(one.id === clipId), onclick: () => chooseClip(one.id) },
     make("img", { src: stillAddress(one, one.length / 2), alt: "", width: one.shape[0], height: one.shape[1], loading: "lazy" }),
-    make("span", {}, one.id), make("span", { class: "small" }, `${clock(one.length)}, ${count(state.parts.filter((p) => p.clip === one.id).length, "part", "parts")}`)))));
+    make("span", {}, one.id), make("span", { class: "small" }, `${clock(one.length)}, ${count(state.parts.filter((p) => p.clip === one.id).length, "part", "parts")}${offersOf(one.id)}`)))));
   const log = logOf(clip, () => { if (clipId === clip.id) desk.show(false); });
-  const strip = clipStrip(clip, log, parts, partId, head, go);
+  const strip = clipStrip(clip, log, parts, partId, proposals, head, go);
   const toShot = (by) => {
     const place = shotFrom(log, here(), by);
     if (place !== null) go(place + frame / 2);
@@ -152,6 +192,8 @@ export function markPage(desk) {
 
   const partList = make("ul", { class: "part-list" }, parts.map((one) => make("li", {}, make("button", { type: "button", class: "line-button", "data-focus": "part-" + one.id, "aria-pressed": String(one.id === partId), onclick: () => choosePart(one.id) },
     make("span", { class: "at" }, `${clock(one.in)}–${clock(one.out)}`), make("span", { class: "written" }, one.steps.length ? one.steps.map(stepName).join(" / ") : "no step yet")))));
+
+  const offers = proposedList(proposals, offered, stepName, offer, [offered ? [key("Take it", "Y", take), key("Leave it", "X", leaveIt)] : null, key(offered ? "Next proposed" : "Look at them", "G", nextProposed)]);
 
   let noteSeen = part && part.note; // where it was written elsewhere meanwhile, that is told
   const form = part && make("fieldset", { class: "part-form" }, make("legend", {}, `Part ${part.id}, ${precise(part.in)} to ${precise(part.out)}`),
@@ -170,13 +212,13 @@ export function markPage(desk) {
     parts: [make("div", { class: "marking" }, list, make("section", { class: "card", "aria-labelledby": "clip-title" },
       make("h2", { id: "clip-title", tabindex: "-1" }, clip.id),
       silent ? make("figure", { class: "big" }, still) : video, strip, make("p", { class: "small" }, stripWords(log)),
-      make("p", { class: "kind" }, now, from !== null ? ` · a new part from ${precise(from)}` : part ? ` · part ${part.id}` : ""),
+      make("p", { class: "kind" }, now, from !== null ? ` · a new part from ${precise(from)}` : part ? ` · part ${part.id}` : offered ? ` · proposed, ${precise(offered.in)} to ${precise(offered.out)}` : ""),
       make("div", { class: "answers" }, silent ? null : key("Play or stop", "P", toggle), key("Frame back", ",", () => stepFrame(-1)), key("Frame on", ".", () => stepFrame(1)), key("Second back", "[", () => go(here() - 1)), key("Second on", "]", () => go(here() + 1)), log && log.logged ? [key("Shot before", "W", () => toShot(-1)), key("Next shot", "E", () => toShot(1))] : null,
         key(part ? "Begins here" : "New part begins here", "I", setIn), key("Ends here", "O", setOut), part ? key("Another part", "A", another) : null),
-      partList, form))],
+      partList, offers, form))],
     first: "clip-title",
-    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(here() - 1), "]": () => go(here() + 1), w: () => toShot(-1), e: () => toShot(1), i: setIn, o: setOut, a: another, d: gone, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
-    keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["W E", "shot before, next shot"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
+    keys: { p: toggle, ",": () => stepFrame(-1), ".": () => stepFrame(1), "[": () => go(here() - 1), "]": () => go(here() + 1), w: () => toShot(-1), e: () => toShot(1), i: setIn, o: setOut, a: another, d: gone, g: nextProposed, y: take, x: leaveIt, j: () => next(1), k: () => next(-1), n: () => nextClip(1), b: () => nextClip(-1), s: () => focusOn("step") },
+    keyWords: [["P", "play or stop"], [", .", "a frame back, on"], ["[ ]", "a second back, on"], ["W E", "shot before, next shot"], ["I", "the part begins here"], ["O", "the part ends here"], ["A", "another part"], ["G", "next proposed part"], ["Y X", "take it, leave it"], ["J K", "next part, part before"], ["N B", "next clip, clip before"], ["S", "to its step"], ["D", "take the part away"]],
     repeats: [",", ".", "[", "]"],
     leave: () => { if (video) video.pause(); },
   };

@@ -1,5 +1,5 @@
 // The strip under a clip: its pictures from end to end, where its shots begin, where somebody speaks, what is wrong,
-// and the parts that she marked.
+// the parts that she marked, and those that are proposed.
 import { clock, count, make, readStrip, stillAddress } from "./ask.js";
 
 const kPictures = 10;
@@ -32,14 +32,14 @@ function band(clip, begin, end, name) {
 }
 
 /// The strip as one thing to look at; `head` is where she is, `go` takes a moment that she clicks.
-export function clipStrip(clip, log, parts, chosen, head, go) {
+export function clipStrip(clip, log, parts, chosen, proposals, head, go) {
   const pictures = Array.from({ length: kPictures }, (_, i) => make("img", { src: stillAddress(clip, clip.length * (i + 0.5) / kPictures), alt: "", loading: "lazy", width: clip.shape[0], height: clip.shape[1] }));
   const logged = log && log.logged;
   const strip = make("div", { class: "clip-strip", "aria-hidden": "true", onclick: (event) => { const box = strip.getBoundingClientRect(); go(clip.length * (event.clientX - box.left) / box.width); } },
     make("div", { class: "pictures" }, pictures),
     logged ? make("div", { class: "row shots" }, log.shots.map(([begin, end]) => band(clip, begin, end, "shot"))) : null,
     logged ? make("div", { class: "row speech" }, log.speech.map(([begin, end]) => band(clip, begin, end, "spoken")), log.faults.map(([begin, end]) => band(clip, begin, end, "fault"))) : null,
-    make("div", { class: "row parts-row" }, parts.map((one) => band(clip, one.in, one.out, "band" + (one.id === chosen ? " chosen" : "")))),
+    make("div", { class: "row parts-row" }, parts.map((one) => band(clip, one.in, one.out, "band" + (one.id === chosen ? " chosen" : ""))), proposals.map((one) => band(clip, one.in, one.out, "band proposed-band"))),
     head);
   return strip;
 }
