@@ -36,11 +36,22 @@ int rank(Sameness s) {
   return 0;
 }
 
+// Measured in a unit that is written, an amount is held against that alone: of "1 lb (450 g)", 460 g is not
+// the pound, though it is near one.
+bool has_its_unit(const Amount& said, const std::vector<Amount>& written) {
+  const auto dimension = dimension_of(said.unit);
+  return (dimension == Dimension::Mass || dimension == Dimension::Volume) && !said.each &&
+         std::any_of(written.begin(), written.end(), [&](const Amount& amount) {
+           return amount.value && amount.unit == said.unit && !amount.each;
+         });
+}
+
 Comparison best_of(const Amount& said, const std::vector<Amount>& written, Measures measures,
-                   std::string_view food) {
+                   std::string_view food, bool by_unit) {
   Comparison best;
   bool first = true;
   for (const auto& amount : written) {
+    if (by_unit && (amount.unit != said.unit || amount.each)) continue;
     auto comparison = compare(said, amount, measures, food);
     if (first || rank(comparison.sameness) > rank(best.sameness)) best = std::move(comparison);
     first = false;
@@ -278,9 +289,10 @@ class Reader {
 Comparison compare_with_written(const Amount& said, const std::vector<Amount>& alternates,
                                 const std::vector<Amount>& written, Measures measures,
                                 std::string_view food) {
-  auto worst = best_of(said, written, measures, food);
+  auto worst = best_of(said, written, measures, food, has_its_unit(said, written));
   for (const auto& alternate : alternates) {
-    auto other = best_of(alternate, written, measures, food);
+    // "one and a half cups, 350 millilitres": what she adds need only be near.
+    auto other = best_of(alternate, written, measures, food, false);
     // "250 grams of butter, that's one block": how it is sold says nothing against its weight.
     if (other.sameness == Sameness::CannotTell && dimension_of(alternate.unit) == Dimension::Count &&
         !alternate.each)

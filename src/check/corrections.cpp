@@ -419,7 +419,8 @@ void find_corrections(Talk& talk) {
                          holds_phrase(text, between, kPlainSlips));
       // "three potatoes I've got here, sorry no, four"
       constexpr std::size_t kSlipReachOfCounts = 10;
-      constexpr std::array<Words, 3> kCountedWrong{"sorry no", "no sorry", "no wait"};
+      constexpr std::array<Words, 5> kCountedWrong{"sorry no", "no sorry", "no wait", "tell a lie",
+                                                   "no hang on"};
       const bool counted_wrong = !amount.scan.has_unit && !next.scan.has_unit &&
                                  words <= kSlipReachOfCounts && holds_phrase(text, between, kCountedWrong);
       // "no need to measure, then another three": what comes on top replaces nothing.

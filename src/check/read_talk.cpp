@@ -234,6 +234,23 @@ void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& ta
   if (written) ++span.end;
 }
 
+// "A teaspoon of salt" where the recipe has fine salt and kosher salt: the word that both end in means
+// either, though "fine" alone makes no other food of it.
+void take_bare_end(const SpokenText& text, const std::vector<FoodTarget>& targets, FoodSighting& sighting) {
+  if (sighting.span.end != sighting.span.begin + 1 || sighting.targets.size() != 1) return;
+  const auto end = stem(text[sighting.span.begin].text);
+  const auto ends_so = [&](const FoodTarget& target) {
+    return target.words.size() > 1 && stem(target.words.back()) == end;
+  };
+  if (!ends_so(targets[sighting.targets.front()])) return;
+  for (std::size_t t = 0; t < targets.size(); ++t) {
+    if (t == sighting.targets.front() || !ends_so(targets[t])) continue;
+    sighting.targets.push_back(t);
+    sighting.strength = NameStrength::Head;
+  }
+  std::sort(sighting.targets.begin(), sighting.targets.end());
+}
+
 void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe& recipe) {
   std::vector<std::string> names;
   names.reserve(targets.size());
@@ -253,6 +270,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     take_split_ending(talk.text, targets, mention.ingredients, sighting.span);
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
+    take_bare_end(talk.text, targets, sighting);
     if (sighting.strength != NameStrength::Full && is_form_of_another(talk, sighting, targets)) continue;
     if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;
     if (sighting.strength != NameStrength::Full && sighting.span.end == sighting.span.begin + 1 &&

@@ -141,9 +141,14 @@ int TimingEvidence::base_evidence(std::size_t a, const Requirement& r, const std
 
 // Equal to the written value or its pair; the alternates said with it must be equal too.
 bool TimingEvidence::equals(const Amount& said, const Requirement& r) {
+  // "170 °C (gas 3)": gas 3 is near 160 °C, but 160 said is not the 170 that is written.
+  const bool has_scale = r.kind == RequirementKind::Temperature &&
+                         std::any_of(r.amounts.begin(), r.amounts.end(), [&](const Amount& written) {
+                           return written.unit == said.unit && written.fan == said.fan;
+                         });
   return std::any_of(r.amounts.begin(), r.amounts.end(), [&](const Amount& written) {
     if (said.value.has_value() != written.value.has_value()) return false;
-    if (said.fan != written.fan) return false;
+    if (said.fan != written.fan || (has_scale && written.unit != said.unit)) return false;
     return compare(said, written, Measures::Metric, {}).sameness == Sameness::Same;
   });
 }
@@ -159,8 +164,19 @@ bool TimingEvidence::all_equal(const ScannedAmount& said, const Requirement& r) 
   });
 }
 
-// 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two.
+// 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two. Weeks
+// of a story are no slip for minutes in the pan.
 bool TimingEvidence::may_be_meant(const Amount& said, const Requirement& r) {
+  if (r.kind == RequirementKind::Time && !r.amounts.empty()) {
+    constexpr double kBeyondASlip = 500.0;
+    const auto seconds = [](const Amount& amount) {
+      const auto size = size_of(amount.unit, Measures::Metric);
+      return amount.value && size ? amount.value->value() * size->size.value() : 0.0;
+    };
+    const double one = seconds(said);
+    const double other = seconds(r.amounts.front());
+    return one <= 0.0 || other <= 0.0 || (one < other * kBeyondASlip && other < one * kBeyondASlip);
+  }
   if (r.kind != RequirementKind::Temperature || r.amounts.empty()) return true;
   const auto celsius = [](const Amount& amount) {
     const double value = amount.value ? amount.value->value() : 0.0;

@@ -87,6 +87,11 @@ bool add_measured_part(Tokens tokens, ScannedAmount& found, SpokenOrWritten how)
   const auto high = part->amount.to ? part->amount.to->over(*parts) : std::nullopt;
   if (!low || (part->amount.to && !high)) return false;
   const auto whole = *found.amount.value;
+  // "a quarter of an hour, fifteen minutes": the same once more.
+  if (comma && !part->amount.to && *low == whole) {
+    found.end = part->end;
+    return true;
+  }
   if (taken_off) {
     const auto rest = high ? std::nullopt : whole.minus(*low);
     if (!rest || !(Ratio(0) < *rest)) return false;
