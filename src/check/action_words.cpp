@@ -18,7 +18,7 @@ const std::vector<std::vector<std::string_view>> kKinds{
     {"simmer", "boil", "bubble", "cook", "poach", "blanch", "stew", "reduce", "pot", "bring"},
     {"fry", "saute", "brown", "soften", "sweat", "cook", "sear", "colour", "color", "pan", "stir-fry",
      "sizzle"},
-    {"toast", "roast", "char", "grill", "broil", "griddle", "blister"},
+    {"toast", "roast", "char", "grill", "broil", "broiler", "griddle", "blister"},
     {"chill", "fridge", "refrigerate", "cool", "set", "cold"},
     {"freeze", "freezer"},
     {"rest", "stand", "sit", "leave", "cool", "wait", "relax", "set"},

@@ -453,7 +453,11 @@ void find_corrections(Talk& talk) {
                            amount.span.begin};
     constexpr std::array<Words, 6> kSaid{"said", "say", "told you", "told y\'all", "told ya", "saying"};
     constexpr std::array<Words, 4> kMeant{"meant to say", "should say", "should have said", "meant"};
-    if (holds_phrase(text, before, kSaid) && !holds_phrase(text, before, kMeant))
+    // "I should have said, it's cider vinegar, seven hundred mil"
+    constexpr std::size_t kWider = 3;
+    const TokenSpan wider{std::max(sentence.begin, before.begin - std::min(kWider, before.begin)),
+                          before.end};
+    if (holds_phrase(text, before, kSaid) && !holds_phrase(text, wider, kMeant))
       amount.taken_back = true;
     else if (!amount.taken_back)
       amount.corrects = true;

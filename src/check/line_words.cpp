@@ -21,6 +21,8 @@ std::set<std::string> telling_stems(const Ingredient& ingredient) {
     if (!scan.has_unit || scan.amount.unit == Unit::Can || scan.amount.unit == Unit::Jar) continue;
     for (auto at = scan.begin; at < scan.end; ++at) stems.erase(stem(tokens[at].text));
   }
+  // "soft butter" and "butter, softened" are told apart by nothing.
+  if (stems.erase("soften") > 0) stems.insert("soft");
   return stems;
 }
 

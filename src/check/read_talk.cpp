@@ -101,6 +101,12 @@ bool is_offered(const SpokenText& text, TokenSpan span) {
   constexpr std::array<std::string_view, 5> kDone{"we are using", "we're using", "i'm using", "i am using",
                                                   "we use"};
   if (holds_phrase(text, before, kDone)) return false;
+  // "three hundred grams of flour, if you like cups it's two and a half": another measure is offered, no
+  // food.
+  constexpr std::array<std::string_view, 5> kMeasures{"if you like cups", "if you prefer cups",
+                                                      "if you like grams", "if you prefer grams",
+                                                      "if you like ounces"};
+  if (holds_phrase(text, after, kMeasures)) return false;
   return holds_phrase(text, before, kOffersBefore) || holds_phrase(text, after, kOffersAfter);
 }
 

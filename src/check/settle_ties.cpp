@@ -32,8 +32,8 @@ class Settling {
  private:
   // "two hundred grams of flour, sorry, three hundred": the correction speaks of the same food.
   void inherit_from_correction(const SpokenAmount& before, SpokenAmount& amount) {
-    if (amount.taken_back || amount.portion || !before.taken_back || !before.food ||
-        amount.span.begin - before.span.end > 12)
+    constexpr std::size_t kReach = 18;  // "a hundred and, what is it, a hundred and fifty, no, tell a lie, …"
+    if (amount.portion || !before.taken_back || !before.food || amount.span.begin - before.span.end > kReach)
       return;
     if (amount.food && talk_.sightings[*amount.food].targets != talk_.sightings[*before.food].targets) return;
     if (!amount.scan.has_unit && before.scan.has_unit) amount.scan.amount.unit = before.scan.amount.unit;

@@ -43,6 +43,16 @@ bool TimingEvidence::is_kind(const Amount& amount, RequirementKind kind) {
 }
 
 // The verbs told beside an amount: before it to the sentence's start, and shortly after.
+namespace {
+
+// "the rest of the glaze" rests nothing.
+bool is_a_doing(const SpokenText& text, std::size_t at) {
+  if (text[at].kind != TokenKind::Word || !is_action_word(text[at].text)) return false;
+  return !(text.is_word(at, "rest") && at > 0 && text.is_word(at - 1, "the"));
+}
+
+}  // namespace
+
 std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
   constexpr std::size_t kBefore = 14;
   constexpr std::size_t kAfter = 7;
@@ -52,13 +62,13 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
   for (std::size_t i = span.begin; i-- > 0 && span.begin - i <= kBefore;) {
     if (text.sentence(i) != text.sentence(span.begin)) break;
     if (is_timing_amount_at(i)) break;  // what stands before another time belongs to that one
-    if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
+    if (is_a_doing(text, i)) verbs.push_back(text[i].text);
   }
   for (std::size_t i = span.end; i < text.size() && i < span.end + kAfter; ++i) {
     if (text.sentence(i) != text.sentence(span.begin) || text.is_word(i, "then")) break;
     if (text.is_word(i, "i") || text.is_word(i, "we")) break;  // "eight minutes, eggs, I boil some eggs"
     if (is_timing_amount_at(i)) break;
-    if (text[i].kind == TokenKind::Word && is_action_word(text[i].text)) verbs.push_back(text[i].text);
+    if (is_a_doing(text, i)) verbs.push_back(text[i].text);
   }
   // "Now you wait. Twenty minutes before you put a knife in it.": a few words with the amount's own verb.
   // "Stir it. Eight minutes.": a moment's work, and the time is the pan's.
@@ -68,8 +78,7 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
     const auto before = sentence_around(text, begin - 1, kFewWords + 1);
     const bool is_short = before.end - before.begin <= kFewWords;
     for (auto i = before.end; is_short && i-- > before.begin && !is_timing_amount_at(i);)
-      if (text[i].kind == TokenKind::Word && is_action_word(text[i].text) &&
-          std::find(kMoments.begin(), kMoments.end(), text[i].text) == kMoments.end())
+      if (is_a_doing(text, i) && std::find(kMoments.begin(), kMoments.end(), text[i].text) == kMoments.end())
         verbs.push_back(text[i].text);
   }
   // "one sixty for fifty-five minutes": what is told with a setting is for the oven.

@@ -156,16 +156,20 @@ class Timing {
   void take_further_time(std::size_t a) {
     constexpr std::size_t kReach = 60;
     const auto& more = talk_.amounts[a];
-    if (findings_.requirement_of[a] || !more.scan.is_more || !more.scan.has_unit || more.taken_back ||
-        more.suggested || more.beside || !TimingEvidence::is_kind(more.scan.amount, RequirementKind::Time))
+    if (!more.scan.is_more || !more.scan.has_unit || more.taken_back || more.suggested || more.beside ||
+        !TimingEvidence::is_kind(more.scan.amount, RequirementKind::Time))
       return;
+    // What it was laid on for its verb alone lets it go.
+    const auto laid_on = findings_.requirement_of[a];
+    if (laid_on && TimingEvidence::all_equal(as_time(a), requirements_[*laid_on])) return;
     for (auto before = a; before-- > 0 && more.span.begin - talk_.amounts[before].span.end <= kReach;) {
       const auto r = findings_.requirement_of[before];
       if (!r || requirements_[*r].kind != RequirementKind::Time) continue;
       auto parts = assigned_[*r];
       if (std::any_of(parts.begin(), parts.end(), [](const Candidate& c) { return c.equal; })) return;
       parts.push_back({a, kEnough});
-      if (!adds_up(requirements_[*r], parts)) return;
+      if (r == laid_on || !adds_up(requirements_[*r], parts)) return;
+      if (laid_on) std::erase_if(assigned_[*laid_on], [&](const Candidate& c) { return c.amount == a; });
       assigned_[*r] = std::move(parts);
       findings_.requirement_of[a] = r;
       return;

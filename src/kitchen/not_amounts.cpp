@@ -257,6 +257,12 @@ bool could_be_counted(Tokens tokens, std::size_t at, std::size_t next) {
                        "big|good|other|new|quick|easy|simple|in|into|by|it|is|not|a|the|last|bigger|smaller"))
     return false;
   if (next >= tokens.size() || tokens[next].kind != TokenKind::Word) return false;
+  // "flour 150 sift it three times": an order, no thing.
+  if (is_any(tokens, next,
+             "sift|stir|chop|slice|mix|rub|fold|whisk|beat|melt|grate|peel|drain|rinse|toast|fry|weigh|cream|"
+             "soak") &&
+      is_any(tokens, next + 1, "it|them|that|those|these|this"))
+    return false;
   return !function_words().contains(tokens[next].text);
 }
 
