@@ -79,6 +79,10 @@ constexpr BlendFit kLoose{0.36F, 0.20F, 0.24F, 0.74F};
 constexpr BlendFit kSwept{0.20F, 0.16F, 0.20F, 0.60F};
 constexpr float kSweep = 0.35F;
 constexpr float kMostLikeness = 0.72F;
+// What may be left over in a short one, and where the camera moves at all.
+constexpr std::size_t kShortBlend = 12;
+constexpr float kLeastTravel = 0.10F;
+constexpr float kMostLeftOver = 0.36F;
 // From one frame to the next.
 constexpr float kSudden = 0.6F;
 
@@ -87,7 +91,8 @@ bool is_within(const BlendFit& fit, const BlendFit& most) {
          fit.contrast <= most.contrast;
 }
 
-bool is_blend(const BlendFit& fit, float travel) {
+bool is_blend(const BlendFit& fit, float travel, std::size_t length) {
+  if (fit.residual > kMostLeftOver && (length < kShortBlend || travel > kLeastTravel)) return false;
   if (travel > kSweep) return is_within(fit, kSwept);
   return is_within(fit, kSteady) || is_within(fit, kLoose);
 }
@@ -200,7 +205,7 @@ void PictureComparer::look_for_blends() {
     const float middle = back(length / 2).picture.spread;
     const float ends = (a.picture.spread * a.picture.spread + b.picture.spread * b.picture.spread) / 2;
     const BlendFit fit{off, residual, common_detail(a.detail, b.detail), middle * middle / ends};
-    if (!is_blend(fit, net_travel(length))) continue;
+    if (!is_blend(fit, net_travel(length), length)) continue;
     if (moved_distance(a.picture, b.picture) < 0.55F) continue;
     note_blend({last - static_cast<std::int64_t>(length), last, change, residual});
   }
@@ -360,6 +365,28 @@ class Changes {
     return most;
   }
 
+  // A lid that comes or goes moves everything for some frames; another scene beside it has other colours, at
+  // once and for good.
+  [[nodiscard]] bool is_other_colours(std::int64_t i) const {
+    constexpr float kOther = 0.3F;
+    constexpr float kApart = 2.5F;
+    if (note(i).lasting_colour < kOther) return false;
+    float most = 0;
+    for (std::int64_t k = -5; k <= 5; ++k)
+      if (k != 0 && i + k > 0 && i + k < count_) most = std::max(most, note(i + k).colour);
+    return note(i).colour > kApart * most;
+  }
+
+  // The last of what moves a lid before the picture: of the same colours, among other great moves, and less
+  // of it is seen from a frame further away.
+  [[nodiscard]] bool is_swept_in(std::int64_t i) const {
+    constexpr float kSameColours = 0.1F;
+    constexpr float kLasting = 0.8F;
+    constexpr float kBusy = 0.35F;
+    return note(i).lasting_colour < kSameColours && note(i).lasting < kLasting * note(i).moved &&
+           busiest_near(i) > kBusy;
+  }
+
   [[nodiscard]] bool repeats_near(std::int64_t i) const {
     constexpr float kSame = 0.06F;
     return i > 2 && note(i - 1).still < kSame && note(i - 2).still < kSame;
@@ -376,7 +403,8 @@ class Changes {
       if (known && here.lasting + 0.8F * here.lasting_colour < 0.4F) continue;
       if (known && here.lasting < 0.28F) continue;
       if (!known) continue;
-      if (strong < 1.8F * busiest_near(i)) continue;
+      if (strong < 1.8F * busiest_near(i) && !is_other_colours(i)) continue;
+      if (is_swept_in(i)) continue;
       // Where a phone drops frames, each that comes looks like a cut beside those that are repeated.
       if (repeats_near(i) && strong < kPlain) continue;
       if (is_taken(i, i + 1) || in_open_end(i)) continue;

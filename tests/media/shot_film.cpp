@@ -218,10 +218,12 @@ class Drawing {
 std::vector<Picture> taken_from(const Piece& piece, const std::string& rate) {
   const bool is_file = piece.source.front() == '/';
   const std::string command =
-      "ffmpeg -v quiet " + std::string(is_file ? "-stream_loop 20 -i " : "-f lavfi -i ") +
-      quoted(piece.source) + " -vf scale=" + std::to_string(kWidth) + ":" + std::to_string(kHeight) +
-      ":flags=bicubic+accurate_rnd+bitexact,fps=" + rate + ",format=yuv420p -frames:v " +
-      std::to_string(piece.frames) + " -f rawvideo - </dev/null";
+      "ffmpeg -v quiet " + std::string(is_file ? "-i " : "-f lavfi -i ") + quoted(piece.source) +
+      " -vf scale=" + std::to_string(kWidth) + ":" + std::to_string(kHeight) +
+      // A clip that is too short stands still at its end: begun once more, it would be another shot.
+      ":flags=bicubic+accurate_rnd+bitexact,fps=" + rate +
+      ",tpad=stop=-1:stop_mode=clone,format=yuv420p -frames:v " + std::to_string(piece.frames) +
+      " -f rawvideo - </dev/null";
   const Pipe pipe(popen(command.c_str(), "r"));
   std::vector<Picture> out;
   std::vector<std::uint8_t> bytes(kWidth * kHeight * 3 / 2);

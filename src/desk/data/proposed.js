@@ -29,8 +29,8 @@ export function proposedList(list, chosen, stepName, choose, buttons) {
   if (!list.length) return null;
   return make("section", { class: "proposed", "aria-labelledby": "proposed-title" },
     make("h3", { id: "proposed-title" }, "Proposed by what is said there"),
+    make("p", { class: "answers" }, buttons),
     make("ul", { class: "part-list" }, list.map((one) => make("li", {}, make("button", { type: "button", class: "line-button", "data-focus": "proposed-" + nameOf(one), "aria-pressed": String(chosen !== null && nameOf(one) === nameOf(chosen)), onclick: () => choose(one) },
       make("span", { class: "at" }, `${clock(one.in)}–${clock(one.out)}`),
-      make("span", { class: "written" }, stepName(one.step), make("span", { class: "small" }, ` “${one.said}” at ${clock(one.at)}${one.draft ? ", written by ear" : ""}`)))))),
-    make("p", { class: "answers" }, buttons));
+      make("span", { class: "written" }, stepName(one.step), make("span", { class: "small" }, ` “${one.said}” at ${clock(one.at)}${one.draft ? ", written by ear" : ""}`)))))));
 }
