@@ -218,23 +218,28 @@ class Reader {
 
   std::optional<Reading> parts_add_up(const std::vector<std::size_t>& parts) const {
     std::optional<Amount> sum;
-    static const std::vector<Amount> kNone;
     std::size_t count = 0;
     std::size_t last = 0;
+    // Told in several units, what they come to is exact in none.
+    bool mixed = false;
+    const auto compared_sum = [&] {
+      return best_of(*sum, written_, measures_, food_, !mixed && has_its_unit(*sum, written_));
+    };
     for (const auto i : parts) {
       if (said_[i].repeated && equals_earlier(i, parts)) continue;
       if (sum && said_[i].is_more) {
         // What comes on top of the written amount is an extra; what completes it is a part.
-        if (is_same(compare_with_written(*sum, kNone, written_, measures_, food_).sameness)) break;
+        if (is_same(compared_sum().sameness)) break;
       }
       const auto next = sum ? sum_of(*sum, *said_[i].amount, measures_) : std::optional(*said_[i].amount);
       if (!next) return std::nullopt;
+      mixed = mixed || next->unit != said_[i].amount->unit;
       sum = next;
       last = i;
       ++count;
     }
     if (!sum || count < 2) return std::nullopt;
-    const auto compared = compare_with_written(*sum, kNone, written_, measures_, food_);
+    const auto compared = compared_sum();
     if (!is_same(compared.sameness)) return std::nullopt;
     auto result =
         reading(Verdict::Match, parts.front(), compared, "said in " + std::to_string(count) + " parts");

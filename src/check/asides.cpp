@@ -65,6 +65,10 @@ constexpr std::array<Words, 20> kHere{"this one", "this one's", "then",    "i ve
                                       "we re",    "we're",      "we need", "i use",    "i'm using",
                                       "i need",   "you need",   "we use",  "so i",     "for this"};
 
+constexpr std::array<Words, 17> kMoney{"dollars",   "dollar", "bucks", "pounds", "quid",  "euros",
+                                       "euro",      "cents",  "pence", "rupees", "rupee", "naira",
+                                       "shillings", "rand",   "pesos", "yen",    "francs"};
+
 class Asides {
  public:
   Asides(Talk& talk, const Recipe& recipe) : talk_(talk), text_(talk.text) {
@@ -323,7 +327,6 @@ class Asides {
   }
 
   [[nodiscard]] bool is_a_rate(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 6> kMoney{"dollars", "bucks", "pounds", "quid", "euros", "rupees"};
     constexpr std::array<Words, 3> kA{"a", "an", "per"};
     const auto begin = amount.span.begin;
     return begin > 0 && is_any_word(text_, begin, kA) &&
@@ -390,9 +393,6 @@ class Asides {
 
   // "six dollars a head"
   [[nodiscard]] bool is_a_price(const SpokenAmount& amount) const {
-    constexpr std::array<Words, 17> kMoney{"dollars",   "dollar", "bucks", "pounds", "quid",  "euros",
-                                           "euro",      "cents",  "pence", "rupees", "rupee", "naira",
-                                           "shillings", "rand",   "pesos", "yen",    "francs"};
     // "two pounds, a head of garlic" is none.
     return amount.span.begin > 0 && text_.is_word(amount.span.begin, "a") &&
            !text_.is_word(amount.span.end, "of") && is_any_word(text_, amount.span.begin - 1, kMoney);

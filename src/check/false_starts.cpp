@@ -45,11 +45,12 @@ bool is_begun_again(const Talk& talk, std::size_t index) {
 
 bool is_counted_aloud(const Talk& talk, std::size_t index) {
   constexpr std::size_t kFewest = 3;  // "one, two onions" may be one or two
+  constexpr std::size_t kMost = 30;   // nobody counts more for a film
   if (!is_bare(talk, index)) return false;
   auto first = index;
-  while (first > 0 && counts_on(talk, first)) --first;
+  while (first > 0 && index - first < kMost && counts_on(talk, first)) --first;
   auto last = index;
-  while (last + 1 < talk.amounts.size() && counts_on(talk, last + 1)) ++last;
+  while (last + 1 < talk.amounts.size() && last - first < kMost && counts_on(talk, last + 1)) ++last;
   if (last - first + 1 < kFewest || talk.amounts[first].scan.amount.value != Ratio(1)) return false;
   if (index < last) return true;
   // The last of them holds where it is not said once more.

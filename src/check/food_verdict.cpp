@@ -141,21 +141,23 @@ class Judging {
         }
     }
     drop_late(evidence.amounts);
-    drop_articles(evidence.amounts, requirement);
+    drop_denied_articles(evidence.amounts, requirement);
     return evidence;
   }
 
-  // "Who has a cucumber in winter? … Four cucumbers.": an article counts nothing beside a number that is as
-  // written.
-  void drop_articles(std::vector<std::size_t>& amounts, const Requirement& requirement) const {
+  // "Not one of them can wash a cucumber. … Four cucumbers.": what is denied counts nothing beside a number
+  // that is as written.
+  void drop_denied_articles(std::vector<std::size_t>& amounts, const Requirement& requirement) const {
     constexpr std::array<std::string_view, 2> kArticles{"a", "an"};
+    constexpr std::array<std::string_view, 6> kDenied{"not", "never", "nobody", "can't", "cannot", "no"};
+    constexpr std::size_t kReach = 14;
     if (requirement.amounts.empty() || requirement.amounts.front().unit != Unit::Piece) return;
     const auto& written = requirement.amounts.front().value;
     const auto is_article = [&](std::size_t a) {
       const auto& amount = talk_.amounts[a];
       return !amount.scan.has_unit && amount.scan.amount.value == Ratio(1) && !amount.scan.is_more &&
-             amount.span.end == amount.span.begin + 1 &&
-             is_any_word(talk_.text, amount.span.begin, kArticles);
+             is_any_word(talk_.text, amount.span.begin, kArticles) &&
+             holds_phrase(talk_.text, words_before(talk_.text, amount.span.begin, kReach), kDenied);
     };
     const bool is_counted = std::any_of(amounts.begin(), amounts.end(), [&](std::size_t a) {
       return !is_article(a) && talk_.amounts[a].scan.amount.value == written;

@@ -93,10 +93,7 @@ bool says_one(const SpokenText& text, TokenSpan span) {
 // As someone else does, or on a condition, with "but I" behind it; or told as not known.
 bool is_qualified(const SpokenText& text, const SpokenAmount& amount, TokenSpan behind) {
   if (holds_phrase(text, behind, kUnsettled)) return true;
-  const auto begin = amount.span.begin;
-  auto first = begin;
-  while (first > 0 && begin - first < kFew && text.sentence(first - 1) == text.sentence(begin)) --first;
-  const TokenSpan ahead{first, begin};
+  const auto ahead = words_before(text, amount.span.begin, kFew);
   return (holds_phrase(text, ahead, kToldOfOthers) || holds_phrase(text, ahead, kOnlyIf)) &&
          holds_phrase(text, behind, kButHere);
 }

@@ -43,6 +43,13 @@ bool holds_phrase(const SpokenText& text, TokenSpan span, const Phrases& phrases
   return false;
 }
 
+/// At most `reach` tokens before the one at `at`, of its own sentence.
+[[nodiscard]] inline TokenSpan words_before(const SpokenText& text, std::size_t at, std::size_t reach) {
+  auto first = at;
+  while (first > 0 && at - first < reach && text.sentence(first - 1) == text.sentence(at)) --first;
+  return {first, at};
+}
+
 /// The sentence a token stands in, cut to at most `reach` tokens on either side: unpunctuated talk has no
 /// sentences.
 [[nodiscard]] inline TokenSpan sentence_around(const SpokenText& text, std::size_t token, std::size_t reach) {

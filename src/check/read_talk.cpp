@@ -240,17 +240,23 @@ void take_split_ending(const SpokenText& text, const std::vector<FoodTarget>& ta
   if (written) ++span.end;
 }
 
+// The stem that each name of several words ends in; empty for names of one word.
+std::vector<std::string> ends_of_names(const std::vector<FoodTarget>& targets) {
+  std::vector<std::string> ends;
+  ends.reserve(targets.size());
+  for (const auto& target : targets)
+    ends.push_back(target.words.size() > 1 ? stem(target.words.back()) : std::string{});
+  return ends;
+}
+
 // "A teaspoon of salt" where the recipe has fine salt and kosher salt: the word that both end in means
 // either, though "fine" alone makes no other food of it.
-void take_bare_end(const SpokenText& text, const std::vector<FoodTarget>& targets, FoodSighting& sighting) {
+void take_bare_end(const SpokenText& text, const std::vector<std::string>& ends, FoodSighting& sighting) {
   if (sighting.span.end != sighting.span.begin + 1 || sighting.targets.size() != 1) return;
-  const auto end = stem(text[sighting.span.begin].text);
-  const auto ends_so = [&](const FoodTarget& target) {
-    return target.words.size() > 1 && stem(target.words.back()) == end;
-  };
-  if (!ends_so(targets[sighting.targets.front()])) return;
-  for (std::size_t t = 0; t < targets.size(); ++t) {
-    if (t == sighting.targets.front() || !ends_so(targets[t])) continue;
+  const auto own = sighting.targets.front();
+  if (ends[own].empty() || stem(text[sighting.span.begin].text) != ends[own]) return;
+  for (std::size_t t = 0; t < ends.size(); ++t) {
+    if (t == own || ends[t] != ends[own]) continue;
     sighting.targets.push_back(t);
     sighting.strength = NameStrength::Head;
   }
@@ -262,6 +268,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
   names.reserve(targets.size());
   for (const auto& target : targets) names.push_back(target.name);
   const FoodNames finder(names);
+  const auto ends = ends_of_names(targets);
   const auto words = name_words(talk);
   const auto dishes = dish_names(talk.text, recipe.title, names);
   const auto made = words_for_what_is_made(targets, recipe);
@@ -276,7 +283,7 @@ void find_foods(Talk& talk, const std::vector<FoodTarget>& targets, const Recipe
     take_split_ending(talk.text, targets, mention.ingredients, sighting.span);
     sighting.targets = mention.ingredients;
     sighting.strength = strength_of(mention.match);
-    take_bare_end(talk.text, targets, sighting);
+    take_bare_end(talk.text, ends, sighting);
     if (sighting.strength != NameStrength::Full && is_form_of_another(talk, sighting, targets)) continue;
     if (sighting.strength != NameStrength::Full && names_part(talk.text, sighting.span, targets)) continue;
     if (sighting.strength != NameStrength::Full && sighting.span.end == sighting.span.begin + 1 &&

@@ -42,7 +42,6 @@ bool TimingEvidence::is_kind(const Amount& amount, RequirementKind kind) {
   return kind == RequirementKind::Time ? dimension == Dimension::Time : dimension == Dimension::Temperature;
 }
 
-// The verbs told beside an amount: before it to the sentence's start, and shortly after.
 namespace {
 
 // "the rest of the glaze" rests nothing.
@@ -53,6 +52,11 @@ bool is_a_doing(const SpokenText& text, std::size_t at) {
 
 }  // namespace
 
+bool TimingEvidence::is_a_moment(std::string_view action) {
+  return action == "stir" || action == "mix" || action == "whisk" || action == "beat";
+}
+
+// The verbs told beside an amount: before it to the sentence's start, and shortly after.
 std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
   constexpr std::size_t kBefore = 14;
   constexpr std::size_t kAfter = 7;
@@ -73,13 +77,11 @@ std::vector<std::string> TimingEvidence::verbs_near(std::size_t a) const {
   // "Now you wait. Twenty minutes before you put a knife in it.": a few words with the amount's own verb.
   // "Stir it. Eight minutes.": a moment's work, and the time is the pan's.
   constexpr std::size_t kFewWords = 6;
-  constexpr std::array<std::string_view, 4> kMoments{"stir", "mix", "whisk", "beat"};
   if (const auto begin = span.begin; begin > 0 && text.sentence(begin - 1) != text.sentence(begin)) {
     const auto before = sentence_around(text, begin - 1, kFewWords + 1);
     const bool is_short = before.end - before.begin <= kFewWords;
     for (auto i = before.end; is_short && i-- > before.begin && !is_timing_amount_at(i);)
-      if (is_a_doing(text, i) && std::find(kMoments.begin(), kMoments.end(), text[i].text) == kMoments.end())
-        verbs.push_back(text[i].text);
+      if (is_a_doing(text, i) && !is_a_moment(text[i].text)) verbs.push_back(text[i].text);
   }
   // "one sixty for fifty-five minutes": what is told with a setting is for the oven.
   if (is_told_with_setting(a)) verbs.insert(verbs.end(), {"bake", "roast"});
@@ -173,17 +175,18 @@ bool TimingEvidence::all_equal(const ScannedAmount& said, const Requirement& r) 
   });
 }
 
+double TimingEvidence::seconds_of(const Amount& time) {
+  const auto size = size_of(time.unit, Measures::Metric);
+  return time.value && size ? time.value->value() * size->size.value() : 0.0;
+}
+
 // 70 degrees in the middle of the meat is no setting of an oven: water's boiling lies between the two. Weeks
 // of a story are no slip for minutes in the pan.
 bool TimingEvidence::may_be_meant(const Amount& said, const Requirement& r) {
   if (r.kind == RequirementKind::Time && !r.amounts.empty()) {
     constexpr double kBeyondASlip = 500.0;
-    const auto seconds = [](const Amount& amount) {
-      const auto size = size_of(amount.unit, Measures::Metric);
-      return amount.value && size ? amount.value->value() * size->size.value() : 0.0;
-    };
-    const double one = seconds(said);
-    const double other = seconds(r.amounts.front());
+    const double one = seconds_of(said);
+    const double other = seconds_of(r.amounts.front());
     return one <= 0.0 || other <= 0.0 || (one < other * kBeyondASlip && other < one * kBeyondASlip);
   }
   if (r.kind != RequirementKind::Temperature || r.amounts.empty()) return true;

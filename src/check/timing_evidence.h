@@ -32,6 +32,10 @@ class TimingEvidence {
   /// … and so are the alternates said with it.
   [[nodiscard]] static bool all_equal(const ScannedAmount& said, const Requirement& requirement);
   /// 70 degrees in the middle of the meat is no setting of an oven.
+  /// A moment's work ("stir"): a time told beside it is mostly another's.
+  [[nodiscard]] static bool is_a_moment(std::string_view action);
+  /// 0 where the amount has no number or is no time.
+  [[nodiscard]] static double seconds_of(const Amount& time);
   [[nodiscard]] static bool may_be_meant(const Amount& said, const Requirement& requirement);
   /// "How long for the vegetable? – Two minutes."
   [[nodiscard]] bool is_asked_for(std::size_t amount) const;

@@ -159,9 +159,12 @@ class Timing {
     if (!more.scan.is_more || !more.scan.has_unit || more.taken_back || more.suggested || more.beside ||
         !TimingEvidence::is_kind(more.scan.amount, RequirementKind::Time))
       return;
-    // What it was laid on for its verb alone lets it go.
+    // "Simmer twenty minutes, come and stir the bottom, then another twenty": laid on another stirring, for
+    // its verb alone. A chill of another ten stays where it is.
     const auto laid_on = findings_.requirement_of[a];
-    if (laid_on && TimingEvidence::all_equal(as_time(a), requirements_[*laid_on])) return;
+    if (laid_on && (!TimingEvidence::is_a_moment(requirements_[*laid_on].name) ||
+                    TimingEvidence::all_equal(as_time(a), requirements_[*laid_on])))
+      return;
     for (auto before = a; before-- > 0 && more.span.begin - talk_.amounts[before].span.end <= kReach;) {
       const auto r = findings_.requirement_of[before];
       if (!r || requirements_[*r].kind != RequirementKind::Time) continue;
@@ -387,20 +390,12 @@ class Timing {
                                                      "i give it",  "i give mine", "i only",    "i leave mine",
                                                      "in my oven", "my oven",     "i never go"};
     constexpr std::size_t kNear = 5;
-    const auto begin = talk_.amounts[a].span.begin;
-    auto first = begin;
-    while (first > 0 && begin - first < kNear && talk_.text.sentence(first - 1) == talk_.text.sentence(begin))
-      --first;
-    return holds_phrase(talk_.text, {first, begin}, kMine);
+    return holds_phrase(talk_.text, words_before(talk_.text, talk_.amounts[a].span.begin, kNear), kMine);
   }
 
   // "after ten minutes, turn it" within a bake of 25: a moment inside, not another length.
   [[nodiscard]] static bool is_shorter(const Amount& a, const Amount& b) {
-    const auto seconds = [](const Amount& amount) {
-      const auto size = size_of(amount.unit, Measures::Metric);
-      return amount.value->value() * (size ? size->size.value() : 1.0);
-    };
-    return seconds(a) < seconds(b);
+    return TimingEvidence::seconds_of(a) < TimingEvidence::seconds_of(b);
   }
 
   [[nodiscard]] bool adds_up(const Requirement& requirement, const std::vector<Candidate>& candidates) const {

@@ -267,15 +267,13 @@ bool is_of_another_batch(const SpokenText& text, const SpokenAmount& amount) {
       "double it",  "double the",     "doubled",  "double batch", "if you double", "half a batch",
       "half batch", "half the batch", "halve it", "halve the",    "twice the",     "two batches"};
   constexpr std::size_t kNear = 12;
-  const auto begin = amount.span.begin;
-  auto first = begin;
-  while (first > 0 && begin - first < kNear && text.sentence(first - 1) == text.sentence(begin)) --first;
-  return holds_phrase(text, {first, begin}, kOther);
+  return holds_phrase(text, words_before(text, amount.span.begin, kNear), kOther);
 }
 
-// "It makes twenty four, but I only get twenty"
+// "It makes twenty four, but I only get twenty": not "I only got two hours of sleep".
 bool tells_her_own(const SpokenText& text, const SpokenAmount& amount) {
   constexpr std::array<std::string_view, 4> kOwn{"i only get", "i only got", "i only ever get", "mine made"};
+  if (amount.scan.has_unit || !counts_nothing(text, amount)) return false;
   return std::any_of(kOwn.begin(), kOwn.end(),
                      [&](const auto own) { return stands_before(text, amount.span.begin, own); });
 }
